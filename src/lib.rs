@@ -1,0 +1,8 @@
+//! `swept`: from one design file of a small hot-air engine to parts you can cut.
+//!
+//! Data moves one way: [`design`] → [`sizing`] → [`parts`] → [`drawing`] and [`export`].
+
+#![warn(missing_docs)]
+
+pub mod parts;
+pub mod shape;

@@ -1,0 +1,2 @@
+//! swept
+fn main() {}

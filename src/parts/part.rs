@@ -1,0 +1,116 @@
+//! What a part is: a recipe with name, material, quantity and what the workshop must be told.
+
+use crate::shape::recipe::Recipe;
+use crate::shape::{Point3, Vector3};
+
+/// Made in the workshop, or bought.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Supply {
+    /// Made from the drawing.
+    Make,
+    /// Bought by its standard designation.
+    Buy {
+        /// Designation, for example `ISO 15 - 608`.
+        designation: String,
+    },
+}
+
+/// What it is made of.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Material {
+    /// Trade name.
+    pub name: String,
+    /// Density \[kg/m³\].
+    pub density_kg_m3: f64,
+    /// Colour in the solid file: red, green, blue, 0..1.
+    pub colour: [f64; 3],
+}
+
+/// Stock to start from, with allowance, for CAM.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Blank {
+    /// Round bar.
+    Round {
+        /// Diameter \[mm\].
+        diameter: f64,
+        /// Length \[mm\].
+        length: f64,
+        /// z of the lower end in the part's coordinates \[mm\].
+        z_low: f64,
+    },
+    /// Flat or square bar.
+    Block {
+        /// Lower corner in the part's coordinates \[mm\].
+        low: Point3,
+        /// Upper corner in the part's coordinates \[mm\].
+        high: Point3,
+    },
+}
+
+/// One part.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Part {
+    /// Plain trade name in kebab case; the same in every file.
+    pub name: String,
+    /// Title on the drawing, for example `Power cylinder block`.
+    pub title: String,
+    /// How many the engine needs.
+    pub quantity: usize,
+    /// Made or bought.
+    pub supply: Supply,
+    /// Material.
+    pub material: Material,
+    /// The shape; `None` for a part that is only listed (screws, belts).
+    pub recipe: Option<Recipe>,
+    /// Cut from sheet by its outline (gaskets, ring blanks, flat plates): gets DXF and 1:1 SVG.
+    pub flat: bool,
+    /// Stock with allowance, where the workshop's list holds it.
+    pub blank: Option<Blank>,
+    /// Notes for the drawing.
+    pub notes: Vec<String>,
+    /// Cautions for the drawing (heat, pressure, moving parts …).
+    pub cautions: Vec<String>,
+}
+
+/// A part in its place in the engine.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Instance {
+    /// Name, unique in the assembly.
+    pub name: String,
+    /// Name of the part.
+    pub part: String,
+    /// Where the part's origin comes to lie \[mm\].
+    pub origin: Point3,
+    /// Direction of the part's Z \[unit vector\].
+    pub z_axis: Vector3,
+    /// Direction of the part's X \[unit vector\].
+    pub x_axis: Vector3,
+}
+
+/// Two parts that meet.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Joint {
+    /// Name in kebab case.
+    pub name: String,
+    /// Names of the two parts.
+    pub parts: [String; 2],
+    /// Name of the gasket between them, if any.
+    pub gasket: Option<String>,
+    /// Screw, for example `ISO 4762 M5x16`.
+    pub screw: String,
+    /// Hole centres in the coordinates of the joint \[mm\].
+    pub holes: Vec<[f64; 2]>,
+}
+
+/// All parts of the engine, how they meet and where they sit at one crank angle.
+#[derive(Clone, Debug, PartialEq, Default)]
+pub struct PartSet {
+    /// The parts.
+    pub parts: Vec<Part>,
+    /// The joints.
+    pub joints: Vec<Joint>,
+    /// The assembly.
+    pub instances: Vec<Instance>,
+    /// Pairs of part names that overlap on purpose (press fits, threads), with the reason.
+    pub overlaps: Vec<([String; 2], String)>,
+}

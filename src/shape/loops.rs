@@ -1,0 +1,292 @@
+//! Closed loops of straight lines and circular arcs in a plane (millimetres).
+//!
+//! A loop is never a polyline of a circle: circles and arcs stay what they are up to the file.
+
+use super::{InnerSpace, Point2, Vector2};
+use std::f64::consts::TAU;
+
+/// How the boundary goes on from a node to the next one.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Leave {
+    /// A straight line.
+    Line,
+    /// A circular arc about `centre` \[mm\]; `ccw` says whether it turns counter-clockwise.
+    Arc {
+        /// Centre of the arc \[mm\].
+        centre: Point2,
+        /// Counter-clockwise from this node to the next.
+        ccw: bool,
+    },
+}
+
+/// A corner of a path and the way in which the path leaves it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Node {
+    /// Place of the corner \[mm\].
+    pub at: Point2,
+    /// Shape of the boundary from here to the next corner.
+    pub leave: Leave,
+}
+
+/// A closed loop.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Loop {
+    /// A full circle.
+    Circle {
+        /// Centre \[mm\].
+        centre: Point2,
+        /// Radius \[mm\].
+        radius: f64,
+    },
+    /// A chain of lines and arcs; the last node leaves to the first.
+    Path(Vec<Node>),
+}
+
+/// One piece of a loop with both ends known.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Piece {
+    /// A straight line between two points \[mm\].
+    Line {
+        /// Start \[mm\].
+        from: Point2,
+        /// End \[mm\].
+        to: Point2,
+    },
+    /// A circular arc.
+    Arc {
+        /// Centre \[mm\].
+        centre: Point2,
+        /// Radius \[mm\].
+        radius: f64,
+        /// Angle of the start about the centre \[rad\].
+        start: f64,
+        /// Signed turned angle \[rad\], positive counter-clockwise; a full circle is ±2π.
+        sweep: f64,
+    },
+}
+
+impl Piece {
+    /// Point at the fraction `t` (0..1) of the piece \[mm\].
+    pub fn at(&self, t: f64) -> Point2 {
+        match *self {
+            Piece::Line { from, to } => from + (to - from) * t,
+            Piece::Arc { centre, radius, start, sweep } => polar(centre, radius, start + sweep * t),
+        }
+    }
+
+    /// Length of the piece \[mm\].
+    pub fn length(&self) -> f64 {
+        match *self {
+            Piece::Line { from, to } => (to - from).magnitude(),
+            Piece::Arc { radius, sweep, .. } => radius * sweep.abs(),
+        }
+    }
+
+    /// Least distance from a point to the piece \[mm\].
+    pub fn distance(&self, p: Point2) -> f64 {
+        match *self {
+            Piece::Line { from, to } => {
+                let d = to - from;
+                let t = ((p - from).dot(d) / d.magnitude2()).clamp(0.0, 1.0);
+                (p - (from + d * t)).magnitude()
+            }
+            Piece::Arc { centre, radius, start, sweep } => {
+                let v = p - centre;
+                let turned = wrap((v.y.atan2(v.x) - start) * sweep.signum());
+                if turned <= sweep.abs() {
+                    return (v.magnitude() - radius).abs();
+                }
+                let ends = [self.at(0.0), self.at(1.0)];
+                ends.iter().map(|e| (p - *e).magnitude()).fold(f64::INFINITY, f64::min)
+            }
+        }
+    }
+}
+
+/// Angle brought into 0..2π \[rad\].
+pub fn wrap(angle: f64) -> f64 {
+    angle.rem_euclid(TAU)
+}
+
+/// Point at `radius` \[mm\] and `angle` \[rad\] about `centre`.
+pub fn polar(centre: Point2, radius: f64, angle: f64) -> Point2 {
+    centre + Vector2::new(angle.cos(), angle.sin()) * radius
+}
+
+impl Node {
+    /// A corner left by a straight line.
+    pub fn line(x: f64, y: f64) -> Self {
+        Self { at: Point2::new(x, y), leave: Leave::Line }
+    }
+
+    /// A corner left by an arc about (`cx`, `cy`).
+    pub fn arc(x: f64, y: f64, cx: f64, cy: f64, ccw: bool) -> Self {
+        Self { at: Point2::new(x, y), leave: Leave::Arc { centre: Point2::new(cx, cy), ccw } }
+    }
+}
+
+impl Loop {
+    /// A full circle about (`x`, `y`) \[mm\].
+    pub fn circle(x: f64, y: f64, radius: f64) -> Self {
+        Loop::Circle { centre: Point2::new(x, y), radius }
+    }
+
+    /// The pieces in order; a circle is one arc of +2π.
+    pub fn pieces(&self) -> Vec<Piece> {
+        match self {
+            Loop::Circle { centre, radius } => {
+                vec![Piece::Arc { centre: *centre, radius: *radius, start: 0.0, sweep: TAU }]
+            }
+            Loop::Path(nodes) => (0..nodes.len())
+                .map(|i| piece(nodes[i].at, nodes[i].leave, nodes[(i + 1) % nodes.len()].at))
+                .collect(),
+        }
+    }
+
+    /// Signed area \[mm²\], positive when the loop runs counter-clockwise.
+    pub fn area(&self) -> f64 {
+        self.pieces().iter().map(piece_area).sum()
+    }
+
+    /// Length of the boundary \[mm\].
+    pub fn length(&self) -> f64 {
+        self.pieces().iter().map(Piece::length).sum()
+    }
+
+    /// The same loop run the other way.
+    pub fn reversed(&self) -> Self {
+        let Loop::Path(nodes) = self else { return self.clone() };
+        let n = nodes.len();
+        let flip = |leave: Leave| match leave {
+            Leave::Line => Leave::Line,
+            Leave::Arc { centre, ccw } => Leave::Arc { centre, ccw: !ccw },
+        };
+        let node = |i: usize| Node { at: nodes[n - 1 - i].at, leave: flip(nodes[(2 * n - 2 - i) % n].leave) };
+        Loop::Path((0..n).map(node).collect())
+    }
+
+    /// The same loop moved by (`dx`, `dy`) \[mm\].
+    pub fn moved(&self, dx: f64, dy: f64) -> Self {
+        let d = Vector2::new(dx, dy);
+        match self {
+            Loop::Circle { centre, radius } => Loop::Circle { centre: *centre + d, radius: *radius },
+            Loop::Path(nodes) => Loop::Path(
+                nodes
+                    .iter()
+                    .map(|n| Node {
+                        at: n.at + d,
+                        leave: match n.leave {
+                            Leave::Line => Leave::Line,
+                            Leave::Arc { centre, ccw } => Leave::Arc { centre: centre + d, ccw },
+                        },
+                    })
+                    .collect(),
+            ),
+        }
+    }
+
+    /// Least and greatest x and y \[mm\], as (lower left, upper right).
+    pub fn bounds(&self) -> (Point2, Point2) {
+        let mut lo = Point2::new(f64::INFINITY, f64::INFINITY);
+        let mut hi = Point2::new(f64::NEG_INFINITY, f64::NEG_INFINITY);
+        let mut add = |p: Point2| {
+            lo = Point2::new(lo.x.min(p.x), lo.y.min(p.y));
+            hi = Point2::new(hi.x.max(p.x), hi.y.max(p.y));
+        };
+        for piece in self.pieces() {
+            add(piece.at(0.0));
+            add(piece.at(1.0));
+            if let Piece::Arc { centre, radius, start, sweep } = piece {
+                (0..4)
+                    .map(|q| f64::from(q) * TAU / 4.0)
+                    .filter(|a| wrap((a - start) * sweep.signum()) <= sweep.abs())
+                    .for_each(|a| add(polar(centre, radius, a)));
+            }
+        }
+        (lo, hi)
+    }
+
+    /// Least distance from a point to the boundary \[mm\].
+    pub fn distance(&self, p: Point2) -> f64 {
+        self.pieces().iter().map(|piece| piece.distance(p)).fold(f64::INFINITY, f64::min)
+    }
+
+    /// Whether the point lies inside (winding number by exact angles of the pieces).
+    pub fn contains(&self, p: Point2) -> bool {
+        let turned: f64 = self.pieces().iter().map(|piece| angle_seen(piece, p)).sum();
+        turned.abs() > std::f64::consts::PI
+    }
+}
+
+/// The piece that leaves `from` by `leave` towards `to`.
+pub fn piece(from: Point2, leave: Leave, to: Point2) -> Piece {
+    match leave {
+        Leave::Line => Piece::Line { from, to },
+        Leave::Arc { centre, ccw } => {
+            let a = from - centre;
+            let b = to - centre;
+            let (start, end) = (a.y.atan2(a.x), b.y.atan2(b.x));
+            let turned = wrap(if ccw { end - start } else { start - end });
+            let turned = if turned < 1e-12 { TAU } else { turned };
+            Piece::Arc { centre, radius: a.magnitude(), start, sweep: if ccw { turned } else { -turned } }
+        }
+    }
+}
+
+/// Part of the signed area that Green's theorem gives to one piece \[mm²\].
+fn piece_area(piece: &Piece) -> f64 {
+    match *piece {
+        Piece::Line { from, to } => 0.5 * (from.x * to.y - to.x * from.y),
+        Piece::Arc { centre, radius, sweep, .. } => {
+            let (a, b) = (piece.at(0.0), piece.at(1.0));
+            0.5 * (radius * radius * sweep + centre.x * (b.y - a.y) - centre.y * (b.x - a.x))
+        }
+    }
+}
+
+/// Angle under which a piece is seen from a point \[rad\], signed; arcs are walked in small steps.
+fn angle_seen(piece: &Piece, p: Point2) -> f64 {
+    let steps = match piece {
+        Piece::Line { .. } => 1,
+        Piece::Arc { sweep, .. } => (sweep.abs() / 0.05).ceil() as usize,
+    };
+    let seen = |i: usize| {
+        let a = piece.at(i as f64 / steps as f64) - p;
+        let b = piece.at((i + 1) as f64 / steps as f64) - p;
+        (a.x * b.y - a.y * b.x).atan2(a.dot(b))
+    };
+    (0..steps).map(seen).sum()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn half_disc() -> Loop {
+        Loop::Path(vec![Node::arc(5.0, 0.0, 0.0, 0.0, true), Node::line(-5.0, 0.0)])
+    }
+
+    #[test]
+    fn area_of_a_half_disc_is_the_textbook_one() {
+        let area = half_disc().area();
+        assert!((area - 12.5 * std::f64::consts::PI).abs() < 1e-12, "{area}");
+    }
+
+    #[test]
+    fn reversal_changes_only_the_sign_of_the_area() {
+        let there = half_disc();
+        let back = there.reversed();
+        assert!((there.area() + back.area()).abs() < 1e-12);
+        assert_eq!(back.reversed(), there);
+    }
+
+    #[test]
+    fn inside_bounds_and_distance_agree_with_geometry() {
+        let l = half_disc();
+        assert!(l.contains(Point2::new(0.0, 2.0)));
+        assert!(!l.contains(Point2::new(0.0, -0.1)));
+        let (lo, hi) = l.bounds();
+        assert!((lo.x + 5.0).abs() < 1e-12 && (hi.y - 5.0).abs() < 1e-12);
+        assert!((l.distance(Point2::new(0.0, 2.0)) - 2.0).abs() < 1e-12);
+    }
+}
