@@ -1,0 +1,375 @@
+//! The sized engine: a plain value in which every dimension is decided.
+//!
+//! Frame: Z points to the hot end along both cylinders, X from the displacer's axis to the power
+//! cylinder's axis, Y along the crankshafts. The origin is on the displacer's axis in the face of the
+//! cooler plate on which the cold cylinder stands. Lengths in millimetres; fields say so by `_mm`.
+
+use super::ledger::Ledger;
+use crate::catalogue::bearings::{BallBearing, Bush};
+use crate::catalogue::threads::{PortThread, Thread};
+
+/// A ring of equally spaced screws.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BoltCircle {
+    /// Screw thread.
+    pub thread: &'static Thread,
+    /// Diameter of the circle of screw centres \[mm\].
+    pub diameter_mm: f64,
+    /// Number of screws.
+    pub count: usize,
+    /// Angle of the first screw from +X \[deg\].
+    pub first_deg: f64,
+    /// Screw length below the head \[mm\].
+    pub screw_mm: f64,
+}
+
+/// Hot cap: a cup with a flange; gas at the hot temperature.
+#[derive(Clone, Debug, PartialEq)]
+pub struct HotCap {
+    /// Temperature of the wall that the gas sees \[K\].
+    pub temperature_k: f64,
+    /// Wall \[mm\].
+    pub wall_mm: f64,
+    /// Thickness of the closed end \[mm\].
+    pub end_mm: f64,
+    /// Inside depth from the gasket face \[mm\].
+    pub depth_mm: f64,
+    /// Flange thickness \[mm\].
+    pub flange_mm: f64,
+    /// Name of the material.
+    pub material: String,
+}
+
+/// Cold cylinder: a tube with two flanges and fins.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ColdCylinder {
+    /// Temperature of the wall that the gas sees \[K\].
+    pub temperature_k: f64,
+    /// Length between its gasket faces \[mm\].
+    pub length_mm: f64,
+    /// Wall under the fins \[mm\].
+    pub wall_mm: f64,
+    /// Flange thickness \[mm\].
+    pub flange_mm: f64,
+    /// Outside diameter of both flanges and of the hot cap's \[mm\].
+    pub flange_diameter_mm: f64,
+    /// Number of fins.
+    pub fins: usize,
+    /// Fin thickness \[mm\].
+    pub fin_mm: f64,
+    /// Free height between fins \[mm\].
+    pub fin_gap_mm: f64,
+    /// Fin outside diameter \[mm\].
+    pub fin_diameter_mm: f64,
+    /// Name of the material.
+    pub material: String,
+}
+
+/// Displacer, its rod and the cylinder it moves in.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Displacer {
+    /// Cylinder bore \[mm\].
+    pub bore_mm: f64,
+    /// Stroke \[mm\].
+    pub stroke_mm: f64,
+    /// Outside diameter of the displacer \[mm\].
+    pub diameter_mm: f64,
+    /// Radial gap to the wall \[mm\].
+    pub gap_mm: f64,
+    /// Length over all \[mm\].
+    pub length_mm: f64,
+    /// Inside length of its cylinder, from cooler plate to hot end \[mm\].
+    pub cylinder_mm: f64,
+    /// Clearance to the hot end at the top of the stroke \[mm\].
+    pub hot_clearance_mm: f64,
+    /// Clearance to the cooler plate at the bottom of the stroke \[mm\].
+    pub cold_clearance_mm: f64,
+    /// Wall of the shell \[mm\].
+    pub shell_wall_mm: f64,
+    /// Thickness of the base \[mm\].
+    pub base_mm: f64,
+    /// Hub: outside diameter and height above the base \[mm\].
+    pub hub_mm: [f64; 2],
+    /// Set screw of the hub.
+    pub set_screw: &'static Thread,
+    /// Rod diameter \[mm\].
+    pub rod_mm: f64,
+    /// Rod length over all \[mm\].
+    pub rod_length_mm: f64,
+    /// Built around a bought can.
+    pub bought_can: bool,
+    /// Name of the material of the shell.
+    pub material: String,
+}
+
+/// Cooler plate between both cylinders.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CoolerPlate {
+    /// Thickness \[mm\].
+    pub thickness_mm: f64,
+    /// Place of the slot's centre on X \[mm\].
+    pub port_x_mm: f64,
+    /// Width of the slot (along X) \[mm\].
+    pub port_width_mm: f64,
+    /// Length of the slot over its round ends (along Y) \[mm\].
+    pub port_length_mm: f64,
+    /// Rod bush.
+    pub bush: &'static Bush,
+    /// Length of the rod bush \[mm\].
+    pub bush_length_mm: f64,
+    /// Gland groove: diameter and width (depth from the face) \[mm\].
+    pub gland_mm: [f64; 2],
+    /// Rod O-ring, for the parts list.
+    pub oring: String,
+    /// Gland cap: diameter and thickness \[mm\].
+    pub gland_cap_mm: [f64; 2],
+    /// Screws of the gland cap.
+    pub gland_screws: BoltCircle,
+}
+
+/// Power cylinder block with its water jacket.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Block {
+    /// Length \[mm\].
+    pub length_mm: f64,
+    /// Half the side of the square \[mm\].
+    pub half_mm: f64,
+    /// Inner and outer radius of the jacket \[mm\].
+    pub jacket_r_mm: [f64; 2],
+    /// Depth of the jacket from the crank end \[mm\].
+    pub jacket_depth_mm: f64,
+    /// Distance of the stud centres from both middle planes \[mm\].
+    pub stud_mm: f64,
+    /// Stud thread.
+    pub stud: &'static Thread,
+    /// Stud length \[mm\].
+    pub stud_length_mm: f64,
+    /// Depth of full thread in the cooler plate \[mm\].
+    pub stud_depth_mm: f64,
+    /// Hose port thread.
+    pub hose: &'static PortThread,
+    /// Name of the material.
+    pub material: String,
+}
+
+/// Piston, rings and rod.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Piston {
+    /// Bore of the power cylinder \[mm\].
+    pub bore_mm: f64,
+    /// Stroke \[mm\].
+    pub stroke_mm: f64,
+    /// Outside diameter \[mm\].
+    pub diameter_mm: f64,
+    /// Length \[mm\].
+    pub length_mm: f64,
+    /// Crown thickness \[mm\].
+    pub crown_mm: f64,
+    /// Skirt wall below the grooves \[mm\].
+    pub skirt_wall_mm: f64,
+    /// Land above the first ring \[mm\].
+    pub top_land_mm: f64,
+    /// Land between rings \[mm\].
+    pub land_mm: f64,
+    /// Number of rings.
+    pub rings: usize,
+    /// Ring height (axial) \[mm\].
+    pub ring_height_mm: f64,
+    /// Ring width (radial) \[mm\].
+    pub ring_width_mm: f64,
+    /// Gap of the fitted ring, cold \[mm\].
+    pub ring_gap_mm: f64,
+    /// Expander strip thickness \[mm\].
+    pub expander_mm: f64,
+    /// Groove width (axial) \[mm\].
+    pub groove_mm: f64,
+    /// Groove bottom diameter \[mm\].
+    pub groove_diameter_mm: f64,
+    /// Clearance to the cooler plate at the top of the stroke \[mm\].
+    pub top_clearance_mm: f64,
+    /// Clearance to the back plate at the bottom of the stroke \[mm\].
+    pub bottom_clearance_mm: f64,
+    /// Boss: diameter and height below the crown \[mm\].
+    pub boss_mm: [f64; 2],
+    /// Rod diameter \[mm\].
+    pub rod_mm: f64,
+    /// Rod length over all \[mm\].
+    pub rod_length_mm: f64,
+    /// Name of the material.
+    pub material: String,
+}
+
+/// Rod ends: thread and engagement.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RodEnd {
+    /// Thread on the end of a rod.
+    pub thread: &'static Thread,
+    /// Length of thread on the rod \[mm\].
+    pub length_mm: f64,
+}
+
+/// Clevis that joins rod and con rod.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Clevis {
+    /// Size along X, Y and Z \[mm\].
+    pub size_mm: [f64; 3],
+    /// Slot width (along Y) \[mm\].
+    pub slot_mm: f64,
+    /// Slot depth from the lower end \[mm\].
+    pub slot_depth_mm: f64,
+    /// Height of the pin above the lower end \[mm\].
+    pub pin_z_mm: f64,
+    /// Pin diameter \[mm\].
+    pub pin_mm: f64,
+}
+
+/// Drive of one cylinder.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Crank {
+    /// Throw \[mm\].
+    pub throw_mm: f64,
+    /// Rod thread and the lengths of it.
+    pub rod_end: RodEnd,
+}
+
+/// Con rods, cranks, bracket and belt.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Drive {
+    /// Lead of the displacer \[deg\].
+    pub lead_deg: f64,
+    /// Crank of the displacer.
+    pub displacer: Crank,
+    /// Crank of the piston.
+    pub piston: Crank,
+    /// Con rod between centres \[mm\].
+    pub con_rod_mm: f64,
+    /// Con rod thickness \[mm\].
+    pub con_rod_thickness_mm: f64,
+    /// Radius of the big and small eye \[mm\].
+    pub eye_r_mm: [f64; 2],
+    /// Bearing on the crankpin.
+    pub crankpin_bearing: &'static BallBearing,
+    /// Bearing on the clevis pin.
+    pub small_end_bearing: &'static BallBearing,
+    /// Bearing of the journals.
+    pub journal_bearing: &'static BallBearing,
+    /// Web thickness \[mm\].
+    pub web_mm: f64,
+    /// Radius of the web about journal and pin \[mm\].
+    pub web_r_mm: [f64; 2],
+    /// Gap between con rod and web, and web and bracket \[mm\].
+    pub side_gap_mm: f64,
+    /// Crank centres \[mm\].
+    pub centres_mm: f64,
+    /// Bracket thickness \[mm\].
+    pub bracket_mm: f64,
+    /// Bracket screws.
+    pub bracket_screw: &'static Thread,
+    /// Height of the crank axes in the engine frame \[mm\] (negative).
+    pub crank_z_mm: f64,
+    /// Name of the material of cranks and con rods.
+    pub material: String,
+    /// Belt.
+    pub belt: Belt,
+}
+
+/// Toothed belt 1:1 between both cranks.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Belt {
+    /// Section, `3M` or `5M`.
+    pub section: String,
+    /// Teeth of each pulley.
+    pub pulley_teeth: usize,
+    /// Belt length \[mm\].
+    pub length_mm: f64,
+    /// Belt width \[mm\].
+    pub width_mm: f64,
+    /// Width over the pulley's teeth \[mm\].
+    pub face_mm: f64,
+    /// Hub diameter and length of a pulley \[mm\].
+    pub hub_mm: [f64; 2],
+    /// Flange thickness and diameter \[mm\].
+    pub flange_mm: [f64; 2],
+    /// Set screw of the hub.
+    pub set_screw: &'static Thread,
+}
+
+/// Joints of the hot and cold flange and what seals them.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Joints {
+    /// Hot cap on the cold cylinder.
+    pub hot: BoltCircle,
+    /// Cold cylinder on the cooler plate.
+    pub cold: BoltCircle,
+    /// Thickness of each gasket as built \[mm\].
+    pub gasket_mm: f64,
+    /// Sheet of the hot gasket.
+    pub hot_sheet: String,
+    /// Sheet of the other gaskets.
+    pub cold_sheet: String,
+}
+
+/// Back plate below the block.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BackPlate {
+    /// Thickness \[mm\].
+    pub thickness_mm: f64,
+    /// Least x of the plate \[mm\].
+    pub x_low_mm: f64,
+    /// Guide bush of both rods.
+    pub bush: &'static Bush,
+    /// Length of the guide bushes \[mm\].
+    pub bush_length_mm: f64,
+    /// Vents: number, diameter, circle diameter \[mm\].
+    pub vents: (usize, f64, f64),
+}
+
+/// Heights in the engine frame \[mm\].
+#[derive(Clone, Debug, PartialEq)]
+pub struct Stack {
+    /// Top face of the block.
+    pub block_top_mm: f64,
+    /// Lower face of the block.
+    pub block_low_mm: f64,
+    /// Top face of the back plate.
+    pub back_top_mm: f64,
+    /// Lower face of the back plate.
+    pub back_low_mm: f64,
+    /// Gasket face of the cold cylinder on the cooler plate.
+    pub cold_low_mm: f64,
+    /// Gasket face of the cold cylinder under the hot cap.
+    pub cold_top_mm: f64,
+    /// Gasket face of the hot cap.
+    pub cap_low_mm: f64,
+}
+
+/// Everything decided.
+#[derive(Clone, Debug)]
+pub struct Engine {
+    /// Name of the design.
+    pub name: String,
+    /// Hot cap.
+    pub hot_cap: HotCap,
+    /// Cold cylinder.
+    pub cold: ColdCylinder,
+    /// Displacer.
+    pub displacer: Displacer,
+    /// Cooler plate.
+    pub cooler: CoolerPlate,
+    /// Power cylinder block.
+    pub block: Block,
+    /// Piston.
+    pub piston: Piston,
+    /// Clevis of both rods.
+    pub clevis: Clevis,
+    /// Drive.
+    pub drive: Drive,
+    /// Joints.
+    pub joints: Joints,
+    /// Back plate.
+    pub back: BackPlate,
+    /// Heights.
+    pub stack: Stack,
+    /// Where every number came from.
+    pub ledger: Ledger,
+}

@@ -1,0 +1,123 @@
+//! Power cylinder block with water jacket, and the back plate below it.
+
+use super::super::super::decide::{Decide, round_up};
+use super::super::super::engine::{BackPlate, Block, Piston};
+use super::joints::screw;
+use crate::catalogue::bearings::{Bush, bush, bushes};
+use crate::catalogue::threads::port_thread;
+
+/// Metal between jacket and gasket face \[mm\]; common practice, no source.
+const DECK_MM: f64 = 8.0;
+/// Least way between piston and back plate at the bottom of the stroke \[mm\].
+const LEAST_BOTTOM_MM: f64 = 1.0;
+
+/// Block length \[mm\] and the clearance that is left below the piston.
+fn length(d: &mut Decide, p: &Piston, gasket: f64) -> (f64, f64) {
+    let design = d.design;
+    let used = p.top_clearance_mm + p.stroke_mm + p.length_mm - 2.0 * gasket;
+    let inputs = ["piston.top_clearance", "piston.stroke", "piston.length", "joints.gasket_thickness"];
+    let length = d.open_mm(
+        "block.length",
+        &design.block.length_mm,
+        ("top clearance + stroke + piston + 2 mm - two gaskets, to the next mm", "2 mm below the piston: common practice, no source"),
+        &inputs,
+        round_up(used + 2.0, 1.0),
+    );
+    let bottom = d.rule(
+        "piston.bottom_clearance",
+        length - used,
+        "block + two gaskets - top clearance - stroke - piston",
+        &["block.length", "piston.top_clearance", "piston.stroke", "piston.length", "joints.gasket_thickness"],
+    );
+    if bottom < LEAST_BOTTOM_MM {
+        d.refuse(
+            "swept::stroke",
+            "piston.stroke",
+            format!("the piston stroke of {} mm is longer than the cylinder: {bottom:.2} mm are left below the piston", p.stroke_mm),
+            format!("{LEAST_BOTTOM_MM} mm or more below the piston"),
+            format!("set piston.stroke to \"{:.2} mm\" or less, or leave block.length out", p.stroke_mm + bottom - LEAST_BOTTOM_MM),
+        );
+    }
+    (length, bottom)
+}
+
+/// Bush for a rod; an unknown size is refused and the nearest used to go on.
+pub fn rod_bush(d: &mut Decide, rod: f64) -> &'static Bush {
+    d.look_up("displacer.rod_diameter", bush(rod)).unwrap_or(&bushes()[3])
+}
+
+/// Longest bush up to `room` \[mm\].
+pub fn bush_length(bush: &Bush, room: f64) -> f64 {
+    let shortest = bush.lengths_mm.first().copied().unwrap_or(6.0);
+    bush.lengths_mm.iter().copied().filter(|l| *l <= room + 1e-9).fold(shortest, f64::max)
+}
+
+/// Back plate: as thick as its guide bush is long.
+pub fn back_plate(d: &mut Decide, bore: f64, rod: f64, x_low: f64) -> BackPlate {
+    let bush = rod_bush(d, rod);
+    let length = bush_length(bush, 12.0);
+    let thickness = d.standard("back.thickness", length, "ISO 3547-1", "length of the guide bush, up to 12 mm");
+    let vent = d.rule(
+        "back.vent_diameter",
+        round_up(0.14 * bore, 0.5),
+        ("0.14 piston bore, to the next 0.5 mm: four vents pass the piston's air freely", "common practice, no source"),
+        &["piston.bore"],
+    );
+    let circle = d.rule("back.vent_circle", round_up(0.6 * bore, 1.0), "0.6 piston bore", &["piston.bore"]);
+    BackPlate { thickness_mm: thickness, x_low_mm: x_low, bush, bush_length_mm: length, vents: (4, vent, circle) }
+}
+
+/// The block; `back` \[mm\] is the back plate's thickness, `plate` \[mm\] the cooler plate's.
+pub fn size(d: &mut Decide, piston: &mut Piston, gasket: f64, back: f64, plate: f64) -> Block {
+    let design = d.design;
+    let b = &design.block;
+    let (length, bottom) = length(d, piston, gasket);
+    piston.bottom_clearance_mm = bottom;
+    let wall = d.mm("block.wall", &b.wall_mm);
+    let jacket = d.mm("cooler.jacket_width", &design.cooler.jacket_width_mm);
+    let outer = d.mm("block.outer_wall", &b.outer_wall_mm);
+    let inner_r = d.rule("block.jacket_inner_radius", piston.bore_mm / 2.0 + wall, "bore / 2 + wall", &["piston.bore", "block.wall"]);
+    let outer_r = d.rule("block.jacket_outer_radius", inner_r + jacket, "inner radius + jacket width", &["block.jacket_inner_radius", "cooler.jacket_width"]);
+    let half = d.rule("block.half_side", round_up(outer_r + outer, 0.5), "jacket + outer wall, to the next 0.5 mm", &["block.jacket_outer_radius", "block.outer_wall"]);
+    let stud = screw(d, "joints.power_screw", &design.joints.power_screw);
+    let stud_mm = d.rule(
+        "block.stud_place",
+        half - 1.5 * stud.major_mm - 0.5,
+        ("half side - 1.5 screw diameters - 0.5 mm", "edge rule, common practice, no source"),
+        &["block.half_side", "joints.power_screw"],
+    );
+    let jacket_depth = d.rule("block.jacket_depth", length - DECK_MM, "block length - 8 mm deck", &["block.length"]);
+    let bite = (2.0 * stud.major_mm).min(plate - stud.major_mm);
+    let grip = 2.0 * gasket + length + back;
+    let above = stud.washer_thickness_mm + 0.9 * stud.major_mm + 2.0;
+    let stud_length = d.rule(
+        "block.stud_length",
+        round_up(bite + grip + above, 1.0),
+        "engagement + gaskets + block + back plate + washer + nut (0.9 d) + 2 mm",
+        &["block.length", "joints.gasket_thickness", "back.thickness", "joints.power_screw"],
+    );
+    d.remember("cooler.hose_thread", &design.cooler.hose_thread);
+    let hose = d.look_up("cooler.hose_thread", port_thread(&design.cooler.hose_thread.value.to_string()));
+    let hose = hose.or_else(|| port_thread("M10").ok());
+    if jacket_depth < 2.0 * hose.map_or(10.0, |h| h.major_mm) {
+        d.refuse(
+            "swept::range",
+            "block.length",
+            format!("a jacket {jacket_depth:.1} mm deep has no room for two hose ports"),
+            format!("{:.1} mm or more", 2.0 * hose.map_or(10.0, |h| h.major_mm) + DECK_MM),
+            "take a smaller cooler.hose_thread or a longer block".into(),
+        );
+    }
+    Block {
+        length_mm: length,
+        half_mm: half,
+        jacket_r_mm: [inner_r, outer_r],
+        jacket_depth_mm: jacket_depth,
+        stud_mm,
+        stud,
+        stud_length_mm: stud_length,
+        stud_depth_mm: bite,
+        hose: hose.unwrap_or_else(|| unreachable!("M10 is in the catalogue")),
+        material: b.material.value.to_string(),
+    }
+}

@@ -1,0 +1,124 @@
+//! Cooler plate: transfer port where both bores overlap, rod gland and rod bush.
+
+use super::super::super::decide::{Decide, round_up};
+use super::super::super::engine::{BoltCircle, CoolerPlate};
+use super::block::{bush_length, rod_bush};
+use crate::catalogue::orings::{Application, gland, rod_ring};
+use crate::catalogue::threads::thread;
+
+/// Metal left between the port and the edge of either bore \[mm\]; common practice, no source.
+const PORT_EDGE_MM: f64 = 1.5;
+/// Narrowest port that a common cutter makes \[mm\].
+const LEAST_PORT_MM: f64 = 4.0;
+
+/// Gland groove (diameter, width), gland cap (diameter, thickness) and its screws \[mm\].
+pub struct Gland {
+    /// Groove diameter and width \[mm\].
+    pub groove: [f64; 2],
+    /// Designation of the O-ring.
+    pub oring: String,
+    /// Cap diameter and thickness \[mm\].
+    pub cap: [f64; 2],
+    /// Screws of the cap.
+    pub screws: BoltCircle,
+}
+
+/// Rod gland: an O-ring in a recess of the plate's lower face, held by a cap.
+pub fn rod_gland(d: &mut Decide, rod: f64) -> Option<Gland> {
+    let design = d.design;
+    let section = d.mm("seals.rod_ring_section", &design.seals.rod_ring_section_mm);
+    let application = match design.seals.gland.value.to_string().as_str() {
+        "reciprocating-general" => Application::ReciprocatingGeneral,
+        _ => Application::ReciprocatingPneumatic,
+    };
+    d.remember("seals.gland", &design.seals.gland);
+    let sizes = d.look_up("seals.rod_ring_section", gland(section, application))?;
+    let ring = rod_ring(rod, section);
+    let depth = (sizes.depth_min_mm + sizes.depth_max_mm) / 2.0;
+    let groove = d.rule("cooler.gland_diameter", rod + 2.0 * depth, ("rod + 2 gland depth", "ISO 3601-2"), &["displacer.rod_diameter", "seals.rod_ring_section"]);
+    let width = d.standard("cooler.gland_width", sizes.width_mm, "ISO 3601-2", "groove width of a moving seal");
+    let screw = thread("M3").ok()?;
+    let circle = d.rule("cooler.gland_circle", round_up(groove + screw.clearance_medium_mm + 3.0, 0.5), ("groove + hole + 3 mm, to the next 0.5 mm", "common practice, no source"), &["cooler.gland_diameter"]);
+    let cap = d.rule("cooler.gland_cap_diameter", circle + 2.2 * screw.major_mm, ("circle + 2.2 screw diameters", "common practice, no source"), &["cooler.gland_circle"]);
+    let thickness = 4.0;
+    let screws = BoltCircle { thread: screw, diameter_mm: circle, count: 3, first_deg: 90.0, screw_mm: 10.0 };
+    Some(Gland { groove: [groove, width], oring: ring, cap: [cap, thickness], screws })
+}
+
+/// Half length between the centres of the slot's round ends \[mm\], or nothing when it does not fit.
+fn half_span(width: f64, x: f64, bores: [f64; 2], centres: f64) -> Option<f64> {
+    let reach = |radius: f64, x: f64| {
+        let r = radius - PORT_EDGE_MM - width / 2.0;
+        (r * r - x * x).max(0.0).sqrt()
+    };
+    let span = reach(bores[0] / 2.0, x).min(reach(bores[1] / 2.0, centres - x));
+    let fits_across = (x + width / 2.0 <= bores[0] / 2.0 - PORT_EDGE_MM + 1e-9)
+        && (centres - x + width / 2.0 <= bores[1] / 2.0 - PORT_EDGE_MM + 1e-9);
+    fits_across.then_some(span)
+}
+
+/// Slot (x, width, length over its ends) of the greatest area that lies inside both bores \[mm\].
+fn slot(bores: [f64; 2], centres: f64, widest: f64) -> Option<[f64; 3]> {
+    let x = ((centres - bores[1] / 2.0) + bores[0] / 2.0) / 2.0;
+    let x = (x * 100.0).round() / 100.0;
+    let candidates = (0..).map(|i| LEAST_PORT_MM + 0.5 * f64::from(i)).take_while(|w| *w <= widest + 1e-9);
+    let area = |w: f64, span: f64| 2.0 * span * w + std::f64::consts::PI * w * w / 4.0;
+    candidates
+        .filter_map(|w| Some((w, half_span(w, x, bores, centres)?)))
+        .max_by(|a, b| area(a.0, a.1).total_cmp(&area(b.0, b.1)))
+        .map(|(w, span)| [x, w, (2.0 * span + w).floor().max(w)])
+}
+
+/// The plate; bores of displacer and piston and their centres in \[mm\].
+pub fn size(d: &mut Decide, bores: [f64; 2], centres: f64, rod: f64, gland: Gland) -> CoolerPlate {
+    let design = d.design;
+    let thickness = d.mm("cooler.plate_thickness", &design.cooler.plate_thickness_mm);
+    let inputs = ["displacer.bore", "piston.bore", "drive.crank_centres"];
+    let widest = design.cooler.port_width_mm.as_ref().map_or(16.0, |w| w.value);
+    let port = slot(bores, centres, widest).unwrap_or_else(|| {
+        d.refuse(
+            "swept::range",
+            "drive.crank_centres",
+            format!("at {centres} mm between the axes the bores overlap too little for a transfer port of {LEAST_PORT_MM} mm"),
+            format!("{:.1} mm at the most", (bores[0] + bores[1]) / 2.0 - 2.0 * PORT_EDGE_MM - LEAST_PORT_MM),
+            "bring the axes nearer, or enlarge a bore".into(),
+        );
+        [centres / 2.0, LEAST_PORT_MM, LEAST_PORT_MM]
+    });
+    let target = "greatest slot inside both bores, 1.5 mm from their edges";
+    let x = d.rule("cooler.port_x", port[0], "middle of the overlap of both bores", &inputs);
+    let width = match &design.cooler.port_width_mm {
+        Some(given) if (given.value - port[1]).abs() < 1e-9 => d.mm("cooler.port_width", given),
+        _ => d.solved("cooler.port_width", port[1], target, 0.0, &inputs),
+    };
+    let length = d.solved("cooler.port_length", port[2], target, 0.0, &inputs);
+    let bush = rod_bush(d, rod);
+    let bush_mm = bush_length(bush, thickness / 2.0);
+    d.standard("cooler.bush_length", bush_mm, "ISO 3547-1", "longest up to half the plate");
+    CoolerPlate {
+        thickness_mm: thickness,
+        port_x_mm: x,
+        port_width_mm: width,
+        port_length_mm: length,
+        bush,
+        bush_length_mm: bush_mm,
+        gland_mm: gland.groove,
+        oring: gland.oring,
+        gland_cap_mm: gland.cap,
+        gland_screws: gland.screws,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn slot_stays_inside_both_bores() {
+        let [x, w, l] = slot([96.0, 64.0], 64.5, 16.0).unwrap();
+        let y = l / 2.0 - w / 2.0;
+        assert!(x.hypot(y) + w / 2.0 <= 48.0 - 1.4, "displacer side");
+        assert!((64.5 - x).hypot(y) + w / 2.0 <= 32.0 - 1.4, "piston side");
+        assert!(slot([40.0, 20.0], 40.0, 16.0).is_none(), "no overlap, no port");
+    }
+}

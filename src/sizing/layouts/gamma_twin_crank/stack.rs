@@ -1,0 +1,120 @@
+//! Heights of everything, rod lengths, and what must not meet.
+
+use super::super::super::decide::{Decide, round_near};
+use super::super::super::engine::{
+    BackPlate, Block, Clevis, ColdCylinder, CoolerPlate, Displacer, Drive, HotCap, Piston, Stack,
+};
+
+/// Way between the clevis at the top of the stroke and the back plate \[mm\]; common practice, no source.
+const CLEVIS_CLEAR_MM: f64 = 2.0;
+
+/// Heights in the engine frame \[mm\].
+#[allow(clippy::too_many_arguments)]
+pub fn size(
+    d: &mut Decide,
+    cooler: &CoolerPlate,
+    block: &Block,
+    back: &BackPlate,
+    cold: &ColdCylinder,
+    gasket: f64,
+    drive: &mut Drive,
+    clevis: &Clevis,
+) -> Stack {
+    let block_top = -cooler.thickness_mm - gasket;
+    let block_low = block_top - block.length_mm;
+    let back_top = block_low - gasket;
+    let back_low = d.rule(
+        "stack.back_plate_low",
+        back_top - back.thickness_mm,
+        "below plate, gasket, block, gasket and back plate",
+        &["cooler.plate_thickness", "joints.gasket_thickness", "block.length", "back.thickness"],
+    );
+    let above_pin = clevis.size_mm[2] - clevis.pin_z_mm;
+    let longest = drive.displacer.throw_mm.max(drive.piston.throw_mm);
+    drive.crank_z_mm = d.rule(
+        "drive.crank_height",
+        back_low - CLEVIS_CLEAR_MM - above_pin - drive.con_rod_mm - longest,
+        "below the back plate by 2 mm, clevis, con rod and the longer throw",
+        &["stack.back_plate_low", "clevis.height", "drive.con_rod_length", "drive.displacer_throw", "drive.piston_throw"],
+    );
+    let cold_low = gasket;
+    let cold_top = cold_low + cold.length_mm;
+    Stack {
+        block_top_mm: block_top,
+        block_low_mm: block_low,
+        back_top_mm: back_top,
+        back_low_mm: back_low,
+        cold_low_mm: cold_low,
+        cold_top_mm: cold_top,
+        cap_low_mm: cold_top + gasket,
+    }
+}
+
+/// Rod lengths that follow from the heights \[mm\].
+pub fn rods(
+    d: &mut Decide,
+    _stack: &Stack,
+    drive: &Drive,
+    clevis: &Clevis,
+    cooler: &CoolerPlate,
+    displacer: &mut Displacer,
+    piston: &mut Piston,
+) {
+    let engaged = 1.5 * drive.displacer.rod_end.thread.major_mm;
+    let rod_low = |throw: f64| {
+        drive.crank_z_mm + drive.con_rod_mm + throw + clevis.size_mm[2] - clevis.pin_z_mm - engaged
+    };
+    let top = displacer.cold_clearance_mm + displacer.stroke_mm + displacer.base_mm + displacer.hub_mm[1];
+    let heights = ["drive.crank_height", "drive.con_rod_length", "clevis.height"];
+    let mut inputs = heights.to_vec();
+    inputs.extend(["displacer.stroke", "displacer.base_thickness", "displacer.hub_height", "displacer.cold_clearance"]);
+    displacer.rod_length_mm = d.rule(
+        "displacer.rod_length",
+        round_near(top - rod_low(drive.displacer.throw_mm), 0.01),
+        "from the hub's upper face to 1.5 threads inside the clevis",
+        &inputs,
+    );
+    let crown = -cooler.thickness_mm - piston.top_clearance_mm;
+    let boss_low = crown - piston.crown_mm - piston.boss_mm[1];
+    let mut inputs = heights.to_vec();
+    inputs.extend(["piston.stroke", "piston.crown", "piston.boss_height", "piston.top_clearance", "cooler.plate_thickness"]);
+    piston.rod_length_mm = d.rule(
+        "piston.rod_length",
+        round_near(boss_low + engaged - rod_low(drive.piston.throw_mm), 0.01),
+        "from 1.5 threads inside the piston boss to 1.5 threads inside the clevis",
+        &inputs,
+    );
+}
+
+/// What must not meet, and the limits of the design.
+pub fn check(d: &mut Decide, drive: &Drive, clevis: &Clevis, cap: &HotCap, cooler: &CoolerPlate, block: &Block) {
+    let front = drive.con_rod_thickness_mm / 2.0 + drive.side_gap_mm + drive.web_mm + 1.0;
+    if clevis.size_mm[1] / 2.0 + 0.5 > front {
+        d.refuse(
+            "swept::range",
+            "drive.small_end_bearing",
+            format!("the clevis is {:.1} mm wide and meets the crank bracket at {front:.1} mm from its middle", clevis.size_mm[1]),
+            format!("a clevis up to {:.1} mm wide", 2.0 * front - 1.0),
+            "take a smaller small-end bearing or a larger crankpin bearing".into(),
+        );
+    }
+    if cooler.thickness_mm < block.stud_depth_mm + block.stud.major_mm {
+        d.refuse(
+            "swept::range",
+            "cooler.plate_thickness",
+            format!("a cooler plate of {} mm is too thin for the studs", cooler.thickness_mm),
+            format!("{:.1} mm or more", 3.0 * block.stud.major_mm),
+            "make cooler.plate_thickness larger or joints.power_screw smaller".into(),
+        );
+    }
+    let limit = d.design.limits.peak_temperature_k.value;
+    if cap.temperature_k > limit {
+        d.refuse(
+            "swept::limit",
+            "hot_end.temperature",
+            format!("the hot end at {:.0} °C is over limits.peak_temperature", cap.temperature_k - 273.15),
+            format!("up to {:.0} °C", limit - 273.15),
+            "lower hot_end.temperature, or raise the limit if the material of the hot cap allows it".into(),
+        );
+    }
+}
