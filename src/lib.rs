@@ -4,5 +4,6 @@
 
 #![warn(missing_docs)]
 
+pub mod catalogue;
 pub mod parts;
 pub mod shape;

@@ -1,0 +1,16 @@
+//! Tables of the trade: limits and fits, threads, bearings, seals, belts, materials, gases.
+//!
+//! The numbers lie in `data/`, each file with its standard, where its numbers were read and how sure they are;
+//! `data/sources.csv` explains the source codes. Each table is read once.
+
+pub mod bearings;
+pub mod belts;
+pub mod fits;
+pub mod gases;
+pub mod gaskets;
+pub mod materials;
+pub mod orings;
+mod table;
+pub mod threads;
+
+pub use table::{UnknownEntry, nearest};

@@ -1,0 +1,225 @@
+//! O-rings and the grooves they sit in.
+
+use super::table::{UnknownEntry, find_size, rows};
+use serde::Deserialize;
+use std::sync::OnceLock;
+
+/// An O-ring.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ORing {
+    /// Designation, for example `AS568-010` or `20x2`.
+    pub designation: String,
+    /// Inside diameter \[mm\].
+    pub inner_mm: f64,
+    /// Section \[mm\].
+    pub section_mm: f64,
+}
+
+/// What the ring does in its groove.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Application {
+    /// Sliding rod or piston at low gas pressure: least friction (a maker's pneumatic row, code W17).
+    ReciprocatingPneumatic,
+    /// Sliding rod or piston, tighter and with more friction (a maker's general row, code W16).
+    ReciprocatingGeneral,
+    /// Static, squeezed on the radius.
+    StaticRadial,
+    /// Static, squeezed between faces.
+    StaticFace,
+    /// Static between faces, for gas (1.78 and 2.62 mm only).
+    StaticFaceGas,
+}
+
+impl Application {
+    fn row_name(self) -> &'static str {
+        match self {
+            Self::ReciprocatingPneumatic => "reciprocating_pneumatic",
+            Self::ReciprocatingGeneral => "reciprocating_general_W16",
+            Self::StaticRadial => "static_radial",
+            Self::StaticFace => "static_axial_face",
+            Self::StaticFaceGas => "static_axial_face_gas",
+        }
+    }
+}
+
+/// A groove for an O-ring. The depth includes the clearance gap: the groove of a rod has the diameter of the rod plus
+/// twice the depth, that of a piston the bore less twice the depth.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Gland {
+    /// Section of the ring \[mm\].
+    pub section_mm: f64,
+    /// Smallest depth \[mm\].
+    pub depth_min_mm: f64,
+    /// Largest depth \[mm\].
+    pub depth_max_mm: f64,
+    /// Width \[mm\].
+    pub width_mm: f64,
+    /// Least squeeze at nominal size, part of the section.
+    pub squeeze_min: f64,
+    /// Greatest squeeze at nominal size, part of the section.
+    pub squeeze_max: f64,
+    /// Part of the groove that the ring fills, at nominal size.
+    pub fill: f64,
+}
+
+impl Gland {
+    /// Middle of the depths \[mm\].
+    pub fn depth_mm(&self) -> f64 {
+        (self.depth_min_mm + self.depth_max_mm) / 2.0
+    }
+}
+
+/// Sections that have grooves here \[mm\]; 1.78 and 2.62 are of ISO 3601-1, the others trade sections.
+pub const SECTIONS_MM: [f64; 6] = [1.5, 1.78, 2.0, 2.5, 2.62, 3.0];
+
+/// Inside diameters that most dealers keep in the trade sections \[mm\]. From memory: ask the dealer.
+const STOCK_15: &[f64] = &[3., 4., 5., 6., 7., 8., 9., 10., 12., 14., 15., 16., 18., 20., 22., 25., 28., 30.];
+const STOCK_20: &[f64] = &[
+    4., 5., 6., 8., 10., 12., 14., 15., 16., 18., 20., 22., 24., 25., 28., 30., 32., 35., 38., 40., 45., 50.,
+    55., 60., 65., 70.,
+];
+const STOCK_25: &[f64] = &[
+    6., 8., 10., 12., 14., 15., 16., 18., 20., 22., 25., 28., 30., 32., 35., 38., 40., 42., 45., 48., 50.,
+    55., 60., 65., 70., 75., 80., 90., 100.,
+];
+const STOCK_30: &[f64] = &[
+    10., 12., 14., 15., 16., 18., 20., 22., 25., 28., 30., 32., 35., 38., 40., 42., 45., 48., 50., 52., 55.,
+    58., 60., 65., 70., 75., 80., 85., 90., 95., 100.,
+];
+
+/// The groove for a section \[mm\] and an application.
+///
+/// # Errors
+/// When the table holds no such groove; names the nearest section.
+pub fn gland(section_mm: f64, application: Application) -> Result<Gland, UnknownEntry> {
+    let fitting: Vec<Gland> = gland_rows()
+        .iter()
+        .filter(|row| row.application == application.row_name())
+        .map(GlandRow::gland)
+        .collect();
+    find_size("O-ring section", section_mm, &fitting, |gland| gland.section_mm).cloned()
+}
+
+/// All rings of a section \[mm\], small to large; empty when the section is unknown.
+pub fn rings(section_mm: f64) -> Vec<&'static ORing> {
+    all().iter().filter(|ring| (ring.section_mm - section_mm).abs() < 0.01).collect()
+}
+
+/// The ring of a section whose inside diameter comes nearest to `inner_mm`.
+///
+/// # Errors
+/// When the section is unknown; names the nearest one.
+pub fn ring_nearest(section_mm: f64, inner_mm: f64) -> Result<&'static ORing, UnknownEntry> {
+    find_size("O-ring section", section_mm, &SECTIONS_MM, |section| *section)?;
+    let away = |ring: &ORing| (ring.inner_mm - inner_mm).abs();
+    rings(section_mm).into_iter().min_by(|a, b| away(a).total_cmp(&away(b))).ok_or_else(|| UnknownEntry {
+        kind: "O-ring",
+        wanted: format!("{inner_mm} x {section_mm}"),
+        nearest: None,
+    })
+}
+
+fn all() -> &'static [ORing] {
+    static RINGS: OnceLock<Vec<ORing>> = OnceLock::new();
+    RINGS.get_or_init(|| {
+        let dash = rows::<RingRow>(include_str!("data/orings.csv")).into_iter().map(RingRow::ring);
+        let trade = [(1.5, STOCK_15), (2.0, STOCK_20), (2.5, STOCK_25), (3.0, STOCK_30)];
+        dash.chain(trade.into_iter().flat_map(|(section, inner)| stock(section, inner))).collect()
+    })
+}
+
+fn stock(section_mm: f64, inner: &'static [f64]) -> impl Iterator<Item = ORing> {
+    inner.iter().map(move |&inner_mm| ORing {
+        designation: format!("{inner_mm}x{section_mm}"),
+        inner_mm,
+        section_mm,
+    })
+}
+
+#[derive(Deserialize)]
+struct RingRow {
+    dash: String,
+    id_mm: f64,
+    section_mm: f64,
+}
+
+impl RingRow {
+    fn ring(self) -> ORing {
+        ORing {
+            designation: format!("AS568-{}", self.dash),
+            inner_mm: self.id_mm,
+            section_mm: self.section_mm,
+        }
+    }
+}
+
+#[derive(Deserialize)]
+struct GlandRow {
+    section_mm: f64,
+    application: String,
+    depth_min_mm: f64,
+    depth_max_mm: f64,
+    width_mm: f64,
+    squeeze_min_pct_nominal: f64,
+    squeeze_max_pct_nominal: f64,
+    gland_fill_pct: f64,
+}
+
+impl GlandRow {
+    fn gland(&self) -> Gland {
+        Gland {
+            section_mm: self.section_mm,
+            depth_min_mm: self.depth_min_mm,
+            depth_max_mm: self.depth_max_mm,
+            width_mm: self.width_mm,
+            squeeze_min: self.squeeze_min_pct_nominal / 100.0,
+            squeeze_max: self.squeeze_max_pct_nominal / 100.0,
+            fill: self.gland_fill_pct / 100.0,
+        }
+    }
+}
+
+fn gland_rows() -> &'static [GlandRow] {
+    static ROWS: OnceLock<Vec<GlandRow>> = OnceLock::new();
+    ROWS.get_or_init(|| rows(include_str!("data/glands.csv")))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn squeeze_and_fill_of_every_row_follow_from_its_sizes() {
+        for row in gland_rows() {
+            let gland = row.gland();
+            let squeeze = |depth: f64| (gland.section_mm - depth) / gland.section_mm;
+            assert!((squeeze(gland.depth_max_mm) - gland.squeeze_min).abs() < 0.001, "{}", row.application);
+            assert!((squeeze(gland.depth_min_mm) - gland.squeeze_max).abs() < 0.001, "{}", row.application);
+            let area = std::f64::consts::FRAC_PI_4 * gland.section_mm.powi(2);
+            let fill = area / (gland.depth_mm() * gland.width_mm);
+            assert!((fill - gland.fill).abs() < 0.04, "{} {}: {fill}", row.application, gland.section_mm);
+        }
+    }
+
+    #[test]
+    fn every_section_has_a_groove_for_sliding_and_for_standing_still() {
+        use Application::*;
+        for section in SECTIONS_MM {
+            for application in [ReciprocatingPneumatic, ReciprocatingGeneral, StaticRadial, StaticFace] {
+                assert!(gland(section, application).is_ok(), "{section} {application:?}");
+            }
+        }
+        assert_eq!(gland(1.78, ReciprocatingPneumatic).unwrap().depth_max_mm, 1.55);
+        assert_eq!(gland(1.8, StaticRadial).unwrap_err().nearest.as_deref(), Some("1.78 mm"));
+    }
+
+    #[test]
+    fn the_nearest_ring_of_a_section() {
+        assert_eq!(ring_nearest(1.78, 6.0).unwrap().designation, "AS568-010");
+        assert_eq!(ring_nearest(2.0, 23.0).unwrap().inner_mm, 22.0);
+        assert!(ring_nearest(5.0, 20.0).is_err());
+        // AS568: 005..045 in 1.78 mm, 104..155 in 2.62 mm.
+        assert_eq!(rings(1.78).len(), 41);
+        assert_eq!(rings(2.62).len(), 52);
+    }
+}
