@@ -6,3 +6,4 @@
 
 pub mod parts;
 pub mod shape;
+pub mod sizing;
