@@ -7,3 +7,4 @@
 pub mod catalogue;
 pub mod parts;
 pub mod shape;
+pub mod sizing;
