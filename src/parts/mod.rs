@@ -1,3 +1,102 @@
 //! Parts: pure functions of the sized engine. One file for each part.
 
+pub mod assembly;
+mod back_plate;
+mod blanks;
+mod block;
+mod bought;
+mod cold_cylinder;
+mod cooler_plate;
+mod displacer;
+mod drive;
+mod hot_cap;
+pub mod joints;
+pub mod kit;
+pub mod layout;
 pub mod part;
+mod pattern;
+mod piston;
+mod pulley;
+mod rods;
+
+use crate::catalogue::threads::{Thread, thread, threads};
+use crate::design::Workshop;
+use crate::shape::Point3;
+use crate::sizing::engine::Engine;
+use blanks::Envelope;
+use part::{Part, PartSet};
+
+/// Screw in the end of the crankpin: it keeps the bearing on.
+pub fn pin_screw(_: &Engine) -> &'static Thread {
+    thread("M3").unwrap_or(&threads()[0])
+}
+
+/// All parts of the engine, in the order of assembly from the hot end to the crank; `crank_angle_deg` places them.
+pub fn part_set(e: &Engine, shop: &Workshop, crank_angle_deg: f64) -> PartSet {
+    let p = joints::Patterns::of(e);
+    let d = &e.drive;
+    let [first, second] = layout::journal_mm(e);
+    let mut parts = vec![
+        hot_cap::part(e, &p),
+        cold_cylinder::part(e, &p),
+        cooler_plate::part(e, &p),
+        joints::gland_cap(e, &p),
+        displacer::shell(e),
+        displacer::base(e),
+        displacer::rod(e),
+        block::part(e, &p),
+        with_blank(piston::part(e), piston_envelope(e), &e.piston.material, shop),
+        piston::rings(e),
+        piston::expanders(e),
+        piston::rod(e),
+        back_plate::part(e, &p),
+        drive::bracket(e),
+        with_blank(
+            drive::crank(e, "displacer-crank", "Displacer crank", &d.displacer, first),
+            crank_envelope(e, d.displacer.throw_mm, first),
+            &d.material,
+            shop,
+        ),
+        with_blank(
+            drive::crank(e, "piston-crank", "Piston crank", &d.piston, second),
+            crank_envelope(e, d.piston.throw_mm, second),
+            &d.material,
+            shop,
+        ),
+        drive::con_rod(e),
+        drive::clevis(e),
+        pulley::part(e),
+    ];
+    parts.extend(joints::gaskets(e, &p));
+    parts.extend(bought::parts(e));
+    PartSet { parts, joints: joints::list(e, &p), instances: assembly::instances(e, crank_angle_deg), overlaps: overlaps() }
+}
+
+fn with_blank(mut part: Part, envelope: Envelope, stuff: &str, shop: &Workshop) -> Part {
+    blanks::fit(&mut part, envelope, stuff, shop);
+    part
+}
+
+fn piston_envelope(e: &Engine) -> Envelope {
+    let r = e.piston.diameter_mm / 2.0;
+    Envelope { low: Point3::new(-r, -r, 0.0), high: Point3::new(r, r, e.piston.length_mm), turned: true }
+}
+
+fn crank_envelope(e: &Engine, throw: f64, journal: f64) -> Envelope {
+    let d = &e.drive;
+    let [r, tip] = d.web_r_mm;
+    let pin = d.side_gap_mm + d.con_rod_thickness_mm;
+    let wide = r.max(tip);
+    Envelope {
+        low: Point3::new(-r, -wide, -journal),
+        high: Point3::new(throw + tip, wide, d.web_mm + pin),
+        turned: false,
+    }
+}
+
+/// Pairs that overlap on purpose.
+fn overlaps() -> Vec<([String; 2], String)> {
+    let thread = "outside thread drawn at its major diameter in a hole drawn at the tapping drill";
+    let pair = |a: &str, b: &str| ([a.to_owned(), b.to_owned()], thread.to_owned());
+    vec![pair("displacer-rod", "clevis"), pair("piston-rod", "clevis"), pair("piston-rod", "piston")]
+}

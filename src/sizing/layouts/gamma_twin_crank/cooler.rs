@@ -3,7 +3,7 @@
 use super::super::super::decide::{Decide, round_up};
 use super::super::super::engine::{BoltCircle, CoolerPlate};
 use super::block::{bush_length, rod_bush};
-use crate::catalogue::orings::{Application, gland, rod_ring};
+use crate::catalogue::orings::{Application, gland, ring_nearest};
 use crate::catalogue::threads::thread;
 
 /// Metal left between the port and the edge of either bore \[mm\]; common practice, no source.
@@ -33,7 +33,7 @@ pub fn rod_gland(d: &mut Decide, rod: f64) -> Option<Gland> {
     };
     d.remember("seals.gland", &design.seals.gland);
     let sizes = d.look_up("seals.rod_ring_section", gland(section, application))?;
-    let ring = rod_ring(rod, section);
+    let ring = ring_nearest(section, 0.97 * rod).map_or_else(|_| format!("{rod} x {section}"), |r| r.designation.clone());
     let depth = (sizes.depth_min_mm + sizes.depth_max_mm) / 2.0;
     let groove = d.rule("cooler.gland_diameter", rod + 2.0 * depth, ("rod + 2 gland depth", "ISO 3601-2"), &["displacer.rod_diameter", "seals.rod_ring_section"]);
     let width = d.standard("cooler.gland_width", sizes.width_mm, "ISO 3601-2", "groove width of a moving seal");

@@ -5,7 +5,7 @@ use super::super::super::dimension::Unit;
 use super::super::super::engine::{Belt, Block, Clevis, Crank, Drive, RodEnd};
 use super::displacer::rod_thread;
 use crate::catalogue::bearings::{BallBearing, bearing, bearings};
-use crate::catalogue::belts::{Section, lengths, section};
+use crate::catalogue::belts::{BeltSection, Groove, belt_lengths, belt_section, belt_sections};
 use crate::catalogue::threads::thread;
 
 /// Least overlap of the bores that holds a transfer port \[mm\].
@@ -51,10 +51,21 @@ fn least_centres(d: &mut Decide, block: &Block, cap: f64, reach: f64, bearing_ou
     )
 }
 
+/// Depth of a pulley's groove \[mm\].
+fn groove_depth(section: &BeltSection) -> f64 {
+    match section.groove {
+        Groove::Curvilinear { depth_mm, .. } | Groove::Straight { depth_mm, .. } => depth_mm,
+    }
+}
+
 /// A belt and pulley that fit: (teeth of a pulley, belt length, centres).
-fn fitting_belt(section: &Section, teeth: std::ops::RangeInclusive<usize>, low: f64, high: f64) -> Option<(usize, f64, f64)> {
+fn fitting_belt(section: &BeltSection, teeth: std::ops::RangeInclusive<usize>, low: f64, high: f64) -> Option<(usize, f64, f64)> {
     let fits = |z: usize| {
-        lengths(section).iter().map(move |l| (z, *l, (l - z as f64 * section.pitch_mm) / 2.0))
+        belt_lengths(&section.name)
+            .into_iter()
+            .filter(|l| l.common())
+            .map(move |l| l.pitch_length_mm)
+            .map(move |l| (z, l, (l - z as f64 * section.pitch_mm) / 2.0))
             .filter(|(_, _, c)| (low..=high).contains(c))
             .min_by(|a, b| a.2.total_cmp(&b.2))
     };
@@ -67,9 +78,9 @@ fn belt(d: &mut Decide, low: f64, high: f64, journal: f64) -> (Belt, f64) {
     let s = &design.drive;
     d.remember("drive.belt_section", &s.belt_section);
     let name = s.belt_section.value.to_string();
-    let sec = section(&name).unwrap_or_else(|_| section("3M").unwrap_or_else(|_| unreachable!("3M is in the catalogue")));
+    let sec = d.look_up("drive.belt_section", belt_section(&name)).unwrap_or(&belt_sections()[0]);
     let least_root = journal + 9.0;
-    let least_teeth = ((least_root + 2.0 * sec.groove.depth_mm + sec.two_a_mm) * std::f64::consts::PI / sec.pitch_mm).ceil() as usize;
+    let least_teeth = ((least_root + 2.0 * groove_depth(sec) + sec.two_a_mm) * std::f64::consts::PI / sec.pitch_mm).ceil() as usize;
     let (low, high) = match &s.crank_centres_mm {
         Some(given) => {
             let c = d.mm("drive.crank_centres", given);
@@ -109,7 +120,7 @@ fn belt(d: &mut Decide, low: f64, high: f64, journal: f64) -> (Belt, f64) {
     }
     let width = d.mm("drive.belt_width", &s.belt_width_mm);
     let outside = z as f64 * sec.pitch_mm / std::f64::consts::PI - sec.two_a_mm;
-    let root = outside - 2.0 * sec.groove.depth_mm;
+    let root = outside - 2.0 * groove_depth(sec);
     let set_screw = thread(if journal >= 8.0 { "M4" } else { "M3" }).unwrap_or_else(|_| unreachable!("in the catalogue"));
     let belt = Belt {
         section: name,

@@ -1,0 +1,88 @@
+//! Stock to start from: the smallest bar on the shelf that holds the part with its allowance.
+
+use super::part::{Blank, Part};
+use crate::catalogue::materials::material;
+use crate::design::{Stock, StockShape, Workshop};
+use crate::shape::Point3;
+
+/// Envelope of a part in its own coordinates, and whether it is turned about Z.
+#[derive(Clone, Copy, Debug)]
+pub struct Envelope {
+    /// Lower corner \[mm\].
+    pub low: Point3,
+    /// Upper corner \[mm\].
+    pub high: Point3,
+    /// Turned about Z: round bar on the axis serves.
+    pub turned: bool,
+}
+
+impl Envelope {
+    fn grown(&self, by: f64) -> Self {
+        let d = crate::shape::Vector3::new(by, by, by);
+        Self { low: self.low - d, high: self.high + d, turned: self.turned }
+    }
+
+    /// Largest distance from the Z axis \[mm\].
+    fn reach(&self) -> f64 {
+        if self.turned {
+            return self.high.x.max(-self.low.x);
+        }
+        let x = self.low.x.abs().max(self.high.x.abs());
+        let y = self.low.y.abs().max(self.high.y.abs());
+        x.hypot(y)
+    }
+}
+
+/// Gives the part its blank: from the shelf when a bar there serves, else the least bar in whole millimetres.
+pub fn fit(part: &mut Part, envelope: Envelope, stuff: &str, shop: &Workshop) {
+    let e = envelope.grown(shop.blank_allowance_mm.value);
+    let best = shop
+        .stock
+        .iter()
+        .filter(|s| same_material(&s.material.value, stuff))
+        .filter_map(|s| bar(s, &e))
+        .min_by(|a, b| volume(a).total_cmp(&volume(b)));
+    if best.is_none() {
+        part.notes.push("No bar of the workshop's list holds this part: the blank is the least size in whole millimetres.".into());
+    }
+    part.blank = Some(best.unwrap_or_else(|| least(&e)));
+}
+
+fn same_material(stock: &str, wanted: &str) -> bool {
+    stock == wanted || matches!((material(stock), material(wanted)), (Ok(a), Ok(b)) if a.title == b.title)
+}
+
+/// The blank cut from one bar, if the bar is large and long enough.
+fn bar(stock: &Stock, e: &Envelope) -> Option<Blank> {
+    let size = stock.size_mm.value;
+    let long = stock.length_mm.as_ref().map_or(f64::INFINITY, |l| l.value);
+    let z = e.high.z - e.low.z;
+    if stock.shape == StockShape::Round {
+        let fits = size / 2.0 >= e.reach() && z <= long;
+        return fits.then_some(Blank::Round { diameter: size, length: z, z_low: e.low.z });
+    }
+    let thick = stock.thickness_mm.as_ref().map_or(size, |t| t.value);
+    let s = [e.high.x - e.low.x, e.high.y - e.low.y, z];
+    // the bar's length may lie along X, Y or Z, its width along either of the others
+    let ways = [[long, size, thick], [long, thick, size], [size, long, thick], [thick, long, size], [size, thick, long], [thick, size, long]];
+    let fit = ways.iter().find(|w| (0..3).all(|i| s[i] <= w[i] + 1e-9))?;
+    let grown = [0, 1, 2].map(|i| if fit[i] == long { s[i] } else { fit[i] });
+    let middle = Point3::new((e.low.x + e.high.x) / 2.0, (e.low.y + e.high.y) / 2.0, (e.low.z + e.high.z) / 2.0);
+    let half = crate::shape::Vector3::new(grown[0] / 2.0, grown[1] / 2.0, grown[2] / 2.0);
+    Some(Blank::Block { low: middle - half, high: middle + half })
+}
+
+/// The least bar in whole millimetres.
+fn least(e: &Envelope) -> Blank {
+    if e.turned {
+        return Blank::Round { diameter: (2.0 * e.reach()).ceil(), length: e.high.z - e.low.z, z_low: e.low.z };
+    }
+    Blank::Block { low: e.low, high: e.high }
+}
+
+fn volume(blank: &Blank) -> f64 {
+    match blank {
+        Blank::Round { diameter, length, .. } => std::f64::consts::FRAC_PI_4 * diameter * diameter * length,
+        Blank::Block { low, high } => (high.x - low.x) * (high.y - low.y) * (high.z - low.z),
+    }
+}

@@ -1,0 +1,78 @@
+//! Power cylinder block: square, with bore and an annular water jacket open to the crank end.
+//! Datum: lower (crank end) face, axis of the bore.
+
+use super::joints::Patterns;
+use super::kit::{along, at, bore, fit, made, named, tapped_through};
+use super::part::Part;
+use crate::shape::outline::Outline;
+use crate::shape::recipe::{Body, End, Feature, Place, Recipe, Tag};
+use crate::shape::{Point2, Point3};
+use crate::sizing::engine::Engine;
+
+/// Corner radius of the square \[mm\].
+const CORNER_MM: f64 = 4.0;
+/// Lead-in for the rings at the crank end: length and widening on radius \[mm\] (about 27°).
+const LEAD_IN_MM: [f64; 2] = [3.0, 1.5];
+
+/// Square of the block, shared by its gaskets.
+pub fn outline(e: &Engine) -> Outline {
+    let h = e.block.half_mm;
+    let tag = |name: &str| Tag::new(name).origin("block.half_side");
+    Outline::Rectangle {
+        low: Point2::new(-h, -h),
+        high: Point2::new(h, h),
+        corner: CORNER_MM,
+        tags: [tag("width"), tag("height")],
+    }
+}
+
+/// Ring-shaped water space.
+fn jacket(e: &Engine) -> Feature {
+    let b = &e.block;
+    let [inner, outer] = b.jacket_r_mm;
+    let chain = vec![
+        named(outer, 0.0, Tag::new("jacket-outer-diameter").origin("block.jacket_outer_radius")),
+        named(outer, b.jacket_depth_mm, Tag::new("jacket-depth").origin("block.jacket_depth")),
+        named(inner, b.jacket_depth_mm, Tag::new("jacket-inner-diameter").origin("block.jacket_inner_radius")),
+        at(inner, 0.0),
+    ];
+    bore("jacket", Point3::new(0.0, 0.0, 0.0), along(0.0, 0.0, 1.0), chain, End::Island)
+}
+
+/// Cylinder bore with lead-in for the rings.
+fn cylinder(e: &Engine) -> Feature {
+    let (r, l) = (e.piston.bore_mm / 2.0, e.block.length_mm);
+    let [long, wide] = [LEAD_IN_MM[0], LEAD_IN_MM[1].min((e.block.jacket_r_mm[0] - r) / 2.0)];
+    let chain = vec![
+        named(r, 0.0, fit("bore", 2.0 * r, "H7").origin("piston.bore").ra(0.4)),
+        named(r, l - long, Tag::new("lead-in")),
+        at(r + wide, l),
+    ];
+    bore("cylinder", Point3::new(0.0, 0.0, l), along(0.0, 0.0, -1.0), chain, End::Through)
+}
+
+/// Hose port into the jacket, from the side at `sign` Y, at height z.
+fn port(e: &Engine, sign: f64, z: f64) -> Feature {
+    let b = &e.block;
+    let origin = Point3::new(0.0, sign * b.half_mm, z);
+    let long = b.half_mm - b.jacket_r_mm[1];
+    tapped_through("hose-port", origin, along(0.0, -sign, 0.0), &b.hose.designation, b.hose.tap_drill_mm, long)
+        .placed(Place::Coordinates)
+}
+
+/// The part.
+pub fn part(e: &Engine, p: &Patterns) -> Part {
+    let b = &e.block;
+    let l = b.length_mm;
+    let edge = b.hose.major_mm / 2.0 + 3.0;
+    let mut features = vec![jacket(e), cylinder(e)];
+    features.extend(p.studs.clearance("stud-hole", 0.0, 0.0, l, l));
+    features.push(port(e, 1.0, edge));
+    features.push(port(e, -1.0, b.jacket_depth_mm - edge));
+    let tag = Tag::new("length").limits(0.05, -0.05).origin("block.length").ra(1.6);
+    let recipe = Recipe { body: Body::Plate { outline: outline(e), thickness: l, tag }, features };
+    made("power-cylinder-block", "Power cylinder block", &b.material, recipe)
+        .note("Hone the bore after all drilling; end faces square to the bore within 0.02 mm.")
+        .note("Water in at the lower port, out at the upper one.")
+        .caution("Never heat the jacket with its ports shut: steam in a closed jacket bursts it.")
+}

@@ -1,0 +1,173 @@
+//! Clevis, con rod, cranks, bracket and pulleys.
+
+use super::kit::{along, at, bore, feature, fit, made, named, tapped, tapped_through, through};
+use super::layout;
+use super::part::Part;
+use crate::catalogue::bearings::BallBearing;
+use crate::shape::loops::{Loop, Node};
+use crate::shape::outline::Outline;
+use crate::shape::recipe::{Body, End, Feature, Kind, Place, Recipe, Tag};
+use crate::shape::{Point2, Point3};
+use crate::sizing::engine::{Crank, Engine};
+
+/// Clevis in its own frame: X across the slot, Y up, Z along the slot (the engine's X).
+pub fn clevis(e: &Engine) -> Part {
+    let c = &e.clevis;
+    let [width, across, height] = c.size_mm;
+    let (h, s) = (across / 2.0, c.slot_mm / 2.0);
+    let boundary = Loop::Path(vec![
+        Node::line(-h, 0.0),
+        Node::line(-s, 0.0),
+        Node::line(-s, c.slot_depth_mm),
+        Node::line(s, c.slot_depth_mm),
+        Node::line(s, 0.0),
+        Node::line(h, 0.0),
+        Node::line(h, height),
+        Node::line(-h, height),
+    ]);
+    let sizes = vec![
+        (Tag::new("width"), across),
+        (Tag::new("height").origin("clevis.height"), height),
+        (Tag::new("slot-width").limits(0.1, 0.0).origin("clevis.slot"), c.slot_mm),
+        (Tag::new("slot-depth").origin("clevis.slot_depth"), c.slot_depth_mm),
+    ];
+    let leg = h - s;
+    let pin = |x: f64| {
+        let tag = fit("pin-hole", c.pin_mm, "N7").ra(1.6);
+        through(Point3::new(x, c.pin_z_mm, width / 2.0), along(1.0, 0.0, 0.0), c.pin_mm, leg, tag).placed(Place::Coordinates)
+    };
+    let thread = e.drive.displacer.rod_end.thread;
+    let top = Point3::new(0.0, height, width / 2.0);
+    let rod = tapped_through("rod-thread", top, along(0.0, -1.0, 0.0), &thread.designation, thread.tap_drill_mm, height - c.slot_depth_mm)
+        .placed(Place::Coordinates);
+    let tag = Tag::new("depth").origin("clevis.width");
+    let body = Body::Plate { outline: Outline::Free { boundary, sizes }, thickness: width, tag };
+    made("clevis", "Clevis", &e.drive.material, Recipe { body, features: vec![pin(-h), pin(s), rod] })
+        .times(2)
+        .note("Ream both legs in one pass. Press the pin in; the bearing turns on it.")
+}
+
+/// A bearing seat bored from the open side, with a shoulder on the other.
+fn seat(name: &str, x: f64, bearing: &BallBearing, thickness: f64) -> Feature {
+    let (r, through) = (bearing.outer_mm / 2.0, bearing.outer_mm / 2.0 - 1.0);
+    let chain = vec![
+        named(r, 0.0, fit(&format!("{name}-seat"), bearing.outer_mm, "H7").ra(1.6)),
+        named(r, bearing.width_mm, Tag::new(&format!("{name}-seat-depth")).limits(0.1, 0.0)),
+        named(through, bearing.width_mm, Tag::new(&format!("{name}-through"))),
+        at(through, thickness),
+    ];
+    bore(name, Point3::new(x, 0.0, thickness), along(0.0, 0.0, -1.0), chain, End::Through).placed(Place::Coordinates)
+}
+
+/// Con rod: crankpin at the origin, small end on X.
+pub fn con_rod(e: &Engine) -> Part {
+    let d = &e.drive;
+    let t = d.con_rod_thickness_mm;
+    let outline = Outline::Hull {
+        circles: vec![(Point2::new(0.0, 0.0), d.eye_r_mm[0]), (Point2::new(d.con_rod_mm, 0.0), d.eye_r_mm[1])],
+        name: "eye".to_owned(),
+    };
+    let features = vec![seat("big-end", 0.0, d.crankpin_bearing, t), seat("small-end", d.con_rod_mm, d.small_end_bearing, t)];
+    let tag = Tag::new("thickness").origin("drive.con_rod_thickness");
+    made("con-rod", "Con rod", &d.material, Recipe { body: Body::Plate { outline, thickness: t, tag }, features })
+        .times(2)
+        .note("Bore both seats in one clamping; axes parallel within 0.02 mm. Bearings with retaining compound.")
+}
+
+/// Crank: web in the plane, pin up (Z), journal down.
+pub fn crank(e: &Engine, name: &str, title: &str, crank: &Crank, journal_mm: f64) -> Part {
+    let d = &e.drive;
+    let outline = Outline::Hull {
+        circles: vec![(Point2::new(0.0, 0.0), d.web_r_mm[0]), (Point2::new(crank.throw_mm, 0.0), d.web_r_mm[1])],
+        name: "web".to_owned(),
+    };
+    let features = vec![journal(e, journal_mm), pin(e, crank.throw_mm), pin_thread(e, crank.throw_mm)];
+    let tag = Tag::new("web-thickness");
+    made(name, title, &d.material, Recipe { body: Body::Plate { outline, thickness: d.web_mm, tag }, features })
+        .note("Pin parallel to journal within 0.02 mm over its length. Mark the throw on the end of the journal.")
+        .caution("Turns fast and close by: fit a guard that only a tool opens.")
+}
+
+/// Journal with collar, from the web's lower face downwards.
+fn journal(e: &Engine, long: f64) -> Feature {
+    let bearing = e.drive.journal_bearing;
+    let (r, collar) = (bearing.bore_mm / 2.0, bearing.bore_mm / 2.0 + 1.5);
+    let chain = vec![
+        named(collar, 0.0, Tag::new("journal-collar-diameter")),
+        named(collar, layout::COLLAR_MM, Tag::new("journal-collar-length")),
+        named(r, layout::COLLAR_MM, fit("journal", bearing.bore_mm, "h6").ra(0.8).origin("drive.journal_bearing")),
+        named(r, long - 0.5, Tag::new("journal-chamfer")),
+        named(r - 0.5, long, Tag::new("journal-length")),
+        at(0.0, long),
+    ];
+    feature("journal", Point3::new(0.0, 0.0, 0.0), along(0.0, 0.0, -1.0), Kind::Boss { chain })
+}
+
+/// Reach of the crankpin above the web \[mm\]: collar and bearing, a hair short so that the washer clamps the ring.
+fn pin_reach(e: &Engine) -> [f64; 2] {
+    let collar = e.drive.side_gap_mm + e.drive.con_rod_thickness_mm - e.drive.crankpin_bearing.width_mm;
+    [collar, collar + e.drive.crankpin_bearing.width_mm - 0.1]
+}
+
+/// Crankpin with collar, from the web's upper face.
+fn pin(e: &Engine, throw: f64) -> Feature {
+    let bearing = e.drive.crankpin_bearing;
+    let (r, collar) = (bearing.bore_mm / 2.0, bearing.bore_mm / 2.0 + 1.0);
+    let [low, high] = pin_reach(e);
+    let chain = vec![
+        named(collar, 0.0, Tag::new("pin-collar-diameter")),
+        named(collar, low, Tag::new("pin-collar-length")),
+        named(r, low, fit("pin", bearing.bore_mm, "h6").ra(0.8).origin("drive.crankpin_bearing")),
+        named(r, high, Tag::new("pin-length")),
+        at(0.0, high),
+    ];
+    feature("pin", Point3::new(throw, 0.0, e.drive.web_mm), along(0.0, 0.0, 1.0), Kind::Boss { chain })
+        .placed(Place::Coordinates)
+}
+
+/// Thread in the pin for the screw and washer that hold the con rod.
+fn pin_thread(e: &Engine, throw: f64) -> Feature {
+    let thread = super::pin_screw(e);
+    let z = e.drive.web_mm + pin_reach(e)[1];
+    tapped("pin-thread", Point3::new(throw, 0.0, z), along(0.0, 0.0, -1.0), thread, 2.0 * thread.major_mm)
+        .placed(Place::Coordinates)
+}
+
+/// Crank bracket in its own frame: X along the crank centres, Y up from the crank axes, Z towards the webs.
+pub fn bracket(e: &Engine) -> Part {
+    let d = &e.drive;
+    let (t, top, edge) = (d.bracket_mm, layout::bracket_top(e), d.journal_bearing.outer_mm / 2.0 + 7.0);
+    let outline = Outline::Rectangle {
+        low: Point2::new(-edge, -edge),
+        high: Point2::new(d.centres_mm + edge, top),
+        corner: 0.0,
+        tags: [Tag::new("width").origin("drive.crank_centres"), Tag::new("height").origin("drive.crank_height")],
+    };
+    let screws = super::joints::Patterns::of(e).bracket;
+    let y = layout::bracket_middle_y(e);
+    let mut features = vec![bearing_bore(e, 0.0), bearing_bore(e, d.centres_mm)];
+    features.extend(screws.centres.iter().map(|c| {
+        // the bracket's Z runs against the engine's Y
+        let origin = Point3::new(c.x, top, t / 2.0 - (c.y - y));
+        tapped("back-plate-thread", origin, along(0.0, -1.0, 0.0), screws.thread, layout::bracket_thread_mm(e)).placed(Place::Coordinates)
+    }));
+    let tag = Tag::new("thickness").origin("drive.bracket_thickness");
+    made("crank-bracket", "Crank bracket", &e.cooler_material(), Recipe { body: Body::Plate { outline, thickness: t, tag }, features })
+        .note("Bore both pairs of seats right through in one setting, then the shoulders; upper edge square to the bores.")
+}
+
+/// Two bearing seats with a shoulder between them, bored from both faces.
+fn bearing_bore(e: &Engine, x: f64) -> Feature {
+    let (b, t) = (e.drive.journal_bearing, e.drive.bracket_mm);
+    let (r, free) = (b.outer_mm / 2.0, b.outer_mm / 2.0 - 1.5);
+    let seat = |name: &str| fit(name, b.outer_mm, "H7").ra(1.6).origin("drive.journal_bearing");
+    let chain = vec![
+        named(r, 0.0, seat("front-bearing-seat")),
+        named(r, b.width_mm, Tag::new("front-seat-depth").limits(0.1, 0.0)),
+        named(free, b.width_mm, Tag::new("between-seats")),
+        named(free, t - b.width_mm, Tag::new("rear-seat-depth").from_z(t).limits(0.1, 0.0)),
+        named(r, t - b.width_mm, seat("rear-bearing-seat")),
+        at(r, t),
+    ];
+    bore("journal-bore", Point3::new(x, 0.0, t), along(0.0, 0.0, -1.0), chain, End::Through).placed(Place::Coordinates)
+}
