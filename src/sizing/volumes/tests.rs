@@ -89,7 +89,9 @@ fn slopes_agree_with_finite_differences() {
                 (low.cold_m3, high.cold_m3, slope.cold_m3),
                 (low.power_m3, high.power_m3, slope.power_m3),
             ];
-            pairs.map(|(l, g, s)| assert!(((g - l) / (2.0 * h) - s).abs() < 1e-12, "{l} {g} {s}"));
+            for (l, g, s) in pairs {
+                assert!(((g - l) / (2.0 * h) - s).abs() < 1e-12, "{l} {g} {s}");
+            }
         }
     }
 }
