@@ -2,7 +2,7 @@
 //!
 //! Crank angle is counted from where the crankpin points straight at the cylinder.
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 /// Why a mechanism cannot turn.
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
@@ -29,7 +29,7 @@ pub enum MechanismError {
 ///
 /// With throw r, con rod L and offset e, the slider stands at y = r cos θ + √(L² − (r sin θ − e)²)
 /// from the crank axis along the cylinder (triangle of crank, con rod and axis; plain geometry).
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct SliderCrank {
     /// Throw, r \[mm\].
     pub throw_mm: f64,
@@ -113,7 +113,7 @@ impl SliderCrank {
 }
 
 /// How a piston or displacer moves over the turn.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 #[serde(tag = "kind", rename_all = "kebab-case")]
 pub enum Motion {
     /// Harmonic motion: the slider-crank with an endless con rod.

@@ -4,17 +4,14 @@
 //! that with harmonic motion the hot space is V_x + ½ V_d (1 + cos θ): the phase convention of the
 //! published isothermal analyses. The displacer is ahead of the piston by the lead angle.
 
-use super::mechanism::Motion;
+mod movers;
+
+pub use movers::{Arrangement, Displacer, Overlap, Piston, circle_mm2};
+
 use super::turn;
+use movers::throw_m3;
 use serde::{Deserialize, Serialize};
 use std::f64::consts::PI;
-
-const M3_PER_MM3: f64 = 1e-9;
-
-/// Area of a circle \[mm²\] from its diameter \[mm\].
-pub fn circle_mm2(diameter_mm: f64) -> f64 {
-    0.25 * PI * diameter_mm * diameter_mm
-}
 
 /// Which temperature the gas in a dead volume has.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -37,69 +34,6 @@ pub struct DeadVolume {
     pub volume_m3: f64,
     /// Its temperature.
     pub zone: Zone,
-}
-
-/// A piston with the space above it; top dead centre is where the space is least.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Piston {
-    /// Motion.
-    pub motion: Motion,
-    /// Area of its crown \[mm²\].
-    pub area_mm2: f64,
-    /// Volume left at top dead centre \[m³\].
-    pub clearance_m3: f64,
-}
-
-/// A displacer; top dead centre is its hot end.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Displacer {
-    /// Motion.
-    pub motion: Motion,
-    /// Area of the hot face \[mm²\].
-    pub hot_area_mm2: f64,
-    /// Area of the cold face without the rod \[mm²\].
-    pub cold_area_mm2: f64,
-    /// Hot volume left at top dead centre \[m³\].
-    pub hot_clearance_m3: f64,
-    /// Cold volume left at bottom dead centre \[m³\].
-    pub cold_clearance_m3: f64,
-}
-
-/// By how much the strokes of displacer and piston overlap in one cylinder (beta).
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Overlap {
-    /// So far that without clearance the two would just touch once a turn.
-    Touching,
-    /// By this volume \[m³\].
-    Volume(f64),
-}
-
-/// Which moving parts enclose the gas.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Arrangement {
-    /// Two pistons in cylinders of their own.
-    Alpha {
-        /// Piston of the hot cylinder.
-        hot: Piston,
-        /// Piston of the cold cylinder.
-        cold: Piston,
-    },
-    /// Displacer and piston in one cylinder.
-    Beta {
-        /// The displacer.
-        displacer: Displacer,
-        /// The power piston.
-        piston: Piston,
-        /// Shared length of the strokes.
-        overlap: Overlap,
-    },
-    /// Displacer and piston in cylinders of their own.
-    Gamma {
-        /// The displacer.
-        displacer: Displacer,
-        /// The power piston.
-        piston: Piston,
-    },
 }
 
 /// Moving volumes at one angle \[m³\], or their derivatives by the angle \[m³ per rad\].
@@ -168,6 +102,11 @@ impl VolumeLaw {
         &self.arrangement
     }
 
+    /// Angle by which the displacer is ahead of the piston \[rad\].
+    pub fn lead_rad(&self) -> f64 {
+        self.lead_rad
+    }
+
     /// Volume by which the strokes overlap (beta), else 0 \[m³\].
     pub fn overlap_m3(&self) -> f64 {
         self.overlap_m3
@@ -230,6 +169,43 @@ impl VolumeLaw {
         (self.dead_m3() + turn::greatest(value, slope), self.dead_m3() + turn::least(value, slope))
     }
 
+    /// Least volume of each space over the turn \[m³\]: its clearance, as every motion begins at its dead
+    /// centre; between displacer and piston of a beta engine it is searched.
+    pub fn least(&self) -> Spaces {
+        match self.arrangement {
+            Arrangement::Alpha { hot, cold } => {
+                Spaces { hot_m3: hot.clearance_m3, cold_m3: cold.clearance_m3, power_m3: 0.0 }
+            }
+            Arrangement::Beta { displacer, .. } => Spaces {
+                hot_m3: displacer.hot_clearance_m3,
+                cold_m3: turn::least(|a| self.at(a).cold_m3, |a| self.slope(a).cold_m3),
+                power_m3: 0.0,
+            },
+            Arrangement::Gamma { displacer, piston } => Spaces {
+                hot_m3: displacer.hot_clearance_m3,
+                cold_m3: displacer.cold_clearance_m3,
+                power_m3: piston.clearance_m3,
+            },
+        }
+    }
+
+    /// Swept volumes by name \[m³\]: hot face, cold face (alpha: none), piston.
+    pub fn swept_m3(&self) -> Vec<(&'static str, f64)> {
+        match self.arrangement {
+            Arrangement::Alpha { hot, cold } => {
+                vec![
+                    ("swept volume of the hot piston", hot.swept_m3()),
+                    ("swept volume of the cold piston", cold.swept_m3()),
+                ]
+            }
+            Arrangement::Beta { displacer, piston, .. } | Arrangement::Gamma { displacer, piston } => vec![
+                ("swept volume of the displacer's hot face", displacer.hot_swept_m3()),
+                ("swept volume of the displacer's cold face", displacer.cold_swept_m3()),
+                ("swept volume of the piston", piston.swept_m3()),
+            ],
+        }
+    }
+
     /// Hot space, and all cold spaces together, as harmonic volumes; `None` where a motion is not harmonic.
     pub fn harmonic(&self) -> Option<(Harmonic, Harmonic)> {
         let (hot, displaced, clearance, piston) = self.throws()?;
@@ -275,57 +251,6 @@ impl VolumeLaw {
             Some((_, cold)) => cold.mean_m3 - cold.amplitude_m3 - clearance,
             None => turn::least(|a| self.at(a).cold_m3, |a| self.slope(a).cold_m3) - clearance,
         }
-    }
-}
-
-fn throw_m3(motion: &Motion, area_mm2: f64) -> Option<f64> {
-    match motion {
-        Motion::Harmonic { throw_mm } => Some(throw_mm * area_mm2 * M3_PER_MM3),
-        Motion::SliderCrank(_) => None,
-    }
-}
-
-impl Piston {
-    /// Volume displaced by the stroke \[m³\].
-    pub fn swept_m3(&self) -> f64 {
-        self.motion.stroke_mm() * self.area_mm2 * M3_PER_MM3
-    }
-
-    fn volume_m3(&self, angle_rad: f64) -> f64 {
-        self.clearance_m3 + self.motion.displacement_mm(angle_rad) * self.area_mm2 * M3_PER_MM3
-    }
-
-    fn slope_m3(&self, angle_rad: f64) -> f64 {
-        self.motion.slope_mm(angle_rad) * self.area_mm2 * M3_PER_MM3
-    }
-}
-
-impl Displacer {
-    /// Volume displaced by the hot face \[m³\].
-    pub fn hot_swept_m3(&self) -> f64 {
-        self.motion.stroke_mm() * self.hot_area_mm2 * M3_PER_MM3
-    }
-
-    /// Volume displaced by the cold face \[m³\].
-    pub fn cold_swept_m3(&self) -> f64 {
-        self.motion.stroke_mm() * self.cold_area_mm2 * M3_PER_MM3
-    }
-
-    fn hot_m3(&self, angle_rad: f64) -> f64 {
-        self.hot_clearance_m3 + self.motion.displacement_mm(angle_rad) * self.hot_area_mm2 * M3_PER_MM3
-    }
-
-    fn cold_m3(&self, angle_rad: f64) -> f64 {
-        let moved_mm = self.motion.stroke_mm() - self.motion.displacement_mm(angle_rad);
-        self.cold_clearance_m3 + moved_mm * self.cold_area_mm2 * M3_PER_MM3
-    }
-
-    fn hot_slope_m3(&self, angle_rad: f64) -> f64 {
-        self.motion.slope_mm(angle_rad) * self.hot_area_mm2 * M3_PER_MM3
-    }
-
-    fn cold_slope_m3(&self, angle_rad: f64) -> f64 {
-        -self.motion.slope_mm(angle_rad) * self.cold_area_mm2 * M3_PER_MM3
     }
 }
 

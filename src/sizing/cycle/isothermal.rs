@@ -90,7 +90,7 @@ impl CycleModel for ClosedForm {
 mod tests {
     use super::super::cases::{gamma, input};
     use super::*;
-    use crate::sizing::volumes::VolumeLaw;
+    use crate::sizing::volumes::{Arrangement, Overlap, VolumeLaw};
 
     #[test]
     fn a_given_mass_and_a_given_pressure_are_the_same_engine() {
@@ -144,6 +144,18 @@ mod tests {
         let law = gamma(None);
         let mut dead = law.dead().to_vec();
         dead[0].volume_m3 = -1e-6;
+        let bad = VolumeLaw::new(*law.arrangement(), f64::NAN, vec![]);
+        assert_eq!(ClosedForm.solve(&input(&bad)), Err(CycleError::NoLead));
+        let Arrangement::Gamma { displacer, mut piston } = *law.arrangement() else { unreachable!() };
+        piston.area_mm2 = -1.0;
+        let bad = VolumeLaw::new(Arrangement::Gamma { displacer, piston }, 90.0, vec![]);
+        let error = ClosedForm.solve(&input(&bad)).unwrap_err();
+        assert!(matches!(error, CycleError::NotPositive { what: "swept volume of the piston", .. }));
+        let overlap = Overlap::Volume(1e-3);
+        piston.area_mm2 = 1000.0;
+        let bad = VolumeLaw::new(Arrangement::Beta { displacer, piston, overlap }, 90.0, vec![]);
+        let error = ClosedForm.solve(&input(&bad)).unwrap_err();
+        assert!(error.to_string().starts_with("cold space would shrink to -9"), "{error}");
         let bad = VolumeLaw::new(*law.arrangement(), 90.0, dead);
         let error = ClosedForm.solve(&input(&bad)).unwrap_err();
         assert_eq!(error.to_string(), "cooler would shrink to -1.0000 cm3");

@@ -158,6 +158,9 @@ pub enum CycleError {
         /// Least volume \[cm³\].
         least_cm3: f64,
     },
+    /// The lead angle is no finite number.
+    #[error("the lead angle is no finite number")]
+    NoLead,
     /// The closed form holds for harmonic motion only.
     #[error("the closed form holds for harmonic motion only; the engine has a con rod")]
     NotHarmonic,
@@ -198,34 +201,36 @@ impl CycleInput<'_> {
     /// [`CycleError::NotPositive`], [`CycleError::NegativeVolume`].
     pub fn check(&self) -> Result<(), CycleError> {
         let (Charge::MeanPressure(amount) | Charge::Mass(amount)) = self.charge;
-        let positive = [
+        let fixed = [
             ("hot temperature", self.temperatures.hot_k),
             ("cold temperature", self.temperatures.cold_k),
             ("gas constant", self.gas_constant_j_kg_k),
             ("charge", amount),
         ];
-        if let Some(&(what, value)) = positive.iter().find(|(_, v)| !(*v > 0.0 && v.is_finite())) {
+        let mut positive = fixed.into_iter().chain(self.volumes.swept_m3());
+        if let Some((what, value)) = positive.find(|(_, v)| !(*v > 0.0 && v.is_finite())) {
             return Err(CycleError::NotPositive { what, value });
         }
-        self.least_volumes().try_for_each(|(what, least_m3, room_m3)| {
-            // A space may shrink to nothing, within rounding of its own size, but not below.
-            if least_m3 >= -1e-12 * room_m3 {
-                return Ok(());
+        if !self.volumes.lead_rad().is_finite() {
+            return Err(CycleError::NoLead);
+        }
+        // A space may shrink to nothing, within rounding of its own size, but not below.
+        let rounding_m3 = 1e-12 * self.volumes.at(0.0).moving_m3().abs();
+        match self.least_volumes().find(|(_, least_m3)| !(*least_m3 >= -rounding_m3 && least_m3.is_finite()))
+        {
+            None => Ok(()),
+            Some((what, least_m3)) => {
+                Err(CycleError::NegativeVolume { what: what.into(), least_cm3: least_m3 * 1e6 })
             }
-            Err(CycleError::NegativeVolume { what, least_cm3: least_m3 * 1e6 })
-        })
+        }
     }
 
-    /// Name, least value \[m³\] and size \[m³\] of every space and dead volume.
-    fn least_volumes(&self) -> impl Iterator<Item = (String, f64, f64)> {
-        let spaces = (0..360).map(|i| self.volumes.at(TAU * f64::from(i) / 360.0));
-        let room_m3 = self.volumes.extremes_m3().0.abs();
-        let start = [f64::INFINITY; 3];
-        let least =
-            spaces.fold(start, |l, s| [l[0].min(s.hot_m3), l[1].min(s.cold_m3), l[2].min(s.power_m3)]);
-        let moving = ["hot space", "cold space", "power cylinder"].map(String::from);
-        let dead = self.volumes.dead().iter().map(move |d| (d.name.clone(), d.volume_m3, room_m3));
-        moving.into_iter().zip(least).map(move |(what, least)| (what, least, room_m3)).chain(dead)
+    /// Name and least value \[m³\] of every space and dead volume.
+    fn least_volumes(&self) -> impl Iterator<Item = (&str, f64)> {
+        let least = self.volumes.least();
+        let moving =
+            [("hot space", least.hot_m3), ("cold space", least.cold_m3), ("power cylinder", least.power_m3)];
+        moving.into_iter().chain(self.volumes.dead().iter().map(|d| (d.name.as_str(), d.volume_m3)))
     }
 
     /// Σ V/T over the dead volumes \[m³/K\].
