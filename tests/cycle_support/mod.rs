@@ -1,5 +1,7 @@
 //! Engines with harmonic motion from swept volumes, and comparison to printed digits.
 
+#![allow(dead_code)] // each test file uses its share
+
 use swept::sizing::cycle::{Charge, CycleInput, MeanTemperature, Temperatures};
 use swept::sizing::mechanism::Motion;
 use swept::sizing::volumes::{Arrangement, DeadVolume, Displacer, Overlap, Piston, VolumeLaw, Zone};
