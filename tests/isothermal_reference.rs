@@ -293,3 +293,19 @@ fn best_swept_ratios_of_a_gamma_engine_are_those_of_the_table() {
     }
     assert_eq!(rows, 56);
 }
+
+#[test]
+fn forced_work_settles_with_the_square_of_the_points() {
+    for case in cases().case {
+        let law = case.law();
+        let forced = |points| {
+            let r = ClosedForm.solve(&CycleInput { points, ..case.input(&law) }).unwrap();
+            ForcedWork::of_total(&r, case.mean_pressure)
+        };
+        let fine = forced(40_000);
+        for (points, error) in [(360, 2.1e-5), (720, 5.2e-6), (1440, 1.3e-6)] {
+            let off = (forced(points).forced_j - fine.forced_j) / fine.indicated_j();
+            assert!(off.abs() < error, "case {} at {points} points: {off:e}", case.name);
+        }
+    }
+}

@@ -22,7 +22,8 @@ impl ForcedWork {
     /// Splits a closed loop of (volume \[m³\], pressure \[Pa\]) against a buffer pressure \[Pa\].
     ///
     /// The loop is taken as a polygon and cut where it crosses the buffer pressure; the error falls with
-    /// the square of the number of points (1e-5 at 720).
+    /// the square of the number of points (seen: under 2.1e-5 of the indicated work at 360 points, 5.2e-6 at
+    /// 720).
     pub fn of_loop(points: &[[f64; 2]], buffer_pa: f64) -> Self {
         let next = points.iter().cycle().skip(1);
         let sides =
