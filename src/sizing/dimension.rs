@@ -197,7 +197,7 @@ impl fmt::Display for Plain {
         if size != 0.0 && !(1e-3..1e9).contains(&size) {
             return write!(f, "{:.3e}", self.0);
         }
-        let text = format!("{:.6}", self.0);
+        let text = format!("{:.6}", self.0 + 0.0); // no minus before zero
         f.write_str(text.trim_end_matches('0').trim_end_matches('.'))
     }
 }

@@ -203,11 +203,17 @@ impl Ledger {
 
     /// The known path that looks most like `path`, if any does.
     fn nearest(&self, path: &str) -> Option<String> {
-        let likeness = |known: &str| strsim::normalized_damerau_levenshtein(known, path);
+        // Whoever leaves the table out (`stroke`) means the last word of a path.
+        let word = |known| if path.contains('.') { known } else { last_word(known) };
+        let likeness = |known| strsim::normalized_damerau_levenshtein(word(known), path);
         let best = self.iter().map(|(known, _)| (likeness(known), known));
         let best = best.max_by(|a, b| a.0.total_cmp(&b.0))?;
         (best.0 > 0.5).then(|| best.1.into())
     }
+}
+
+fn last_word(path: &str) -> &str {
+    path.rsplit('.').next().unwrap_or(path)
 }
 
 fn owned(paths: &[&str]) -> Vec<String> {
@@ -323,6 +329,8 @@ mod tests {
             l.find("piston.stoke").unwrap_err().to_string(),
             "there is no dimension piston.stoke; did you mean piston.stroke?"
         );
+        let short = l.find("throws").unwrap_err().to_string();
+        assert_eq!(short, "there is no dimension throws; did you mean drive.throw?");
         assert_eq!(l.find("q").unwrap_err(), LedgerError::Unknown { path: "q".into(), nearest: None });
     }
 

@@ -1,6 +1,11 @@
 //! Sizing: decides every dimension of the engine that the design file leaves open, and works out
 //! what the engine will do. Whatever changes power, heat, stress or a clearance is decided here.
 
+pub mod cycle;
 pub mod dimension;
 pub mod ledger;
+pub mod mechanism;
+pub mod result;
+mod turn;
+pub mod volumes;
 mod why;
