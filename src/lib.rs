@@ -5,6 +5,8 @@
 #![warn(missing_docs)]
 
 pub mod catalogue;
+pub mod design;
+pub mod diagnostic;
 pub mod parts;
 pub mod shape;
 pub mod sizing;

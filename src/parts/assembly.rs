@@ -5,7 +5,7 @@ use super::part::Instance;
 use super::piston::groove_top;
 use crate::shape::{Point3, Vector3};
 use crate::sizing::engine::{Crank, Engine};
-use crate::sizing::mechanism::SliderCrank;
+use crate::sizing::mechanism::{Motion, SliderCrank};
 
 /// Where one drive stands: pin of the crank and pin of the clevis.
 struct Stand {
@@ -26,7 +26,8 @@ fn stand(e: &Engine, x: f64, crank: &Crank, angle: f64) -> Stand {
 
 /// How far below its top dead centre a piston stands \[mm\].
 fn drop(e: &Engine, crank: &Crank, angle: f64) -> f64 {
-    SliderCrank::new(crank.throw_mm, e.drive.con_rod_mm, 0.0).map_or(0.0, |m| m.displacement_mm(angle))
+    SliderCrank::new(crank.throw_mm, e.drive.con_rod_mm)
+        .map_or(0.0, |m| Motion::SliderCrank(m).displacement_mm(angle))
 }
 
 /// A part that stands upright, its origin at (x, y, z).

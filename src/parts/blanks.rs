@@ -2,7 +2,7 @@
 
 use super::part::{Blank, Part};
 use crate::catalogue::materials::material;
-use crate::design::{Stock, StockShape, Workshop};
+use crate::design::{StockItem, StockShape, Workshop};
 use crate::shape::Point3;
 
 /// Envelope of a part in its own coordinates, and whether it is turned about Z.
@@ -53,11 +53,11 @@ fn same_material(stock: &str, wanted: &str) -> bool {
 }
 
 /// The blank cut from one bar, if the bar is large and long enough.
-fn bar(stock: &Stock, e: &Envelope) -> Option<Blank> {
+fn bar(stock: &StockItem, e: &Envelope) -> Option<Blank> {
     let size = stock.size_mm.value;
     let long = stock.length_mm.as_ref().map_or(f64::INFINITY, |l| l.value);
     let z = e.high.z - e.low.z;
-    if stock.shape == StockShape::Round {
+    if stock.shape.value == StockShape::Round {
         let fits = size / 2.0 >= e.reach() && z <= long;
         return fits.then_some(Blank::Round { diameter: size, length: z, z_low: e.low.z });
     }

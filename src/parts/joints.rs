@@ -3,7 +3,7 @@
 use super::kit::{fit, made, through};
 use super::part::{Joint, Part};
 use super::pattern::Pattern;
-use crate::catalogue::gaskets;
+use crate::catalogue::gaskets::gasket_sheet;
 use crate::shape::Point2;
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, Feature, Recipe, Tag};
@@ -47,8 +47,9 @@ impl Patterns {
 fn gasket(name: &str, title: &str, sheet: &str, thickness: f64, outline: Outline, features: Vec<Feature>) -> Part {
     let tag = Tag::new("thickness").origin("joints.gasket_thickness");
     let recipe = Recipe { body: Body::Plate { outline, thickness, tag }, features };
-    let limit = gaskets::sheet(sheet).map(|s| format!("Sheet for up to {:.0} °C in air.", s.limit_c)).unwrap_or_default();
-    made(name, title, &format!("gasket-{sheet}"), recipe)
+    let limit = gasket_sheet(sheet).map(|s| format!("Sheet for up to {:.0} °C in air.", s.service_limit_c)).unwrap_or_default();
+    let stuff = gasket_sheet(sheet).map_or(sheet, |s| s.material.as_str());
+    made(name, title, stuff, recipe)
         .flat()
         .note("Thickness as tightened; buy the sheet one step thicker where it yields.")
         .note(&limit)

@@ -14,7 +14,6 @@ pub struct Decide<'a> {
     pub ledger: Ledger,
     /// What is wrong so far.
     pub problems: Vec<Diagnostic>,
-    places: std::collections::BTreeMap<String, Place>,
 }
 
 /// Smallest multiple of `step` that is not below `value`, both \[mm\]; a hair below counts as reached.
@@ -30,17 +29,15 @@ pub fn round_near(value: f64, step: f64) -> f64 {
 impl<'a> Decide<'a> {
     /// Starts with an empty ledger.
     pub fn new(design: &'a Design) -> Self {
-        Self { design, ledger: Ledger::new(), problems: Vec::new(), places: Default::default() }
+        Self { design, ledger: Ledger::new(), problems: Vec::new() }
     }
 
     /// Records a setting that the design gives or whose default stands in \[`unit`\].
     pub fn setting(&mut self, path: &str, setting: &Setting<f64>, unit: Unit) -> f64 {
-        if let Some(place) = setting.from.place() {
-            self.places.insert(path.to_owned(), place);
-        }
         let origin = match &setting.from {
-            Source::Default { why } => Origin::Default { why: why.to_string() },
-            from => Origin::Given { place: from.to_string() },
+            Source::Default { why } => Origin::Default { why: (*why).to_owned() },
+            Source::File { file, line, .. } => Origin::Given { place: format!("{file}:{line}") },
+            Source::Override { text } => Origin::Given { place: format!("--set {text}") },
         };
         let done = self.ledger.record(path, Dimension { value: setting.value, unit, origin });
         self.booked(done, setting.value)
@@ -119,16 +116,14 @@ impl<'a> Decide<'a> {
 
     /// Notes that a decided number cannot be; the place is that of the nearest number the user gave.
     pub fn refuse(&mut self, code: &'static str, path: &str, message: String, allowed: String, hint: String) {
-        let place = self.place(path);
-        let mut problem = Diagnostic::error(code, message).with_hint(hint);
-        problem.allowed = Some(allowed);
-        problem.place = place;
+        let mut problem = Diagnostic::error(code, message).allowed(allowed).hint(hint);
+        problem.place = self.place(path);
         problem.label = self.ledger.get(path).map(|d| format!("{path} = {d}"));
         self.problems.push(problem);
     }
 
     /// Looks an entry of the catalogue up; when it is unknown, says so at the place of `path` and uses `instead`.
-    pub fn look_up<T>(&mut self, path: &str, found: Result<T, crate::catalogue::table::UnknownEntry>) -> Option<T> {
+    pub fn look_up<T>(&mut self, path: &str, found: Result<T, crate::catalogue::UnknownEntry>) -> Option<T> {
         match found {
             Ok(entry) => Some(entry),
             Err(unknown) => {
@@ -143,16 +138,9 @@ impl<'a> Decide<'a> {
         }
     }
 
-    /// Keeps the place of a setting that is not a number, so that an error can point at it.
-    pub fn remember<T>(&mut self, path: &str, setting: &Setting<T>) {
-        if let Some(place) = setting.from.place() {
-            self.places.insert(path.to_owned(), place);
-        }
-    }
-
     /// Place of the number itself, or of the first number in its chain that the user gave.
     fn place(&self, path: &str) -> Option<Place> {
-        if let Some(place) = self.places.get(path) {
+        if let Some(place) = self.design.place(path) {
             return Some(place.clone());
         }
         let inputs = self.ledger.get(path)?.origin.inputs();

@@ -1,8 +1,12 @@
 //! Sizing: decides every dimension of the engine that the design file leaves open, and works out
 //! what the engine will do. Whatever changes power, heat, stress or a clearance is decided here.
 
+pub mod answer;
 pub mod cycle;
+pub mod decide;
 pub mod dimension;
+pub mod engine;
+pub mod layouts;
 pub mod ledger;
 pub mod mechanism;
 pub mod result;

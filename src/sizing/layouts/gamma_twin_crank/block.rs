@@ -96,7 +96,6 @@ pub fn size(d: &mut Decide, piston: &mut Piston, gasket: f64, back: f64, plate: 
         "engagement + gaskets + block + back plate + washer + nut (0.9 d) + 2 mm",
         &["block.length", "joints.gasket_thickness", "back.thickness", "joints.power_screw"],
     );
-    d.remember("cooler.hose_thread", &design.cooler.hose_thread);
     let hose = d.look_up("cooler.hose_thread", port_thread(&design.cooler.hose_thread.value.to_string()));
     let hose = hose.or_else(|| port_thread("M10").ok());
     if jacket_depth < 2.0 * hose.map_or(10.0, |h| h.major_mm) {

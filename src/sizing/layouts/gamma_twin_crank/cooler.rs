@@ -5,6 +5,7 @@ use super::super::super::engine::{BoltCircle, CoolerPlate};
 use super::block::{bush_length, rod_bush};
 use crate::catalogue::orings::{Application, gland, ring_nearest};
 use crate::catalogue::threads::thread;
+use crate::design::GlandKind;
 
 /// Metal left between the port and the edge of either bore \[mm\]; common practice, no source.
 const PORT_EDGE_MM: f64 = 1.5;
@@ -27,11 +28,10 @@ pub struct Gland {
 pub fn rod_gland(d: &mut Decide, rod: f64) -> Option<Gland> {
     let design = d.design;
     let section = d.mm("seals.rod_ring_section", &design.seals.rod_ring_section_mm);
-    let application = match design.seals.gland.value.to_string().as_str() {
-        "reciprocating-general" => Application::ReciprocatingGeneral,
-        _ => Application::ReciprocatingPneumatic,
+    let application = match design.seals.gland.value {
+        GlandKind::ReciprocatingGeneral => Application::ReciprocatingGeneral,
+        GlandKind::ReciprocatingPneumatic => Application::ReciprocatingPneumatic,
     };
-    d.remember("seals.gland", &design.seals.gland);
     let sizes = d.look_up("seals.rod_ring_section", gland(section, application))?;
     let ring = ring_nearest(section, 0.97 * rod).map_or_else(|_| format!("{rod} x {section}"), |r| r.designation.clone());
     let depth = (sizes.depth_min_mm + sizes.depth_max_mm) / 2.0;

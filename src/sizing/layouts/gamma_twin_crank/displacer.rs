@@ -18,7 +18,6 @@ fn gap(d: &mut Decide, bore: f64) -> (f64, f64) {
             &["displacer.bore", "displacer.can_diameter"],
         );
         if let Some(wanted) = &s.gap_mm {
-            d.remember("displacer.gap", wanted);
             if (wanted.value - gap).abs() > 1e-6 {
                 d.refuse(
                     "swept::contradiction",

@@ -16,7 +16,6 @@ fn three_bearings(d: &mut Decide) -> [&'static BallBearing; 3] {
     let design = d.design;
     let s = &design.drive;
     let mut one = |path: &str, setting: &crate::design::Setting<String>| {
-        d.remember(path, setting);
         let found = d.look_up(path, bearing(&setting.value)).unwrap_or(&bearings()[0]);
         d.standard(path, found.bore_mm, "ISO 15", &format!("bore of {}", found.designation));
         found
@@ -76,8 +75,7 @@ fn fitting_belt(section: &BeltSection, teeth: std::ops::RangeInclusive<usize>, l
 fn belt(d: &mut Decide, low: f64, high: f64, journal: f64) -> (Belt, f64) {
     let design = d.design;
     let s = &design.drive;
-    d.remember("drive.belt_section", &s.belt_section);
-    let name = s.belt_section.value.to_string();
+    let name = s.belt_section.value.name().to_owned();
     let sec = d.look_up("drive.belt_section", belt_section(&name)).unwrap_or(&belt_sections()[0]);
     let least_root = journal + 9.0;
     let least_teeth = ((least_root + 2.0 * groove_depth(sec) + sec.two_a_mm) * std::f64::consts::PI / sec.pitch_mm).ceil() as usize;

@@ -18,7 +18,6 @@ pub fn flange_screw(d: &mut Decide) -> &'static Thread {
 
 /// A thread named in the design, with its diameter booked under the same path.
 pub fn screw(d: &mut Decide, path: &str, setting: &crate::design::Setting<String>) -> &'static Thread {
-    d.remember(path, setting);
     let found = d.look_up(path, thread(&setting.value)).unwrap_or(&threads()[4]);
     d.standard(path, found.major_mm, "ISO 261", &format!("nominal diameter of {}", found.designation));
     found

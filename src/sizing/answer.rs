@@ -1,0 +1,139 @@
+//! The answer of `swept size`: the engine, its cycle and what binds.
+
+use super::cycle::free_travel::FreeTravel;
+use super::cycle::{Charge, CycleInput, CycleModel, CycleResult, Isothermal, MeanTemperature, Temperatures};
+use super::dimension::Unit;
+use super::engine::Engine;
+use super::layouts;
+use super::result::{Limit, OperatingPoint, SCHEMA_VERSION, SizeResult, Verdict};
+use crate::catalogue::gases::{gas, gases};
+use crate::catalogue::materials::material;
+use crate::design::Design;
+use crate::diagnostic::Diagnostic;
+
+/// Share of a limit from which on it is listed.
+const NEAR_LIMIT: f64 = 0.9;
+
+/// A sized engine with its cycle and the answer for readers.
+#[derive(Clone, Debug)]
+pub struct Sized {
+    /// The engine.
+    pub engine: Engine,
+    /// One turn of the gas.
+    pub cycle: CycleResult,
+    /// What `--json` prints.
+    pub answer: SizeResult,
+    /// What the user should know.
+    pub warnings: Vec<Diagnostic>,
+}
+
+/// Sizes a design.
+///
+/// # Errors
+/// All rules that the design breaks.
+pub fn size(design: &Design) -> Result<Sized, Vec<Diagnostic>> {
+    let engine = layouts::size(design)?;
+    let failed = |e: &dyn std::fmt::Display| vec![Diagnostic::error("swept::cycle", format!("the gas cycle has no answer: {e}"))];
+    let law = layouts::gamma_twin_crank::spaces::volume_law(&engine).map_err(|e| failed(&e))?;
+    let input = CycleInput {
+        volumes: &law,
+        temperatures: Temperatures {
+            hot_k: engine.hot_cap.temperature_k,
+            cold_k: engine.cold.temperature_k,
+            mean: MeanTemperature::Logarithmic,
+        },
+        gas_constant_j_kg_k: gas(&design.engine.gas.value).unwrap_or(&gases()[0]).r_j_kg_k,
+        charge: Charge::MeanPressure(design.engine.charge_pressure_pa.value),
+        points: 360,
+    };
+    let cycle = Isothermal.solve(&input).map_err(|e| failed(&e))?;
+    let travel = FreeTravel::of(&input, cycle.mass_kg, design.engine.charge_pressure_pa.value).ok();
+    let answer = SizeResult {
+        schema_version: SCHEMA_VERSION,
+        engine: engine.ledger.clone(),
+        operating_point: OperatingPoint::indicated(Isothermal.name(), &cycle, design.targets.speed_rpm.value),
+        map: Vec::new(),
+        losses: Vec::new(),
+        verdict: verdict(&engine, travel.map(|t| t.travel_mm)),
+        limits: limits(design, &engine, &cycle),
+    };
+    let warnings = warnings(design, &engine, &answer);
+    Ok(Sized { engine, cycle, answer, warnings })
+}
+
+/// What an isothermal cycle can say of running: the free travel, and what it cannot say.
+fn verdict(engine: &Engine, travel_mm: Option<f64>) -> Verdict {
+    let mut reasons = vec![
+        "the isothermal cycle knows neither friction nor leakage nor heat transfer: it cannot say whether the engine turns itself over"
+            .to_owned(),
+    ];
+    if let Some(travel) = travel_mm {
+        let share = engine.piston.stroke_mm / travel;
+        reasons.push(format!(
+            "a free piston would move {travel:.1} mm while the displacer is shifted slowly from end to end; the stroke is {:.1} mm, {share:.2} of that",
+            engine.piston.stroke_mm
+        ));
+    }
+    Verdict {
+        turns_itself_over: None,
+        probability: None,
+        margin_j_per_turn: None,
+        no_load_speed_rpm: None,
+        free_travel_mm: travel_mm,
+        reasons,
+    }
+}
+
+/// Limits of the design that bind or nearly do.
+fn limits(design: &Design, engine: &Engine, cycle: &CycleResult) -> Vec<Limit> {
+    let l = &design.limits;
+    let all = [
+        ("limits.peak_pressure", cycle.pressure_max_pa, l.peak_pressure_pa.value, Unit::Pascal, "lower engine.charge_pressure or piston.stroke"),
+        ("limits.peak_temperature", engine.hot_cap.temperature_k, l.peak_temperature_k.value, Unit::Kelvin, "lower hot_end.temperature"),
+    ];
+    all.into_iter()
+        .filter(|(_, value, bound, ..)| *value >= NEAR_LIMIT * bound)
+        .map(|(path, value, bound, unit, remedy)| Limit { path: path.into(), value, bound, unit, remedy: Some(remedy.into()) })
+        .collect()
+}
+
+/// What the user should know beyond the numbers.
+fn warnings(design: &Design, engine: &Engine, answer: &SizeResult) -> Vec<Diagnostic> {
+    let mut all = Vec::new();
+    let point = &answer.operating_point;
+    let warn = |code, text: String, hint: &str| Diagnostic::warning(code, text).hint(hint);
+    if point.pressure_max_pa > design.limits.peak_pressure_pa.value {
+        all.push(warn(
+            "swept::limit",
+            format!("the gas reaches {:.2} bar abs, over limits.peak_pressure", point.pressure_max_pa / 1e5),
+            "lower engine.charge_pressure or piston.stroke",
+        ));
+    }
+    if point.pressure_max_pa - 101_325.0 > 50_000.0 {
+        all.push(warn(
+            "swept::pressure",
+            format!("the gas reaches {:.2} bar over the air's pressure: this may be pressure equipment in law", (point.pressure_max_pa - 101_325.0) / 1e5),
+            "have it checked under your local code before it is filled; test with water, not with air",
+        ));
+    }
+    if let Ok(m) = material(&engine.hot_cap.material) {
+        let hot_c = engine.hot_cap.temperature_k - 273.15;
+        if hot_c > m.service_limit_c {
+            all.push(warn(
+                "swept::material",
+                format!("{} is not meant for {hot_c:.0} °C under load (limit {:.0} °C)", m.title, m.service_limit_c),
+                "lower hot_end.temperature or take a better hot_end.material",
+            ));
+        }
+    }
+    if let Some(power) = &design.targets.power_w
+        && point.indicated_power_w < power.value
+    {
+        all.push(warn(
+            "swept::target",
+            format!("even the ideal cycle gives {:.1} W at {:.0} rpm, less than targets.power", point.indicated_power_w, point.speed_rpm),
+            "enlarge displacer.bore and strokes, raise engine.charge_pressure or targets.speed",
+        ));
+    }
+    all
+}
