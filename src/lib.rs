@@ -5,5 +5,7 @@
 #![warn(missing_docs)]
 
 pub mod catalogue;
+pub mod design;
+pub mod diagnostic;
 pub mod parts;
 pub mod shape;
