@@ -1,2 +1,7 @@
-//! swept
-fn main() {}
+//! The program `swept`.
+
+mod cli;
+
+fn main() -> std::process::ExitCode {
+    cli::main()
+}

@@ -1,0 +1,75 @@
+//! Reading the design that a command works on.
+
+use super::Global;
+use super::exit::Exit;
+use super::output::say;
+use super::render::render;
+use clap::Args;
+use std::io::Read;
+use std::path::{Path, PathBuf};
+use swept::design::{Design, Source, read};
+
+/// The design file and its overrides: the arguments of every command that works on a design.
+#[derive(Args)]
+pub struct DesignFile {
+    /// Design file; `-` reads it from stdin.
+    #[arg(value_name = "DESIGN")]
+    path: PathBuf,
+    /// Override a key of the file, for example --set piston.stroke="28 mm".
+    #[arg(long, value_name = "KEY=VALUE", value_parser = parse_set)]
+    set: Vec<(String, String)>,
+}
+
+impl DesignFile {
+    /// Reads the design and says everything that is to be said about it.
+    ///
+    /// # Errors
+    /// How the program should end when the design cannot be used.
+    pub fn load(&self, global: &Global) -> Result<Design, Exit> {
+        let (name, bytes) = self.bytes()?;
+        match read(&name, &bytes, &self.set) {
+            Ok((design, warnings)) => {
+                if !warnings.is_empty() {
+                    say(&render(&warnings));
+                }
+                if global.verbose {
+                    say_defaults(&design);
+                }
+                Ok(design)
+            }
+            Err(said) => {
+                say(&render(&said));
+                Err(Exit::Design)
+            }
+        }
+    }
+
+    fn bytes(&self) -> Result<(String, Vec<u8>), Exit> {
+        let stdin = self.path == Path::new("-");
+        let name = if stdin { "<stdin>".into() } else { self.path.display().to_string() };
+        let bytes = if stdin { read_stdin() } else { std::fs::read(&self.path) };
+        bytes.map(|bytes| (name.clone(), bytes)).map_err(|error| {
+            say(&format!("swept: could not read {name}: {error}"));
+            Exit::File
+        })
+    }
+}
+
+fn read_stdin() -> std::io::Result<Vec<u8>> {
+    let mut bytes = Vec::new();
+    std::io::stdin().lock().read_to_end(&mut bytes).map(|_| bytes)
+}
+
+fn parse_set(option: &str) -> Result<(String, String), String> {
+    let (key, value) =
+        option.split_once('=').ok_or("write KEY=VALUE, for example piston.stroke=\"28 mm\"")?;
+    Ok((key.into(), value.into()))
+}
+
+fn say_defaults(design: &Design) {
+    for entry in &design.record {
+        if let (Some(text), Some(Source::Default { why })) = (&entry.text, &entry.from) {
+            say(&format!("default: {} = {text:?}: {why}", entry.path));
+        }
+    }
+}

@@ -1,0 +1,193 @@
+//! Checking one value against its key.
+
+use super::key::{Kind, LONGEST_NAME, LONGEST_TEXT};
+use super::quantity::{example, read_quantity};
+use super::units::Dimension;
+use super::value::Value;
+use crate::catalogue::{bearings, materials, nearest};
+use crate::diagnostic::{Diagnostic, shown};
+
+/// A value as it stands in the file or on the command line.
+#[derive(Clone, Debug)]
+pub enum Raw<'a> {
+    /// Text.
+    Text(&'a str),
+    /// A whole number, as typed.
+    Integer(&'a str),
+    /// A number with a point or an exponent, as typed.
+    Float(&'a str),
+    /// Something else, by its name, for example `true or false`.
+    Other(&'static str),
+}
+
+/// Checks a value; the place is still to be added to the error.
+pub(super) fn check(key: &str, kind: &Kind, raw: &Raw<'_>) -> Result<Value, Diagnostic> {
+    match (kind, raw) {
+        (Kind::Count { min, max }, Raw::Integer(digits)) => check_count(key, kind, digits, *min, *max),
+        (Kind::Quantity { dimension, min, max }, Raw::Text(text)) => {
+            check_quantity(key, kind, *dimension, text, [*min, *max])
+        }
+        (Kind::Name, Raw::Text(text)) => check_name(text),
+        (Kind::Text, Raw::Text(text)) => check_text(key, kind, text),
+        (Kind::Choice(names), Raw::Text(text)) => check_choice(key, kind, text, names),
+        (Kind::Bearing, Raw::Text(text)) => match bearings::bearing(text) {
+            Ok(_) => Ok(Value::Text(text.trim().into())),
+            Err(unknown) => Err(not_known(key, kind, text, unknown.nearest.as_deref())),
+        },
+        (Kind::Material, Raw::Text(text)) => match materials::material(text) {
+            Ok(material) => Ok(Value::Text(material.name.clone())),
+            Err(unknown) => Err(not_known(key, kind, text, unknown.nearest.as_deref())),
+        },
+        _ => Err(wrong_type(key, kind, raw)),
+    }
+}
+
+fn check_count(key: &str, kind: &Kind, digits: &str, min: usize, max: usize) -> Result<Value, Diagnostic> {
+    let count = digits.replace('_', "").parse::<i128>().unwrap_or(i128::MAX);
+    match usize::try_from(count) {
+        Ok(count) if (min..=max).contains(&count) => Ok(Value::Count(count)),
+        _ => Err(Diagnostic::error("swept::range", format!("{key} is out of range"))
+            .label(format!("{} is not possible here", shown(digits)))
+            .allowed(kind.allowed())
+            .hint(format!("write {}", if count < min as i128 { min } else { max }))),
+    }
+}
+
+fn check_quantity(
+    key: &str,
+    kind: &Kind,
+    dimension: Dimension,
+    text: &str,
+    [min, max]: [f64; 2],
+) -> Result<Value, Diagnostic> {
+    let value = read_quantity(dimension, text)?;
+    // Bounds typed in another unit may miss by a rounding.
+    let slack = 1e-9 * max.abs().max(min.abs());
+    if value >= min - slack && value <= max + slack {
+        return Ok(Value::Number(value));
+    }
+    let what = match dimension {
+        _ if value < 0.0 && dimension != Dimension::Angle => "is negative",
+        _ if value < min => "is too small",
+        _ => "is too large",
+    };
+    Err(Diagnostic::error("swept::range", format!("{key} {what}"))
+        .label(format!("{} {what}", shown(text)))
+        .allowed(kind.allowed())
+        .hint(likely_fix(dimension, text, value, [min, max])))
+}
+
+/// The same number in another unit when that is in range, else the nearest bound.
+fn likely_fix(dimension: Dimension, text: &str, value: f64, [min, max]: [f64; 2]) -> String {
+    let number: String = text.trim().chars().take_while(|c| c.is_ascii_digit() || *c == '.').collect();
+    let other = dimension.units().iter().map(|unit| unit.symbols[0]).find_map(|symbol| {
+        let word = if dimension == Dimension::Pressure { " abs" } else { "" };
+        let text = format!("{number} {symbol}{word}");
+        let value = read_quantity(dimension, &text).ok()?;
+        (value >= min && value <= max && number.len() < 8).then_some(text)
+    });
+    match other {
+        Some(text) => format!("did you mean \"{text}\"?"),
+        None => format!(
+            "the nearest that is possible is \"{}\"",
+            dimension.show(if value < min { min } else { max })
+        ),
+    }
+}
+
+fn check_choice(key: &str, kind: &Kind, text: &str, names: &[&'static str]) -> Result<Value, Diagnostic> {
+    match names.iter().find(|name| **name == text.trim()) {
+        Some(name) => Ok(Value::Text((*name).into())),
+        None => Err(not_known(key, kind, text, nearest(text, names.iter().copied()))),
+    }
+}
+
+fn not_known(key: &str, kind: &Kind, text: &str, nearest: Option<&str>) -> Diagnostic {
+    let known = match kind {
+        Kind::Choice(_) => "choice",
+        _ => kind.name(),
+    };
+    Diagnostic::error("swept::choice", format!("{key}: there is no {known} `{}`", shown(text)))
+        .label(format!("not a known {known}"))
+        .allowed(kind.allowed())
+        .hint(nearest.map_or_else(|| "see the list".into(), |name| format!("did you mean \"{name}\"?")))
+}
+
+fn check_text(key: &str, kind: &Kind, text: &str) -> Result<Value, Diagnostic> {
+    if let Some(bad) = text.chars().find(|c| c.is_control()) {
+        return Err(Diagnostic::error("swept::text", format!("{key} holds a control character"))
+            .label(format!("{} cannot be written on a drawing", bad.escape_default()))
+            .allowed(kind.allowed())
+            .hint("leave the control character out"));
+    }
+    let length = text.chars().count();
+    if length > LONGEST_TEXT {
+        return Err(Diagnostic::error("swept::text", format!("{key} is too long"))
+            .label(format!("{length} characters"))
+            .allowed(kind.allowed())
+            .hint(format!("shorten it to {LONGEST_TEXT} characters")));
+    }
+    Ok(Value::Text(text.into()))
+}
+
+/// Names of devices that one operating system takes for itself, whatever the ending.
+const DEVICES: [&str; 10] = ["con", "prn", "aux", "nul", "com1", "com2", "com3", "com4", "lpt1", "lpt2"];
+
+fn check_name(text: &str) -> Result<Value, Diagnostic> {
+    let safe = folder_safe(text);
+    if safe == text && !DEVICES.contains(&text) {
+        return Ok(Value::Text(text.into()));
+    }
+    let suggestion = if safe.is_empty() || DEVICES.contains(&safe.as_str()) { "my-engine" } else { &safe };
+    Err(Diagnostic::error(
+        "swept::name",
+        format!("`{}` cannot be the name of a folder everywhere", shown(text)),
+    )
+    .label("the output folder is called so")
+    .allowed(Kind::Name.allowed())
+    .hint(format!("write \"{suggestion}\"")))
+}
+
+/// The nearest name in small letters, digits and single hyphens.
+pub fn folder_safe(text: &str) -> String {
+    let hyphens: String = text
+        .to_lowercase()
+        .chars()
+        .map(|c| if c.is_ascii_lowercase() || c.is_ascii_digit() { c } else { '-' })
+        .collect();
+    let words: Vec<&str> = hyphens.split('-').filter(|word| !word.is_empty()).collect();
+    let name: String =
+        words.join("-").chars().skip_while(|c| !c.is_ascii_lowercase()).take(LONGEST_NAME).collect();
+    name.trim_matches('-').into()
+}
+
+fn wrong_type(key: &str, kind: &Kind, raw: &Raw<'_>) -> Diagnostic {
+    let (found, typed) = match raw {
+        Raw::Text(text) => ("text", Some(*text)),
+        Raw::Integer(text) => ("a bare number", Some(*text)),
+        Raw::Float(text) => ("a bare number", Some(*text)),
+        Raw::Other(name) => (*name, None),
+    };
+    let hint = match (kind, typed) {
+        (Kind::Quantity { dimension, .. }, Some(number)) => {
+            format!("write \"{}\"", example(*dimension, number))
+        }
+        (Kind::Quantity { dimension, min, .. }, None) => format!(
+            "write a {} in quotation marks, for example \"{}\"",
+            dimension.name(),
+            dimension.show(*min)
+        ),
+        (Kind::Count { .. }, Some(text)) if text.trim().parse::<usize>().is_ok() => {
+            format!("write {} without quotation marks", text.trim())
+        }
+        (Kind::Count { min, .. }, _) => format!("write a whole number without a unit, for example {min}"),
+        (Kind::List(_), _) => format!("begin every entry with a line [[workshop.{key}]]"),
+        (_, Some(text)) => format!("write \"{}\"", shown(text)),
+        (Kind::Choice(names), None) => format!("write one of the choices, for example \"{}\"", names[0]),
+        (_, None) => "write text in quotation marks".into(),
+    };
+    Diagnostic::error("swept::type", format!("{key} should be a {}, not {found}", kind.name()))
+        .label(format!("this is {found}"))
+        .allowed(kind.allowed())
+        .hint(hint)
+}

@@ -1,0 +1,117 @@
+//! Choices of the design file that the program itself tells apart. Names of materials, gases and bought parts stay text;
+//! the catalogue knows them.
+
+/// Makes an enum whose variants have names in the design file.
+macro_rules! choice {
+    ($(#[doc = $doc:literal])+ $name:ident { $($(#[doc = $variant_doc:literal])+ $variant:ident = $text:literal,)+ }) => {
+        $(#[doc = $doc])+
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+        pub enum $name {
+            $($(#[doc = $variant_doc])+ $variant,)+
+        }
+
+        impl $name {
+            /// Names in the design file.
+            pub const NAMES: &'static [&'static str] = &[$($text),+];
+
+            /// Its name in the design file.
+            pub fn name(self) -> &'static str {
+                match self {
+                    $(Self::$variant => $text,)+
+                }
+            }
+
+            /// The one with this name.
+            pub fn from_name(name: &str) -> Option<Self> {
+                match name {
+                    $($text => Some(Self::$variant),)+
+                    _ => None,
+                }
+            }
+        }
+    };
+}
+
+choice! {
+    /// How cylinders, cranks and belt are arranged.
+    Layout {
+        /// Parallel cylinders with a crank each, a toothed belt 1:1 between the cranks.
+        GammaTwinCrank = "gamma-twin-crank",
+    }
+}
+
+choice! {
+    /// Section of the toothed belt.
+    BeltSection {
+        /// Pitch 3 mm.
+        M3 = "3M",
+        /// Pitch 5 mm.
+        M5 = "5M",
+    }
+}
+
+choice! {
+    /// Groove of the rod's O-ring.
+    GlandKind {
+        /// Least friction.
+        ReciprocatingPneumatic = "reciprocating-pneumatic",
+        /// Tighter, with more friction.
+        ReciprocatingGeneral = "reciprocating-general",
+    }
+}
+
+choice! {
+    /// Shape of a piece of stock.
+    StockShape {
+        /// Round bar.
+        Round = "round",
+        /// Flat bar or plate.
+        Flat = "flat",
+        /// Square bar.
+        Square = "square",
+    }
+}
+
+choice! {
+    /// Schema of the STEP files (ISO 10303).
+    StepSchema {
+        /// AP214, most widely read.
+        Ap214 = "AP214",
+        /// AP242.
+        Ap242 = "AP242",
+    }
+}
+
+choice! {
+    /// Version of the DXF files.
+    DxfVersion {
+        /// R2000, can say its unit.
+        R2000 = "R2000",
+        /// R12, for old cutters.
+        R12 = "R12",
+    }
+}
+
+choice! {
+    /// Size of the drawing sheets (ISO 5457).
+    Sheet {
+        /// The smallest that holds the part at a scale of ISO 5455.
+        Auto = "auto",
+        /// 210 x 297 mm.
+        A4 = "A4",
+        /// 420 x 297 mm.
+        A3 = "A3",
+        /// 594 x 420 mm.
+        A2 = "A2",
+    }
+}
+
+choice! {
+    /// Method of projection (ISO 5456-2).
+    Projection {
+        /// First angle.
+        FirstAngle = "first-angle",
+        /// Third angle.
+        ThirdAngle = "third-angle",
+    }
+}

@@ -1,0 +1,38 @@
+//! The design file: what the user gives, as typed, with the place of every value.
+//!
+//! [`Design::TABLES`] lists every key once; reading, ranges, defaults, the JSON Schema, the starter and the table of the
+//! manual derive from it.
+
+mod check;
+mod choice;
+mod key;
+mod keys;
+mod manual;
+mod missing;
+mod overrides;
+mod quantity;
+mod read;
+mod rules;
+mod schema;
+mod setting;
+mod starter;
+mod syntax;
+mod units;
+mod value;
+mod walk;
+
+pub use check::{Raw, folder_safe};
+pub use choice::{BeltSection, DxfVersion, GlandKind, Layout, Projection, Sheet, StepSchema, StockShape};
+pub use key::{Key, Kind, LONGEST_NAME, LONGEST_TEXT, Presence, Table};
+pub use keys::{
+    Block, ColdEnd, Cooler, Design, Displacer, Drawings, Drive, Engine, HotEnd, Joints, Limits, Outputs,
+    Piston, Seals, StockItem, Targets, Workshop,
+};
+pub use manual::keys_markdown;
+pub use quantity::read_quantity;
+pub use read::{LARGEST_FILE, read};
+pub use schema::schema;
+pub use setting::{Setting, Source};
+pub use starter::starter;
+pub use units::{Dimension, ROOM_PA, Unit};
+pub use value::{AllValues, Entry, Given, Value, Values};

@@ -1,0 +1,103 @@
+//! The JSON Schema (draft 2020-12) of the design file, for editors that complete and check.
+
+use super::key::{Key, Kind, LONGEST_NAME, LONGEST_TEXT, Presence, Table};
+use super::keys::Design;
+use super::units::{ABSOLUTE, Dimension, GAUGE};
+use crate::catalogue::materials::materials;
+use serde_json::{Map, Value, json};
+
+/// The schema of the design file. It knows names, kinds and units; ranges are in the descriptions, since a quantity is
+/// text.
+pub fn schema() -> Value {
+    let tables: Map<String, Value> =
+        Design::TABLES.iter().map(|table| (table.name.into(), table_schema(table))).collect();
+    let required: Vec<&str> =
+        Design::TABLES.iter().filter(|t| needs(t.keys)).map(|table| table.name).collect();
+    json!({
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": "Design file of swept",
+        "description": "A small hot-air engine. Every quantity is text with its unit.",
+        "type": "object",
+        "properties": tables,
+        "required": required,
+        "additionalProperties": false,
+    })
+}
+
+fn needs(keys: &[Key]) -> bool {
+    keys.iter().any(|key| matches!(key.presence, Presence::Required(_)))
+}
+
+fn table_schema(table: &Table) -> Value {
+    let mut schema = keys_schema(table.keys);
+    schema["description"] = table.doc.trim().into();
+    schema
+}
+
+fn keys_schema(keys: &[Key]) -> Value {
+    let properties: Map<String, Value> = keys.iter().map(|key| (key.name.into(), key_schema(key))).collect();
+    let required: Vec<&str> =
+        keys.iter().filter(|key| matches!(key.presence, Presence::Required(_))).map(|key| key.name).collect();
+    let mut schema = json!({ "type": "object", "properties": properties, "additionalProperties": false });
+    if !required.is_empty() {
+        schema["required"] = json!(required);
+    }
+    schema
+}
+
+fn key_schema(key: &Key) -> Value {
+    let mut schema = kind_schema(&key.kind);
+    let (more, default) = match key.presence {
+        Presence::Required(_) => ("must be given".into(), None),
+        Presence::Open(what) => (what.to_string(), None),
+        Presence::Default(text, why) => (format!("default {}: {why}", key.kind.toml(text)), Some(text)),
+    };
+    schema["description"] = format!("{} Allowed: {}; {more}.", key.doc.trim(), key.kind.allowed()).into();
+    if let Some(text) = default {
+        schema["default"] = match key.kind {
+            Kind::Count { .. } => text.parse::<usize>().map_or(Value::Null, Value::from),
+            _ => text.into(),
+        };
+    }
+    schema
+}
+
+fn kind_schema(kind: &Kind) -> Value {
+    match kind {
+        Kind::Quantity { dimension, .. } => {
+            json!({ "type": "string", "pattern": quantity_pattern(*dimension) })
+        }
+        Kind::Count { min, max } => json!({ "type": "integer", "minimum": min, "maximum": max }),
+        Kind::Name => json!({
+            "type": "string",
+            "pattern": "^[a-z][a-z0-9]*(?:-[a-z0-9]+)*$",
+            "maxLength": LONGEST_NAME,
+        }),
+        Kind::Text => json!({
+            "type": "string",
+            "pattern": "^[^\\u0000-\\u001f\\u007f-\\u009f]*$",
+            "maxLength": LONGEST_TEXT,
+        }),
+        Kind::Choice(names) => json!({ "type": "string", "enum": names }),
+        Kind::Bearing => json!({ "type": "string", "minLength": 3 }),
+        Kind::Material => {
+            let names: Vec<&str> = materials().iter().map(|material| material.name.as_str()).collect();
+            json!({ "type": "string", "enum": names })
+        }
+        Kind::List(keys) => json!({ "type": "array", "items": keys_schema(keys) }),
+    }
+}
+
+/// A decimal number, a fraction or a whole with a fraction.
+const NUMBER: &str =
+    "(?:[+-]?(?:[0-9]+\\.?[0-9]*|\\.[0-9]+)(?:[eE][+-]?[0-9]+)?|-?(?:[0-9]+\\s+)?[0-9]+\\s*/\\s*[0-9]+)";
+
+fn quantity_pattern(dimension: Dimension) -> String {
+    let symbols: Vec<&str> = dimension.units().iter().flat_map(|unit| unit.symbols).copied().collect();
+    let units = symbols.join("|");
+    let words: Vec<&str> = ABSOLUTE.into_iter().chain(GAUGE).collect();
+    match dimension {
+        Dimension::Pressure => format!("^\\s*{NUMBER}\\s*(?:{units})\\s+(?:{})\\s*$", words.join("|")),
+        _ => format!("^\\s*{NUMBER}\\s*(?:{units})\\s*$"),
+    }
+}
