@@ -7,6 +7,7 @@
 pub mod catalogue;
 pub mod design;
 pub mod diagnostic;
+pub mod export;
 pub mod parts;
 pub mod shape;
 pub mod sizing;

@@ -127,23 +127,21 @@ table! {
         /// Gap between two fins.
         "fin_gap" => fin_gap_mm: Setting<f64> = mm(0.5, 50.0), Default("4 mm", "air still rises between the fins");
         /// Height of a fin above the wall.
-        "fin_height" => fin_height_mm: Setting<f64> = mm(0.0, 100.0), Default("10 mm", "five times the thickness");
+        "fin_height" => fin_height_mm: Setting<f64> = mm(0.0, 100.0), Default("6 mm", "three times the thickness, so that the flange screws stay within reach");
         /// Material.
         "material" => material: Setting<String> = Kind::Choice(COLD_METALS), Default("aluminium-6082", "leads heat away and turns well");
     }
 }
 
 table! {
-    /// The cooler plate between the cylinders, with transfer ports and a water jacket.
+    /// The cooler plate between the cylinders, with the transfer port and the rod's gland.
     Cooler {
         /// Thickness of the plate.
-        "plate_thickness" => plate_thickness_mm: Setting<f64> = mm(5.0, 200.0), Default("20 mm", "room for a jacket and hose threads");
-        /// Number of transfer ports.
-        "ports" => ports: Setting<usize> = count(1, 24), Default("3", "spread the flow without weakening the plate");
-        /// Diameter of a transfer port.
-        "port_diameter" => port_diameter_mm: Option<Setting<f64>> = mm(1.0, 100.0), Open(SIZING);
-        /// Width of the water channel.
-        "jacket_width" => jacket_width_mm: Setting<f64> = mm(2.0, 50.0), Default("6 mm", "an end mill of 6 mm cuts it in one pass");
+        "plate_thickness" => plate_thickness_mm: Setting<f64> = mm(5.0, 200.0), Default("20 mm", "room for gland, bush and threads from both faces");
+        /// Greatest width of the transfer slot.
+        "port_width" => port_width_mm: Option<Setting<f64>> = mm(4.0, 50.0), Open(SIZING);
+        /// Width of the water jacket around the power cylinder.
+        "jacket_width" => jacket_width_mm: Setting<f64> = mm(2.0, 50.0), Default("6 mm", "a cutter of 6 mm cuts it in one pass");
         /// Thread for the hose connectors.
         "hose_thread" => hose_thread: Setting<String> = Kind::Choice(&["M8", "M10", "G1/8"]), Default("M10", "its drill is in every workshop");
     }
@@ -205,6 +203,10 @@ table! {
         "ring_width" => ring_width_mm: Option<Setting<f64>> = mm(0.5, 50.0), Open(SIZING);
         /// Gap of a ring, cold, in the bore.
         "ring_gap" => ring_gap_mm: Option<Setting<f64>> = mm(0.01, 20.0), Open(SIZING);
+        /// Land between the crown and the first ring.
+        "top_land" => top_land_mm: Option<Setting<f64>> = mm(0.5, 50.0), Open(SIZING);
+        /// Land between two rings.
+        "land" => land_mm: Option<Setting<f64>> = mm(0.5, 50.0), Open(SIZING);
         /// Thickness of the spring strip under a ring.
         "expander_thickness" => expander_thickness_mm: Setting<f64> = mm(0.05, 5.0), Default("0.25 mm", "strip that is sold");
         /// Diameter of the piston's rod.
@@ -220,7 +222,7 @@ table! {
         /// Wall between bore and water.
         "wall" => wall_mm: Setting<f64> = mm(1.0, 50.0), Default("5 mm", "stays round when it is clamped");
         /// Wall outside the water.
-        "outer_wall" => outer_wall_mm: Setting<f64> = mm(1.0, 100.0), Default("8 mm", "room for the threads of M5 screws");
+        "outer_wall" => outer_wall_mm: Setting<f64> = mm(1.0, 100.0), Default("7 mm", "room for the thread of a hose port");
         /// Length of the cylinder.
         "length" => length_mm: Option<Setting<f64>> = mm(3.0, 1000.0), Open(SIZING);
         /// Material.
@@ -273,8 +275,6 @@ table! {
         "hot_screws" => hot_screws: Option<Setting<usize>> = count(3, 48), Open(SIZING);
         /// Screw of the power cylinder's joints.
         "power_screw" => power_screw: Setting<String> = Kind::Choice(SCREWS), Default("M5", "holds in aluminium");
-        /// How many of them.
-        "power_screws" => power_screws: Option<Setting<usize>> = count(3, 48), Open(SIZING);
         /// Thickness of the gaskets when tightened.
         "gasket_thickness" => gasket_thickness_mm: Setting<f64> = mm(0.1, 5.0), Default("1 mm", "a common sheet, tightened");
         /// Sheet of the hot gasket.

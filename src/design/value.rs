@@ -47,6 +47,15 @@ pub struct Entry {
     pub text: Option<String>,
     /// Where it came from; `None` when the key is left to sizing.
     pub from: Option<Source>,
+    /// Its place, unless it is a default or left to sizing.
+    pub place: Option<Place>,
+}
+
+impl Design {
+    /// Place of a key that the user gave, by its path (`piston.stroke`).
+    pub fn place(&self, path: &str) -> Option<&Place> {
+        self.record.iter().find(|entry| entry.path == path)?.place.as_ref()
+    }
 }
 
 /// What was decided for every key.
@@ -59,6 +68,7 @@ pub(super) fn record(values: &AllValues) -> Vec<Entry> {
             path: format!("{table}.{key}"),
             text: given.map(|given| given.text.clone()),
             from: given.map(|given| given.from.clone()),
+            place: given.and_then(|given| given.place.clone()),
         }
     })
     .collect()

@@ -244,18 +244,27 @@ fn piece_area(piece: &Piece) -> f64 {
     }
 }
 
-/// Angle under which a piece is seen from a point \[rad\], signed; arcs are walked in small steps.
+/// Angle under which a piece is seen from a point \[rad\], signed.
 fn angle_seen(piece: &Piece, p: Point2) -> f64 {
-    let steps = match piece {
-        Piece::Line { .. } => 1,
-        Piece::Arc { sweep, .. } => (sweep.abs() / 0.05).ceil() as usize,
-    };
-    let seen = |i: usize| {
-        let a = piece.at(i as f64 / steps as f64) - p;
-        let b = piece.at((i + 1) as f64 / steps as f64) - p;
-        (a.x * b.y - a.y * b.x).atan2(a.dot(b))
-    };
-    (0..steps).map(seen).sum()
+    match *piece {
+        Piece::Line { .. } => chord_seen(piece.at(0.0), piece.at(1.0), p),
+        Piece::Arc { centre, radius, sweep, .. } => {
+            [0.0, 0.5].iter().map(|t| half_seen(piece.at(*t), piece.at(t + 0.5), centre, radius, sweep, p)).sum()
+        }
+    }
+}
+
+/// An arc of at most half a turn: its chord, and a full turn more between chord and arc.
+fn half_seen(a: Point2, b: Point2, centre: Point2, radius: f64, sweep: f64, p: Point2) -> f64 {
+    let (u, v) = (b - a, p - a);
+    let bulge_side = (u.x * v.y - u.y * v.x) * sweep < 0.0;
+    let between = bulge_side && (p - centre).magnitude() < radius;
+    chord_seen(a, b, p) + if between { TAU * sweep.signum() } else { 0.0 }
+}
+
+fn chord_seen(a: Point2, b: Point2, p: Point2) -> f64 {
+    let (a, b) = (a - p, b - p);
+    (a.x * b.y - a.y * b.x).atan2(a.dot(b))
 }
 
 #[cfg(test)]
@@ -285,6 +294,8 @@ mod tests {
         let l = half_disc();
         assert!(l.contains(Point2::new(0.0, 2.0)));
         assert!(!l.contains(Point2::new(0.0, -0.1)));
+        assert!(l.contains(Point2::new(3.0, 3.9999)) && !l.contains(Point2::new(3.0, 4.0001)));
+        assert!(Loop::circle(1.0, 0.0, 2.0).contains(Point2::new(2.9999, 0.0)));
         let (lo, hi) = l.bounds();
         assert!((lo.x + 5.0).abs() < 1e-12 && (hi.y - 5.0).abs() < 1e-12);
         assert!((l.distance(Point2::new(0.0, 2.0)) - 2.0).abs() < 1e-12);

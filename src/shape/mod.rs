@@ -4,8 +4,12 @@
 //! views, dimensions, volume and mass are all derived from it; nothing else describes a part.
 //! All lengths are millimetres, all angles inside the kernel are radians.
 
+pub mod gap;
 pub mod loops;
+pub mod measure;
 pub mod outline;
 pub mod recipe;
+pub mod sizes;
+pub mod solid;
 
 pub use truck_modeling::base::{EuclideanSpace, InnerSpace, Point2, Point3, Vector2, Vector3};

@@ -1,0 +1,256 @@
+"""Reads the kernel's STEP files with OpenCASCADE and compares what it finds with our own figures.
+
+The files come from the Rust test `kernel`. Either name a folder for both,
+
+    SWEPT_OUTSIDE_DIR=target/outside cargo test --release --test kernel
+    SWEPT_OUTSIDE_DIR=target/outside python -m pytest tests/outside/test_step_kernel.py
+
+or leave the variable out, and the first command is run from here into a temporary folder.
+Needs `cadquery-ocp` and `pytest`.
+"""
+
+import json
+import os
+import pathlib
+import subprocess
+
+import pytest
+from OCP.Bnd import Bnd_Box
+from OCP.BOPAlgo import BOPAlgo_ArgumentAnalyzer
+from OCP.BRepAdaptor import BRepAdaptor_Surface
+from OCP.BRepBndLib import BRepBndLib
+from OCP.BRepCheck import BRepCheck_Analyzer
+from OCP.BRepGProp import BRepGProp
+from OCP.GeomAbs import (
+    GeomAbs_Cone,
+    GeomAbs_Cylinder,
+    GeomAbs_Plane,
+    GeomAbs_Sphere,
+    GeomAbs_Torus,
+)
+from OCP.GProp import GProp_GProps
+from OCP.IFSelect import IFSelect_RetDone
+from OCP.STEPCAFControl import STEPCAFControl_Reader
+from OCP.STEPControl import STEPControl_Reader
+from OCP.TCollection import TCollection_ExtendedString
+from OCP.TDataStd import TDataStd_Name
+from OCP.TDF import TDF_Label, TDF_LabelSequence
+from OCP.TDocStd import TDocStd_Document
+from OCP.TopAbs import TopAbs_FACE, TopAbs_SHELL, TopAbs_SOLID
+from OCP.TopExp import TopExp_Explorer
+from OCP.TopoDS import TopoDS
+from OCP.XCAFDoc import XCAFDoc_ColorGen, XCAFDoc_ColorSurf, XCAFDoc_DocumentTool
+from OCP.Quantity import Quantity_Color
+
+ROOT = pathlib.Path(__file__).resolve().parents[2]
+KINDS = {
+    GeomAbs_Plane: "plane",
+    GeomAbs_Cylinder: "cylinder",
+    GeomAbs_Cone: "cone",
+    GeomAbs_Torus: "torus",
+    GeomAbs_Sphere: "sphere",
+}
+NAMES = [
+    "stepped-bush",
+    "flange",
+    "plate",
+    "grooved-block",
+    "shaft",
+    "tube",
+    "crank",
+    "rounded",
+    "split-ring",
+    "points",
+]
+
+
+@pytest.fixture(scope="session")
+def folder(tmp_path_factory):
+    given = os.environ.get("SWEPT_OUTSIDE_DIR")
+    if given:
+        return pathlib.Path(given)
+    made = tmp_path_factory.mktemp("kernel")
+    command = ["cargo", "test", "--release", "--test", "kernel"]
+    subprocess.run(command, cwd=ROOT, check=True, env={**os.environ, "SWEPT_OUTSIDE_DIR": str(made)})
+    return made
+
+
+@pytest.fixture(scope="session")
+def figures(folder):
+    return json.loads((folder / "kernel.json").read_text())
+
+
+def part_figures(figures, name):
+    return next(p for p in figures["parts"] if p["name"] == name)
+
+
+def read(path):
+    """The one shape of a file, with proof that the reader had nothing to say."""
+    reader = STEPControl_Reader()
+    assert reader.ReadFile(str(path)) == IFSelect_RetDone
+    check = reader.WS().ModelCheckList(True) if hasattr(reader.WS(), "ModelCheckList") else None
+    if check is not None:
+        complaints = []
+        check.Start()
+        while check.More():
+            c = check.Value()
+            if c.NbFails() or c.NbWarnings():
+                complaints += [c.CFail(i + 1) for i in range(c.NbFails())]
+                complaints += [c.CWarning(i + 1) for i in range(c.NbWarnings())]
+            check.Next()
+        assert complaints == []
+    assert reader.TransferRoots() == 1
+    process = reader.WS().TransferReader().TransientProcess()
+    checks = process.CheckList(False)
+    complaints = []
+    checks.Start()
+    while checks.More():
+        c = checks.Value()
+        complaints += [c.CFail(i + 1) for i in range(c.NbFails())]
+        complaints += [c.CWarning(i + 1) for i in range(c.NbWarnings())]
+        checks.Next()
+    assert complaints == []
+    return reader.OneShape()
+
+
+def explore(shape, kind):
+    found, explorer = [], TopExp_Explorer(shape, kind)
+    while explorer.More():
+        found.append(explorer.Current())
+        explorer.Next()
+    return found
+
+
+def volume_properties(shape):
+    props = GProp_GProps()
+    BRepGProp.VolumePropertiesGK_s(shape, props, 1e-10, True, False, True, True, False)
+    return props
+
+
+@pytest.mark.parametrize("ending", ["step", "ap242.step"])
+@pytest.mark.parametrize("name", NAMES)
+def test_part_is_one_valid_solid_with_our_figures(folder, figures, name, ending):
+    ours = part_figures(figures, name)
+    shape = read(folder / f"{name}.{ending}")
+    solids = explore(shape, TopAbs_SOLID)
+    assert len(solids) == 1 and len(explore(shape, TopAbs_SHELL)) == 1
+    assert explore(shape, TopAbs_SHELL)[0].Closed()
+    assert BRepCheck_Analyzer(shape, True).IsValid()
+
+    kinds = dict.fromkeys(KINDS.values(), 0)
+    for face in explore(shape, TopAbs_FACE):
+        kinds[KINDS[BRepAdaptor_Surface(TopoDS.Face_s(face)).GetType()]] += 1
+    assert kinds == ours["faces"]
+
+    props = GProp_GProps()
+    BRepGProp.VolumeProperties_s(shape, props, 1e-9, True)
+    assert props.Mass() == pytest.approx(ours["volume_mm3"], rel=1e-7)
+    size = max(h - l for l, h in zip(ours["low"], ours["high"]))
+    centre = props.CentreOfMass()
+    for theirs, mine in zip((centre.X(), centre.Y(), centre.Z()), ours["centre"]):
+        assert theirs == pytest.approx(mine, abs=1e-6 * size)
+    matrix = props.MatrixOfInertia()
+    scale = max(abs(v) for row in ours["inertia_mm5"] for v in row)
+    for i in range(3):
+        for j in range(3):
+            assert matrix.Value(i + 1, j + 1) == pytest.approx(ours["inertia_mm5"][i][j], abs=1e-6 * scale)
+    area = GProp_GProps()
+    BRepGProp.SurfaceProperties_s(shape, area, 1e-9)
+    assert area.Mass() == pytest.approx(ours["area_mm2"], rel=1e-7)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_bounding_box(folder, figures, name):
+    ours = part_figures(figures, name)
+    box = Bnd_Box()
+    BRepBndLib.AddOptimal_s(read(folder / f"{name}.step"), box, False, False)
+    box.SetGap(0.0)
+    theirs = box.Get()
+    values = list(theirs) if isinstance(theirs, tuple) else [
+        theirs.Xmin, theirs.Ymin, theirs.Zmin, theirs.Xmax, theirs.Ymax, theirs.Zmax]
+    assert values == pytest.approx(ours["low"] + ours["high"], abs=2e-5)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_no_face_runs_into_another(folder, name):
+    analyzer = BOPAlgo_ArgumentAnalyzer()
+    analyzer.SetShape1(read(folder / f"{name}.step"))
+    analyzer.ArgumentTypeMode = True
+    analyzer.SelfInterMode = True
+    analyzer.SmallEdgeMode = True
+    analyzer.Perform()
+    assert not analyzer.HasFaulty()
+
+
+def document(path):
+    doc = TDocStd_Document(TCollection_ExtendedString("XmlOcaf"))
+    reader = STEPCAFControl_Reader()
+    reader.SetNameMode(True)
+    reader.SetColorMode(True)
+    reader.SetMatMode(True)
+    reader.SetPropsMode(True)
+    assert reader.ReadFile(str(path)) == IFSelect_RetDone
+    assert reader.Transfer(doc)
+    return doc
+
+
+def label_name(label):
+    attribute = TDataStd_Name()
+    assert label.FindAttribute(TDataStd_Name.GetID_s(), attribute)
+    return attribute.Get().ToExtString()
+
+
+def test_assembly_names_and_places_every_instance(folder, figures):
+    doc = document(folder / "assembly.step")
+    tool = XCAFDoc_DocumentTool.ShapeTool_s(doc.Main())
+    roots = TDF_LabelSequence()
+    tool.GetFreeShapes(roots)
+    names = [label_name(roots.Value(i + 1)) for i in range(roots.Length())]
+    assembly = next(roots.Value(i + 1) for i, n in enumerate(names) if n == "engine")
+    components = TDF_LabelSequence()
+    tool.GetComponents_s(assembly, components)
+    found = []
+    for i in range(components.Length()):
+        component, referred = components.Value(i + 1), TDF_Label()
+        assert tool.GetReferredShape_s(component, referred)
+        found.append({"name": label_name(component), "part": label_name(referred)})
+    assert found == figures["instances"]
+
+
+def test_assembly_places(folder, figures):
+    doc = document(folder / "assembly.step")
+    tool = XCAFDoc_DocumentTool.ShapeTool_s(doc.Main())
+    roots = TDF_LabelSequence()
+    tool.GetFreeShapes(roots)
+    labels = [roots.Value(i + 1) for i in range(roots.Length())]
+    assembly = next(l for l in labels if label_name(l) == "engine")
+    components = TDF_LabelSequence()
+    tool.GetComponents_s(assembly, components)
+    shapes = {label_name(components.Value(i + 1)): tool.GetShape_s(components.Value(i + 1))
+              for i in range(components.Length())}
+
+    def box(name):
+        b = Bnd_Box()
+        BRepBndLib.AddOptimal_s(shapes[name], b, False, False)
+        b.SetGap(0.0)
+        v = b.Get()
+        return list(v) if isinstance(v, tuple) else [v.Xmin, v.Ymin, v.Zmin, v.Xmax, v.Ymax, v.Zmax]
+
+    assert box("upper flange") == pytest.approx([-30, -30, 70, 30, 30, 80], abs=1e-5)
+    assert box("drive shaft") == pytest.approx([0, 92, -8, 60, 108, 8], abs=1e-5)
+
+
+def test_colour_and_material_of_a_part(folder):
+    doc = document(folder / "flange.step")
+    tool = XCAFDoc_DocumentTool.ShapeTool_s(doc.Main())
+    roots = TDF_LabelSequence()
+    tool.GetFreeShapes(roots)
+    label = roots.Value(1)
+    assert roots.Length() == 1 and label_name(label) == "flange"
+    colours = XCAFDoc_DocumentTool.ColorTool_s(doc.Main())
+    colour = Quantity_Color()
+    shape = tool.GetShape_s(label)
+    assert colours.GetColor(shape, XCAFDoc_ColorSurf, colour) or colours.GetColor(shape, XCAFDoc_ColorGen, colour)
+    materials = TDF_LabelSequence()
+    XCAFDoc_DocumentTool.MaterialTool_s(doc.Main()).GetMaterialLabels(materials)
+    assert materials.Length() == 1
