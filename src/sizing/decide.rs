@@ -1,9 +1,10 @@
 //! Deciding numbers: the design's word where it gave one, a rule or a standard where it did not.
 
+use super::blame::place;
 use super::dimension::{Dimension, Formula, Origin, Unit};
 use super::ledger::{Ledger, LedgerError};
 use crate::design::{Design, Setting, Source};
-use crate::diagnostic::{Diagnostic, Place};
+use crate::diagnostic::Diagnostic;
 
 /// Records every decision in a ledger and collects what is wrong, so that one run tells all of it.
 #[derive(Debug)]
@@ -117,7 +118,7 @@ impl<'a> Decide<'a> {
     /// Notes that a decided number cannot be; the place is that of the nearest number the user gave.
     pub fn refuse(&mut self, code: &'static str, path: &str, message: String, allowed: String, hint: String) {
         let mut problem = Diagnostic::error(code, message).allowed(allowed).hint(hint);
-        problem.place = self.place(path);
+        problem.place = place(self.design, &self.ledger, path).cloned();
         problem.label = self.ledger.get(path).map(|d| format!("{path} = {d}"));
         self.problems.push(problem);
     }
@@ -136,15 +137,6 @@ impl<'a> Decide<'a> {
                 None
             }
         }
-    }
-
-    /// Place of the number itself, or of the first number in its chain that the user gave.
-    fn place(&self, path: &str) -> Option<Place> {
-        if let Some(place) = self.design.place(path) {
-            return Some(place.clone());
-        }
-        let inputs = self.ledger.get(path)?.origin.inputs();
-        inputs.iter().find_map(|input| self.place(input))
     }
 
     /// A second decision of the same number is our own mistake: it is told, never swallowed.

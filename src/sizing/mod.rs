@@ -2,6 +2,7 @@
 //! what the engine will do. Whatever changes power, heat, stress or a clearance is decided here.
 
 pub mod answer;
+pub mod blame;
 pub mod cycle;
 pub mod decide;
 pub mod dimension;

@@ -1,0 +1,112 @@
+//! `swept build`: writes the output folder.
+
+use super::Global;
+use super::design_file::DesignFile;
+use super::exit::Exit;
+use super::output::{print, say};
+use super::render::render;
+use super::size::summary;
+use clap::Args;
+use std::path::PathBuf;
+use swept::design::Design;
+use swept::export::change::compare;
+use swept::export::folder::{Folder, FolderError, State, Summary};
+use swept::export::manifest::Manifest;
+use swept::pipeline::{Built, build};
+
+/// Write solids, outlines, drawings and lists of every part; only what changed is written.
+#[derive(Args)]
+#[command(before_help = "Examples:\n  swept build my-engine.toml\n  swept build my-engine.toml --set piston.stroke=\"27 mm\"\n  swept build my-engine.toml --dry-run")]
+pub struct BuildCommand {
+    #[command(flatten)]
+    design: DesignFile,
+    /// Folder that holds a folder for each engine [default: output].
+    #[arg(short, long, value_name = "FOLDER", default_value = "output", hide_default_value = true)]
+    out: PathBuf,
+    /// Say what would be written and write nothing.
+    #[arg(long)]
+    dry_run: bool,
+}
+
+impl BuildCommand {
+    pub fn run(&self, global: &Global) -> Exit {
+        let design = match self.design.load(global) {
+            Ok(design) => design,
+            Err(exit) => return exit,
+        };
+        let built = match build(&design) {
+            Ok(built) => built,
+            Err(said) => {
+                say(&render(&said));
+                return Exit::Design;
+            }
+        };
+        if !built.warnings.is_empty() && !global.quiet {
+            say(&render(&built.warnings));
+        }
+        let folder = Folder::new(self.out.join(&design.engine.name.value));
+        match self.write(global, &design, &built, &folder) {
+            Ok(exit) => exit,
+            Err(error) => {
+                say(&format!("swept: {error}"));
+                match error {
+                    FolderError::BadSet(_) => Exit::Internal,
+                    _ => Exit::File,
+                }
+            }
+        }
+    }
+
+    fn write(&self, global: &Global, design: &Design, built: &Built, folder: &Folder) -> Result<Exit, FolderError> {
+        let old = folder.manifest()?.and_then(|bytes| Manifest::from_json(&bytes).ok());
+        let changes = old.map(|old| compare(&old, &built.manifest).text()).unwrap_or_default();
+        let mut text = summary(design, &built.sized);
+        text += &changes;
+        if self.dry_run {
+            for file in folder.plan(&built.files)? {
+                text += &format!("  {:<9} {:>9} bytes  {}\n", word(file.state), file.size_bytes, file.path);
+            }
+            return Ok(print(&text));
+        }
+        let summary = folder.write(&built.files)?;
+        text += &told(&summary, folder);
+        let exit = print(&text);
+        if !global.quiet {
+            say(&format!("next: look at {}/drawings, send {}/step to the machine", folder.root().display(), folder.root().display()));
+        }
+        Ok(exit)
+    }
+}
+
+fn word(state: State) -> &'static str {
+    match state {
+        State::New => "new",
+        State::Changed => "changed",
+        State::Edited => "edited",
+        State::Same => "same",
+        State::Removed => "removed",
+        State::Kept => "kept",
+    }
+}
+
+/// What was written, in words.
+fn told(summary: &Summary, folder: &Folder) -> String {
+    let root = folder.root().display();
+    let mut text = match summary.written.len() {
+        0 => format!("  nothing changed: wrote no file to {root} ({} unchanged)\n", summary.unchanged),
+        n => format!("  wrote {n} files to {root} ({} unchanged)\n", summary.unchanged),
+    };
+    for path in &summary.removed {
+        text += &format!("  removed {path}: no longer part of this design\n");
+    }
+    for (path, aside) in &summary.set_aside {
+        text += &format!("  {path} had been edited by hand: the edited file is kept as {aside}\n");
+    }
+    for path in &summary.kept {
+        text += &format!("  kept {path}: no longer part of this design, but edited by hand\n");
+    }
+    for path in &summary.left_over {
+        text += &format!("  could not clear away {path}\n");
+    }
+    text
+}

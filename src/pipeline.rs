@@ -1,0 +1,234 @@
+//! The whole way from a design to the set of output files, as bytes; nothing here touches the disk.
+//!
+//! A part's files depend on nothing but the part, so parts are worked on side by side; results are
+//! collected in the order of the parts, so that timing never shows in the output.
+
+use crate::checks;
+use crate::design::{Design, DxfVersion, StepSchema};
+use crate::diagnostic::Diagnostic;
+use crate::drawing;
+use crate::export::cutfile::{Compensation, CutOptions, cut_file};
+use crate::export::folder::{Files, list_of};
+use crate::export::listing::MANIFEST;
+use crate::export::manifest::{Build, Manifest, Measured};
+use crate::export::step::{Schema, StepOptions, assembly_step, part_step};
+use crate::export::{audit, dxf, layers::Layers, outline_svg, tables};
+use crate::parts::part::{Part, PartSet, Supply};
+use crate::parts::{blanks, part_set};
+use crate::shape::measure::{Measure, measure};
+use crate::shape::recipe::Size;
+use crate::shape::solid::{Solid, SolidError, build as build_solid};
+use crate::sizing::answer::{Sized, size};
+use crate::sizing::blame::place;
+use rayon::prelude::*;
+use std::collections::BTreeMap;
+
+/// Everything that a build makes.
+#[derive(Debug)]
+pub struct Built {
+    /// The sized engine.
+    pub sized: Sized,
+    /// The parts in their places.
+    pub set: PartSet,
+    /// Path in the output folder → content, the manifest included.
+    pub files: Files,
+    /// The manifest.
+    pub manifest: Manifest,
+    /// What the user should know.
+    pub warnings: Vec<Diagnostic>,
+}
+
+/// One part with what was made of it.
+struct Worked<'a> {
+    part: &'a Part,
+    solid: Option<(Solid, Measure)>,
+    sizes: Vec<Size>,
+    files: Vec<(String, Vec<u8>)>,
+}
+
+/// Builds all files of a design.
+///
+/// # Errors
+/// Every rule that the design breaks, in sizing, in the shape of a part, in a cut file or on a drawing.
+pub fn build(design: &Design) -> Result<Built, Vec<Diagnostic>> {
+    let sized = size(design)?;
+    let set = part_set(&sized.engine, &design.workshop, design.outputs.crank_angle_deg.value);
+    let job = Job { design, sized: &sized, step: step_options(design), made: made_count(&set) };
+    let worked: Vec<Result<Worked, Vec<Diagnostic>>> =
+        set.parts.par_iter().enumerate().map(|(i, part)| job.work(part, i)).collect();
+    let worked = all(worked)?;
+    let mut files: Files = worked.iter().flat_map(|w| w.files.iter().cloned()).collect();
+    let solids: Vec<(&Part, &Solid)> = worked.iter().filter_map(|w| Some((w.part, &w.solid.as_ref()?.0))).collect();
+    let assembly = assembly_step(&sized.engine.name, &solids, &set.instances, &job.step);
+    files.insert("step/assembly.step".into(), assembly.into_bytes());
+    let manifest = list(&mut files, &sized, &set, &worked, design)?;
+    let mut warnings = sized.warnings.clone();
+    warnings.extend(checks::all(design, &sized.engine, &set));
+    drop(worked);
+    Ok(Built { sized, set, files, manifest, warnings })
+}
+
+/// What every part's work needs to know.
+struct Job<'a> {
+    design: &'a Design,
+    sized: &'a Sized,
+    step: StepOptions,
+    made: usize,
+}
+
+impl Job<'_> {
+    /// Solid, measures and all files of one part; `index` counts the parts of the set.
+    fn work<'a>(&self, part: &'a Part, index: usize) -> Result<Worked<'a>, Vec<Diagnostic>> {
+        let Some(recipe) = &part.recipe else {
+            return Ok(Worked { part, solid: None, sizes: Vec::new(), files: Vec::new() });
+        };
+        let solid = build_solid(recipe).map_err(|e| vec![self.shape_error(part, &e)])?;
+        let measure = measure(&solid);
+        let mut files = vec![(format!("step/{}.step", part.name), part_step(part, &solid, &self.step).into_bytes())];
+        if let Some(blank) = &part.blank {
+            files.push((format!("blanks/{}.step", part.name), self.blank(part, blank)?));
+        }
+        if part.flat {
+            files.extend(self.outlines(part)?);
+        }
+        if part.supply == Supply::Make {
+            files.push((format!("drawings/{}.svg", part.name), self.drawing(part, &measure, index)?));
+        }
+        Ok(Worked { part, sizes: recipe.sizes(), solid: Some((solid, measure)), files })
+    }
+
+    /// STEP of the stock that a part is made from.
+    fn blank(&self, part: &Part, blank: &crate::parts::part::Blank) -> Result<Vec<u8>, Vec<Diagnostic>> {
+        let stock = blanks::stock(part, blank);
+        let recipe = blank.recipe();
+        let solid = build_solid(&recipe).map_err(|e| vec![self.shape_error(part, &e)])?;
+        Ok(part_step(&stock, &solid, &self.step).into_bytes())
+    }
+
+    /// DXF and 1:1 SVG of a flat part.
+    fn outlines(&self, part: &Part) -> Result<Vec<(String, Vec<u8>)>, Vec<Diagnostic>> {
+        let shop = &self.design.workshop;
+        let compensation = match (shop.kerf_mm.value, shop.knife_mm.value) {
+            (kerf, _) if kerf > 0.0 => Compensation::Kerf(kerf),
+            (_, knife) if knife > 0.0 => Compensation::Knife(knife),
+            _ => Compensation::Nominal,
+        };
+        let options = CutOptions { compensation, lettering: Some(&drawing::lettering::SingleStroke), ..CutOptions::default() };
+        let file = cut_file(part, &options).map_err(|e| vec![cut_error(part, &e.to_string())])?;
+        let findings = audit::audit(&file);
+        if !findings.is_empty() {
+            return Err(findings.iter().map(|f| cut_error(part, &f.to_string())).collect());
+        }
+        let version = match self.design.outputs.dxf_version.value {
+            DxfVersion::R2000 => dxf::Version::R2000,
+            DxfVersion::R12 => dxf::Version::R12,
+        };
+        let layers = Layers::default();
+        let drawn = dxf::dxf(&file, &layers, version).map_err(|e| vec![cut_error(part, &e)])?;
+        let stem = file.stem();
+        Ok(vec![
+            (format!("outlines/{stem}.dxf"), drawn),
+            (format!("outlines/{stem}.svg"), outline_svg::svg(&file, &layers)),
+        ])
+    }
+
+    /// Drawing sheet of a part.
+    fn drawing(&self, part: &Part, measure: &Measure, index: usize) -> Result<Vec<u8>, Vec<Diagnostic>> {
+        let mass_g = measure.volume_mm3 * part.material.density_kg_m3 * 1e-6;
+        let options = drawing::SheetOptions::from_design(self.design, mass_g, index + 1, self.made);
+        let sheet = drawing::sheet(part, &options).map_err(|e| {
+            let text = format!("the drawing of {} cannot be laid out: {e}", part.name);
+            vec![Diagnostic::error("swept::drawing", text).hint("choose a larger sheet: set drawings.sheet = \"A2\"")]
+        })?;
+        Ok(sheet.into_bytes())
+    }
+
+    /// A shape that cannot be, told at the number of the design behind it.
+    fn shape_error(&self, part: &Part, error: &SolidError) -> Diagnostic {
+        let said = Diagnostic::error("swept::shape", format!("{}: {error}", part.name))
+            .allowed("features that lie wholly inside their face, with metal between them")
+            .hint("change the size that the excerpt points at, or leave it out so that sizing decides it");
+        match error.feature().and_then(|name| self.origin_of(part, name)) {
+            Some(place) => said.at(place.clone()),
+            None => said,
+        }
+    }
+
+    /// Place in the design of the number behind a feature.
+    fn origin_of(&self, part: &Part, feature: &str) -> Option<&crate::diagnostic::Place> {
+        let path = crate::parts::blame_path(&part.name, feature)?;
+        place(self.design, &self.sized.engine.ledger, path)
+    }
+}
+
+/// All results, or all errors.
+fn all<T>(results: Vec<Result<T, Vec<Diagnostic>>>) -> Result<Vec<T>, Vec<Diagnostic>> {
+    let mut good = Vec::new();
+    let mut bad = Vec::new();
+    for result in results {
+        match result {
+            Ok(one) => good.push(one),
+            Err(more) => bad.extend(more),
+        }
+    }
+    if bad.is_empty() { Ok(good) } else { Err(bad) }
+}
+
+/// How many parts get a drawing.
+fn made_count(set: &PartSet) -> usize {
+    set.parts.iter().filter(|p| p.recipe.is_some() && p.supply == Supply::Make).count()
+}
+
+fn cut_error(part: &Part, text: &str) -> Diagnostic {
+    Diagnostic::error("swept::outline", format!("{}: {text}", part.name)).hint("set workshop.kerf and workshop.knife smaller, or to \"0 mm\"")
+}
+
+fn step_options(design: &Design) -> StepOptions {
+    let schema = match design.outputs.step_schema.value {
+        StepSchema::Ap214 => Schema::Ap214,
+        StepSchema::Ap242 => Schema::Ap242,
+    };
+    let d = &design.drawings;
+    StepOptions { schema, author: d.creator.value.clone(), organisation: d.owner.value.clone(), ..StepOptions::default() }
+}
+
+/// Adds tables and manifest to the files.
+fn list(
+    files: &mut Files,
+    sized: &Sized,
+    set: &PartSet,
+    worked: &[Worked],
+    design: &Design,
+) -> Result<Manifest, Vec<Diagnostic>> {
+    let wrong = |e: String| vec![Diagnostic::error("swept::internal", e)];
+    let measured: BTreeMap<String, Measured> =
+        worked.iter().filter_map(|w| Some((w.part.name.clone(), measured(&w.solid.as_ref()?.1)))).collect();
+    let sizes: BTreeMap<String, Vec<Size>> = worked.iter().map(|w| (w.part.name.clone(), w.sizes.clone())).collect();
+    let manifest = |files: &Files| {
+        Manifest::new(set, &Build {
+            design: &sized.engine.name,
+            crank_angle_deg: design.outputs.crank_angle_deg.value,
+            measured: measured.clone(),
+            sizes: sizes.clone(),
+            files: list_of(files),
+        })
+    };
+    let first = manifest(files);
+    files.insert("tables/parts.csv".into(), tables::parts(&first).map_err(wrong)?);
+    files.insert("tables/holes.csv".into(), tables::holes(&first).map_err(wrong)?);
+    let last = manifest(files);
+    files.insert(MANIFEST.into(), last.to_json().map_err(wrong)?);
+    Ok(last)
+}
+
+fn measured(m: &Measure) -> Measured {
+    let f = m.faces;
+    let faces = [("plane", f.plane), ("cylinder", f.cylinder), ("cone", f.cone), ("torus", f.torus), ("sphere", f.sphere)];
+    Measured {
+        volume_mm3: m.volume_mm3,
+        area_mm2: m.area_mm2,
+        centre_mm: [m.centre.x, m.centre.y, m.centre.z],
+        bounding_box_mm: [[m.low.x, m.low.y, m.low.z], [m.high.x, m.high.y, m.high.z]],
+        faces: faces.into_iter().filter(|(_, n)| *n > 0).map(|(k, n)| (k.to_owned(), n)).collect(),
+    }
+}
