@@ -6,19 +6,25 @@ use crate::shape::gap::self_crossing;
 use crate::shape::loops::{Leave, Loop, Node, Piece, piece};
 use crate::shape::recipe::{End, ProfileNode};
 use crate::shape::{InnerSpace, Point2};
-use std::f64::consts::PI;
+use std::f64::consts::{PI, TAU};
 
 /// Lengths below this are nothing \[mm\].
 pub(super) const TINY: f64 = 1e-9;
 /// Places must agree to this \[mm\].
 pub(super) const PLACE: f64 = 1e-6;
 
+/// Longest arc of a profile left in one piece \[rad\].
+const PROFILE_ARC: f64 = PI + 1e-9;
+/// Longest arc of an outline left in one piece \[rad\]: all but full circles, so that no split line lies
+/// where a side hole may come.
+const OUTLINE_ARC: f64 = 0.99 * TAU;
+
 /// A corner of a checked chain: x is the radius, y the place along the axis.
 pub(super) type Corner = Node;
 
 /// Checks a closed profile in (r, z): counter-clockwise, not across the axis, not across itself.
 pub(super) fn closed(nodes: &[ProfileNode], what: &str) -> Result<Vec<Corner>, SolidError> {
-    let corners = outline(&profile_loop(nodes), what)?;
+    let corners = checked(&profile_loop(nodes), PROFILE_ARC, what)?;
     let path = Loop::Path(corners.clone());
     if let Some(low) = Some(path.bounds().0.x).filter(|x| *x < -TINY) {
         return Err(number(what, format!("the profile reaches over the axis to radius {low:.4} mm")));
@@ -33,22 +39,25 @@ pub(super) fn open(nodes: &[ProfileNode], end: End, what: &str) -> Result<Vec<Co
     let Some(last) = corners.last_mut() else { return Err(profile(what, "the chain is empty")) };
     last.leave = Leave::Line;
     let last = *last;
-    let corners: Vec<Corner> = tidy(corners, false, what)?.into_iter().map(snapped).collect();
+    let corners: Vec<Corner> = tidy(corners, false, PROFILE_ARC, what)?.into_iter().map(snapped).collect();
     ends(&corners, end, what)?;
     let mut round = corners.clone();
-    if last.at.x > TINY {
-        round.push(Node::line(0.0, last.at.y));
+    if end != End::Island {
+        round.extend([Node::line(0.0, last.at.y), Node::line(0.0, 0.0)]);
     }
-    round.push(Node::line(0.0, 0.0));
-    simple(&tidy(round, true, what)?, what)?;
+    simple(&tidy(round, true, PROFILE_ARC, what)?, what)?;
     Ok(corners)
 }
 
-/// Checks any closed outline and gives it counter-clockwise, with arcs of at most half a turn.
+/// Checks a counter-clockwise outline.
 pub(super) fn outline(boundary: &Loop, what: &str) -> Result<Vec<Node>, SolidError> {
+    checked(boundary, OUTLINE_ARC, what)
+}
+
+fn checked(boundary: &Loop, longest: f64, what: &str) -> Result<Vec<Node>, SolidError> {
     let Loop::Path(nodes) = boundary else { return Err(profile(what, "a circle is no chain")) };
     finite(nodes, what)?;
-    let nodes = tidy(nodes.clone(), true, what)?;
+    let nodes = tidy(nodes.clone(), true, longest, what)?;
     simple(&nodes, what)?;
     Ok(nodes)
 }
@@ -96,8 +105,8 @@ fn finite(nodes: &[Node], what: &str) -> Result<(), SolidError> {
     }
 }
 
-/// Drops pieces without length, checks arcs and splits those of more than half a turn.
-fn tidy(nodes: Vec<Node>, closed: bool, what: &str) -> Result<Vec<Node>, SolidError> {
+/// Drops pieces without length, checks arcs and splits those that are too long.
+fn tidy(nodes: Vec<Node>, closed: bool, longest: f64, what: &str) -> Result<Vec<Node>, SolidError> {
     let n = nodes.len();
     let mut kept: Vec<Node> = Vec::new();
     for (i, node) in nodes.iter().enumerate() {
@@ -109,7 +118,7 @@ fn tidy(nodes: Vec<Node>, closed: bool, what: &str) -> Result<Vec<Node>, SolidEr
         kept.push(*node);
         if let (Leave::Arc { centre, ccw }, false) = (node.leave, ends_here) {
             arc(node, centre, next.at, what)?;
-            if let Some(at) = half_way(node, next.at) {
+            if let Some(at) = half_way(node, next.at, longest) {
                 kept.push(Node { at, leave: Leave::Arc { centre, ccw } });
             }
         }
@@ -126,10 +135,10 @@ fn arc(node: &Node, centre: Point2, to: Point2, what: &str) -> Result<(), SolidE
     Err(number(what, format!("the arc from ({x:.4}, {y:.4}) starts at radius {a:.6} and ends at radius {b:.6} mm")))
 }
 
-fn half_way(node: &Node, to: Point2) -> Option<Point2> {
+fn half_way(node: &Node, to: Point2, longest: f64) -> Option<Point2> {
     let piece = piece(node.at, node.leave, to);
     let Piece::Arc { sweep, .. } = piece else { return None };
-    (sweep.abs() > PI + 1e-9).then(|| piece.at(0.5))
+    (sweep.abs() > longest).then(|| piece.at(0.5))
 }
 
 fn simple(nodes: &[Node], what: &str) -> Result<(), SolidError> {
