@@ -4,7 +4,9 @@
 //! views, dimensions, volume and mass are all derived from it; nothing else describes a part.
 //! All lengths are millimetres, all angles inside the kernel are radians.
 
+pub mod crossing;
 pub mod loops;
+pub mod offset;
 pub mod outline;
 pub mod recipe;
 
