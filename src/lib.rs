@@ -4,5 +4,6 @@
 
 #![warn(missing_docs)]
 
+pub mod export;
 pub mod parts;
 pub mod shape;
