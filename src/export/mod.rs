@@ -3,15 +3,20 @@
 
 pub mod audit;
 mod beside;
+pub mod change;
 pub mod contours;
 pub mod cutfile;
 mod disk;
 pub mod dxf;
 mod dxf_mend;
 pub mod folder;
+pub mod holes;
 pub mod layers;
 pub mod lettering;
 pub mod listing;
+pub mod manifest;
 mod name_mark;
 pub mod outline_svg;
 mod place;
+pub mod tables;
+pub mod verdict;

@@ -58,8 +58,7 @@ fn arcs_stay_arcs_about_their_own_centres() {
     assert_eq!(arcs.len(), 4);
     for (centre, radius) in arcs {
         assert!((radius - 6.075).abs() < 1e-9, "{radius}");
-        let at_a_corner =
-            [p(44.0, 1.0), p(44.0, 29.0), p(-4.0, 29.0), p(-4.0, 1.0)].iter().any(|c| *c == centre);
+        let at_a_corner = [p(44.0, 1.0), p(44.0, 29.0), p(-4.0, 29.0), p(-4.0, 1.0)].contains(&centre);
         assert!(at_a_corner, "{centre:?}");
     }
 }

@@ -1,5 +1,8 @@
 //! Flat parts for tests: the asymmetric "F" plate, a ring with six holes, a slotted gasket.
 
+#![allow(dead_code)] // each test program uses what it needs
+
+use swept::export::cutfile::Stroke;
 use swept::parts::part::{Material, Part, Supply};
 use swept::shape::loops::{Loop, Node, polar};
 use swept::shape::outline::{Outline, hull, rectangle};
@@ -26,7 +29,8 @@ pub fn flat(name: &str, outline: Outline, features: Vec<Feature>) -> Part {
 /// A plain hole right through the sheet, drilled from below.
 pub fn hole(name: &str, x: f64, y: f64, diameter: f64) -> Feature {
     let r = diameter / 2.0;
-    let chain = vec![ProfileNode::new(r, 0.0).tag(Tag::new(&format!("{name}-diameter"))), ProfileNode::new(r, 1.0)];
+    let chain =
+        vec![ProfileNode::new(r, 0.0).tag(Tag::new(&format!("{name}-diameter"))), ProfileNode::new(r, 1.0)];
     feature(name, x, y, Kind::Bore { chain, end: End::Through, thread: None })
 }
 
@@ -50,8 +54,16 @@ pub fn feature(name: &str, x: f64, y: f64, kind: Kind) -> Feature {
 /// or turned, it is another shape.
 pub fn f_plate() -> Part {
     let corners = [
-        (0.0, 0.0), (12.0, 0.0), (12.0, 24.0), (30.0, 24.0), (30.0, 36.0),
-        (12.0, 36.0), (12.0, 48.0), (40.0, 48.0), (40.0, 60.0), (0.0, 60.0),
+        (0.0, 0.0),
+        (12.0, 0.0),
+        (12.0, 24.0),
+        (30.0, 24.0),
+        (30.0, 36.0),
+        (12.0, 36.0),
+        (12.0, 48.0),
+        (40.0, 48.0),
+        (40.0, 60.0),
+        (0.0, 60.0),
     ];
     let boundary = Loop::Path(corners.iter().map(|(x, y)| Node::line(*x, *y)).collect());
     flat("f-plate", Outline::Free { boundary, sizes: Vec::new() }, vec![hole("foot-hole", 6.0, 6.0, 5.0)])
@@ -86,4 +98,28 @@ pub fn slotted() -> Part {
     features.push(window("transfer-slot", slot));
     features.push(window("window", rectangle(Point2::new(-6.0, 12.0), Point2::new(9.0, 18.0), 1.5)));
     flat("slotted-gasket", outline, features)
+}
+
+/// A stand-in for lettering: every character of `a-z`, `0-9`, space and `.:,-` is a box with a diagonal,
+/// 0.7 of its height wide; any other is refused.
+pub fn boxes(text: &str, height_mm: f64) -> Result<Vec<Stroke>, String> {
+    let mut out = Vec::new();
+    for (i, c) in text.chars().enumerate() {
+        if !(c.is_ascii_lowercase() || c.is_ascii_digit() || " .:,-".contains(c)) {
+            return Err(format!("the character {c:?} has no strokes"));
+        }
+        let (x, w) = (0.9 * height_mm * i as f64, 0.7 * height_mm);
+        if c != ' ' {
+            let corner = |dx: f64, dy: f64| Point2::new(x + dx, dy);
+            out.push(vec![
+                corner(0.0, 0.0),
+                corner(w, 0.0),
+                corner(w, height_mm),
+                corner(0.0, height_mm),
+                corner(0.0, 0.0),
+                corner(w, height_mm),
+            ]);
+        }
+    }
+    Ok(out)
 }
