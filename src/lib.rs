@@ -5,9 +5,12 @@
 #![warn(missing_docs)]
 
 pub mod catalogue;
+pub mod checks;
 pub mod design;
 pub mod diagnostic;
+pub mod drawing;
 pub mod export;
 pub mod parts;
+pub mod pipeline;
 pub mod shape;
 pub mod sizing;

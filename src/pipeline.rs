@@ -85,8 +85,8 @@ impl Job<'_> {
         let solid = build_solid(recipe).map_err(|e| vec![self.shape_error(part, &e)])?;
         let measure = measure(&solid);
         let mut files = vec![(format!("step/{}.step", part.name), part_step(part, &solid, &self.step).into_bytes())];
-        if let Some(blank) = &part.blank {
-            files.push((format!("blanks/{}.step", part.name), self.blank(part, blank)?));
+        if part.blank.is_some() {
+            files.push((format!("blanks/{}.step", part.name), self.blank(part)?));
         }
         if part.flat {
             files.extend(self.outlines(part)?);
@@ -94,15 +94,15 @@ impl Job<'_> {
         if part.supply == Supply::Make {
             files.push((format!("drawings/{}.svg", part.name), self.drawing(part, &measure, index)?));
         }
-        Ok(Worked { part, sizes: recipe.sizes(), solid: Some((solid, measure)), files })
+        Ok(Worked { part, sizes: Vec::new(), solid: Some((solid, measure)), files })
     }
 
     /// STEP of the stock that a part is made from.
-    fn blank(&self, part: &Part, blank: &crate::parts::part::Blank) -> Result<Vec<u8>, Vec<Diagnostic>> {
-        let stock = blanks::stock(part, blank);
-        let recipe = blank.recipe();
-        let solid = build_solid(&recipe).map_err(|e| vec![self.shape_error(part, &e)])?;
-        Ok(part_step(&stock, &solid, &self.step).into_bytes())
+    fn blank(&self, part: &Part) -> Result<Vec<u8>, Vec<Diagnostic>> {
+        let stock = blanks::stock(part);
+        let solid = stock.recipe.as_ref().map(build_solid).transpose();
+        let solid = solid.map_err(|e| vec![self.shape_error(part, &e)])?;
+        Ok(solid.map(|s| part_step(&stock, &s, &self.step).into_bytes()).unwrap_or_default())
     }
 
     /// DXF and 1:1 SVG of a flat part.

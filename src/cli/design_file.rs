@@ -2,12 +2,14 @@
 
 use super::Global;
 use super::exit::Exit;
-use super::output::say;
+use super::output::{print, say};
 use super::render::render;
 use clap::Args;
 use std::io::Read;
 use std::path::{Path, PathBuf};
 use swept::design::{Design, Source, read};
+use swept::diagnostic::Diagnostic;
+use swept::sizing::result::SCHEMA_VERSION;
 
 /// The design file and its overrides: the arguments of every command that works on a design.
 #[derive(Args)]
@@ -26,6 +28,14 @@ impl DesignFile {
     /// # Errors
     /// How the program should end when the design cannot be used.
     pub fn load(&self, global: &Global) -> Result<Design, Exit> {
+        self.load_for(global, false)
+    }
+
+    /// As [`DesignFile::load`]; with `json` what is wrong becomes one JSON document on stdout.
+    ///
+    /// # Errors
+    /// How the program should end when the design cannot be used.
+    pub fn load_for(&self, global: &Global, json: bool) -> Result<Design, Exit> {
         let (name, bytes) = self.bytes()?;
         match read(&name, &bytes, &self.set) {
             Ok((design, warnings)) => {
@@ -37,10 +47,7 @@ impl DesignFile {
                 }
                 Ok(design)
             }
-            Err(said) => {
-                say(&render(&said));
-                Err(Exit::Design)
-            }
+            Err(said) => Err(refuse(&said, json)),
         }
     }
 
@@ -52,6 +59,19 @@ impl DesignFile {
             say(&format!("swept: could not read {name}: {error}"));
             Exit::File
         })
+    }
+}
+
+/// Says what is wrong with a design: to people, or as a JSON document.
+pub fn refuse(said: &[Diagnostic], json: bool) -> Exit {
+    if !json {
+        say(&render(said));
+        return Exit::Design;
+    }
+    let document = serde_json::json!({ "schema_version": SCHEMA_VERSION, "diagnostics": said });
+    match print(&format!("{document:#}\n")) {
+        Exit::Done => Exit::Design,
+        other => other,
     }
 }
 

@@ -1,5 +1,6 @@
 //! The command line: a file for each command. Results go to stdout, talk to stderr.
 
+mod build;
 mod check;
 mod design_file;
 mod exit;
@@ -7,6 +8,7 @@ mod new;
 mod output;
 mod render;
 mod schema;
+mod size;
 
 use clap::{Args, CommandFactory, FromArgMatches, Parser, Subcommand};
 use exit::Exit;
@@ -16,6 +18,8 @@ const EXAMPLES: &str = "\
 Examples:
   swept new my-engine.toml          write a commented starter design
   swept check my-engine.toml        say everything that is wrong with it
+  swept size my-engine.toml         say what the engine will do, and why
+  swept build my-engine.toml        write all parts to output/my-engine
   swept schema > swept.schema.json  let the editor complete and check it";
 
 const EXITS: &str = "\
@@ -62,6 +66,8 @@ enum Colour {
 enum Command {
     New(new::New),
     Check(check::Check),
+    Size(size::Size),
+    Build(build::BuildCommand),
     Schema(schema::Schema),
 }
 
@@ -77,6 +83,8 @@ fn run(cli: &Cli) -> Exit {
     match &cli.command {
         Command::New(command) => command.run(&cli.global),
         Command::Check(command) => command.run(&cli.global),
+        Command::Size(command) => command.run(&cli.global),
+        Command::Build(command) => command.run(&cli.global),
         Command::Schema(command) => command.run(),
     }
 }

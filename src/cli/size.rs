@@ -1,7 +1,7 @@
 //! `swept size`: what the engine will do and where every number came from.
 
 use super::Global;
-use super::design_file::DesignFile;
+use super::design_file::{DesignFile, refuse};
 use super::exit::Exit;
 use super::output::{print, say};
 use super::render::render;
@@ -32,7 +32,7 @@ impl Size {
         };
         match size(&design) {
             Ok(sized) => self.tell(global, &design, &sized),
-            Err(said) => self.design.refuse(&said, self.json),
+            Err(said) => refuse(&said, self.json),
         }
     }
 

@@ -1,3 +1,23 @@
-//! File formats; every writer gives the text or bytes of a file and touches no disk.
+//! Files: cut files, tables, the manifest and the output folder. Writers return bytes; only
+//! [`folder`] puts them on disk.
 
+pub mod audit;
+mod beside;
+pub mod change;
+pub mod contours;
+pub mod cutfile;
+mod disk;
+pub mod dxf;
+mod dxf_mend;
+pub mod folder;
+pub mod holes;
+pub mod layers;
+pub mod lettering;
+pub mod listing;
+pub mod manifest;
+mod name_mark;
+pub mod outline_svg;
+mod place;
 pub mod step;
+pub mod tables;
+pub mod verdict;

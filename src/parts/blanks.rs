@@ -3,7 +3,9 @@
 use super::part::{Blank, Part};
 use crate::catalogue::materials::material;
 use crate::design::{StockItem, StockShape, Workshop};
-use crate::shape::Point3;
+use crate::shape::outline::Outline;
+use crate::shape::recipe::{Body, ProfileNode, Recipe, Tag};
+use crate::shape::{Point2, Point3};
 
 /// Envelope of a part in its own coordinates, and whether it is turned about Z.
 #[derive(Clone, Copy, Debug)]
@@ -84,5 +86,43 @@ fn volume(blank: &Blank) -> f64 {
     match blank {
         Blank::Round { diameter, length, .. } => std::f64::consts::FRAC_PI_4 * diameter * diameter * length,
         Blank::Block { low, high } => (high.x - low.x) * (high.y - low.y) * (high.z - low.z),
+    }
+}
+
+impl Blank {
+    /// The bar itself as a recipe.
+    pub fn recipe(&self) -> Recipe {
+        match *self {
+            Blank::Round { diameter, length, z_low } => {
+                let (r, top) = (diameter / 2.0, z_low + length);
+                let corner = ProfileNode::new;
+                let profile = vec![corner(0.0, z_low), corner(r, z_low), corner(r, top), corner(0.0, top)];
+                Recipe { body: Body::Turned(profile), features: Vec::new() }
+            }
+            Blank::Block { low, high } => block(low, high),
+        }
+    }
+}
+
+/// A block between two corners; like every plate it stands on z = 0, whatever the part's own datum is.
+fn block(low: Point3, high: Point3) -> Recipe {
+    let outline = Outline::Rectangle {
+        low: Point2::new(low.x, low.y),
+        high: Point2::new(high.x, high.y),
+        corner: 0.0,
+        tags: [Tag::new("width"), Tag::new("height")],
+    };
+    let body = Body::Plate { outline, thickness: high.z - low.z, tag: Tag::new("thickness") };
+    Recipe { body, features: Vec::new() }
+}
+
+/// The stock of a part as a part of its own, for its STEP file.
+pub fn stock(part: &Part) -> Part {
+    Part {
+        name: format!("{}-blank", part.name),
+        title: format!("{} blank", part.title),
+        recipe: part.blank.as_ref().map(Blank::recipe),
+        blank: None,
+        ..part.clone()
     }
 }

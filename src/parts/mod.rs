@@ -2,7 +2,7 @@
 
 pub mod assembly;
 mod back_plate;
-mod blanks;
+pub mod blanks;
 mod block;
 mod bought;
 mod cold_cylinder;
@@ -70,6 +70,27 @@ pub fn part_set(e: &Engine, shop: &Workshop, crank_angle_deg: f64) -> PartSet {
     parts.extend(joints::gaskets(e, &p));
     parts.extend(bought::parts(e));
     PartSet { parts, joints: joints::list(e, &p), instances: assembly::instances(e, crank_angle_deg), overlaps: overlaps() }
+}
+
+/// Dimension of the engine that decides a feature, so that an error can point at the design behind it.
+pub fn blame_path(part: &str, feature: &str) -> Option<&'static str> {
+    let path = match (part, feature) {
+        (_, "flange-hole" | "bolt-hole" | "lower-flange-hole" | "upper-flange-thread" | "cold-flange-thread") => "joints.hot_screws",
+        (_, "stud-hole" | "stud-thread") => "block.stud_place",
+        ("power-cylinder-block", "hose-port") => "block.length",
+        ("power-cylinder-block", _) => "block.half_side",
+        ("cooler-plate", "transfer-port") => "cooler.port_width",
+        ("cooler-plate", _) => "cooler.plate_thickness",
+        ("back-plate", _) => "drive.crank_centres",
+        ("crank-bracket", _) => "drive.journal_bearing",
+        ("piston", _) => "piston.boss_height",
+        ("clevis" | "con-rod", _) => "drive.small_end_bearing",
+        ("displacer-crank" | "piston-crank", _) => "drive.crankpin_bearing",
+        ("timing-pulley", _) => "drive.pulley_teeth",
+        ("displacer-base", _) => "displacer.rod_diameter",
+        _ => return None,
+    };
+    Some(path)
 }
 
 fn with_blank(mut part: Part, envelope: Envelope, stuff: &str, shop: &Workshop) -> Part {

@@ -4,9 +4,11 @@
 //! views, dimensions, volume and mass are all derived from it; nothing else describes a part.
 //! All lengths are millimetres, all angles inside the kernel are radians.
 
+pub mod crossing;
 pub mod gap;
 pub mod loops;
 pub mod measure;
+pub mod offset;
 pub mod outline;
 pub mod recipe;
 pub mod sizes;

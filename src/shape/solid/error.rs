@@ -71,3 +71,18 @@ pub enum SolidError {
     #[error("the faces do not close to one solid: {0}")]
     Open(String),
 }
+
+impl SolidError {
+    /// Name of the feature that cannot be, where it is one.
+    pub fn feature(&self) -> Option<&str> {
+        match self {
+            Self::Number { what, .. } | Self::Profile { what, .. } => Some(what),
+            Self::NoFace { feature, .. }
+            | Self::BreaksOut { feature, .. }
+            | Self::ThinWeb { feature, .. }
+            | Self::Swallows { feature, .. } => Some(feature),
+            Self::Clash { first, .. } => Some(first),
+            Self::Open(_) => None,
+        }
+    }
+}

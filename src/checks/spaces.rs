@@ -1,0 +1,76 @@
+//! Gas spaces as drawn against those that sizing used.
+
+use crate::diagnostic::Diagnostic;
+use crate::parts::part::{Part, PartSet};
+use crate::shape::recipe::{Body, Kind, ProfileNode};
+use crate::sizing::engine::Engine;
+use crate::sizing::layouts::gamma_twin_crank::spaces::port_area_mm2;
+use crate::sizing::volumes::circle_mm2;
+use std::f64::consts::PI;
+
+/// Allowed difference: what fillets and edge radii may take \[share\].
+const ALLOWED: f64 = 0.02;
+
+/// Volume inside a turned profile between the axis and its surface of least radius, from z = `from` up \[mm³\],
+/// worked out from the recipe's corners as if arcs were chords.
+fn solid_of_revolution(nodes: &[ProfileNode]) -> f64 {
+    let pairs = nodes.iter().zip(nodes.iter().cycle().skip(1));
+    // signed Pappus sum over the edges: ∮ π r² dz, positive for a profile run counter-clockwise
+    pairs.map(|(a, b)| PI * (b.z - a.z) * (a.r * a.r + a.r * b.r + b.r * b.r) / 3.0).sum()
+}
+
+fn turned<'a>(set: &'a PartSet, names: &[&str]) -> Option<&'a [ProfileNode]> {
+    let part: &Part = set.parts.iter().find(|p| names.contains(&p.name.as_str()))?;
+    match &part.recipe.as_ref()?.body {
+        Body::Turned(nodes) => Some(nodes),
+        Body::Plate { .. } => None,
+    }
+}
+
+/// Room inside the hot cap as drawn \[mm³\]: its outer envelope less its metal.
+fn inside_hot_cap(set: &PartSet, e: &Engine) -> Option<f64> {
+    let metal = solid_of_revolution(turned(set, &["hot-cap"])?);
+    let c = &e.hot_cap;
+    let outside = circle_mm2(e.cold.flange_diameter_mm) * c.flange_mm
+        + circle_mm2(e.displacer.bore_mm + 2.0 * c.wall_mm) * (c.depth_mm + c.end_mm - c.flange_mm);
+    Some(outside - metal)
+}
+
+fn port_as_drawn(set: &PartSet) -> Option<f64> {
+    let plate = set.parts.iter().find(|p| p.name == "cooler-plate")?;
+    let features = &plate.recipe.as_ref()?.features;
+    features.iter().find_map(|f| match &f.kind {
+        Kind::Pocket { outline, depth, through: true } if f.name == "transfer-port" => Some(outline.area().abs() * depth),
+        _ => None,
+    })
+}
+
+/// Differences that matter.
+pub fn check(e: &Engine, set: &PartSet) -> Vec<Diagnostic> {
+    let mut found = Vec::new();
+    let mut compare = |what: &str, drawn: Option<f64>, sized: f64| {
+        let Some(drawn) = drawn else { return };
+        if (drawn - sized).abs() > ALLOWED * sized {
+            found.push(Diagnostic::warning(
+                "swept::spaces",
+                format!("{what}: {:.2} cm³ as drawn, {:.2} cm³ in the cycle", drawn / 1e3, sized / 1e3),
+            ));
+        }
+    };
+    compare("transfer port", port_as_drawn(set), port_area_mm2(e) * e.cooler.thickness_mm);
+    compare("hot cap", inside_hot_cap(set, e), circle_mm2(e.displacer.bore_mm) * e.hot_cap.depth_mm);
+    found
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Frustum of a cone, π h (R² + R r + r²) / 3 (any geometry text).
+    #[test]
+    fn revolution_of_a_frustum_is_the_textbook_one() {
+        let n = ProfileNode::new;
+        let v = solid_of_revolution(&[n(0.0, 0.0), n(5.0, 0.0), n(3.0, 4.0), n(0.0, 4.0)]);
+        assert!((v - PI * 4.0 * (25.0 + 15.0 + 9.0) / 3.0).abs() < 1e-9, "{v}");
+    }
+}

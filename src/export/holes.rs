@@ -1,0 +1,152 @@
+//! Holes of a part as a list: group, label, place, size, depth, thread. The same rows stand in
+//! `tables/holes.csv` and in the manifest.
+
+use super::beside::short;
+use crate::shape::recipe::{Body, End, Feature, Kind, ProfileNode, Recipe};
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+
+/// One hole.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Hole {
+    /// Name of its group: the feature's name.
+    pub group: String,
+    /// Letter of the group and number in it, for example `B3`; the same for all outputs.
+    pub label: String,
+    /// Centre on the face that it starts from, in the part's coordinates \[mm\].
+    pub at_mm: [f64; 3],
+    /// Unit direction into the metal.
+    pub direction: [f64; 3],
+    /// Diameter at its narrowest \[mm\]; for a tapped hole that of the tapping drill.
+    pub diameter_mm: f64,
+    /// Depth \[mm\]; absent when it goes right through.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub depth_mm: Option<f64>,
+    /// Inside thread with its depth, for example `M5 x 12`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub thread: Option<String>,
+    /// Wider steps from the face inwards: (diameter \[mm\], depth \[mm\]).
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub steps_mm: Vec<[f64; 2]>,
+}
+
+/// All holes of a recipe, in the order in which groups first appear.
+pub fn holes(recipe: &Recipe) -> Vec<Hole> {
+    let mut letters: BTreeMap<&str, (usize, usize)> = BTreeMap::new();
+    let mut out = Vec::new();
+    for feature in &recipe.features {
+        if let Kind::Bore { chain, end, thread } = &feature.kind
+            && *end != End::Island
+        {
+            let next = letters.len();
+            let (group, count) = letters.entry(&feature.name).or_insert((next, 0));
+            *count += 1;
+            let mut hole = hole(feature, chain, *end);
+            hole.label = format!("{}{count}", letter(*group));
+            hole.thread = thread.as_ref().map(|t| match t.depth {
+                Some(depth) => format!("{} x {}", t.designation, short(depth)),
+                None => t.designation.clone(),
+            });
+            out.push(hole);
+        }
+    }
+    out
+}
+
+/// A hole without label and thread.
+fn hole(feature: &Feature, chain: &[ProfileNode], end: End) -> Hole {
+    let walls = walls(chain);
+    let narrow = walls.iter().map(|w| w[0]).fold(f64::INFINITY, f64::min);
+    let (o, d) = (feature.axis.origin, feature.axis.direction);
+    Hole {
+        group: feature.name.clone(),
+        label: String::new(),
+        at_mm: [o.x, o.y, o.z].map(rounded),
+        direction: [d.x, d.y, d.z].map(rounded),
+        diameter_mm: rounded(2.0 * narrow),
+        depth_mm: (end == End::Blind)
+            .then(|| rounded(walls.iter().filter(|w| w[0] == narrow).map(|w| w[1]).fold(0.0, f64::max))),
+        thread: None,
+        steps_mm: walls
+            .iter()
+            .filter(|w| w[0] > narrow)
+            .map(|w| [rounded(2.0 * w[0]), rounded(w[1])])
+            .collect(),
+    }
+}
+
+/// Cylindrical walls of a chain: (radius, depth of their lower end) \[mm\]. A chain without any (a centre
+/// mark, a cone) counts with its mouth.
+fn walls(chain: &[ProfileNode]) -> Vec<[f64; 2]> {
+    let straight = |w: &[ProfileNode]| (w[0].r == w[1].r && w[0].z != w[1].z).then(|| [w[0].r, w[1].z.abs()]);
+    let found: Vec<[f64; 2]> = chain.windows(2).filter_map(straight).collect();
+    let deepest = chain.iter().map(|n| n.z.abs()).fold(0.0, f64::max);
+    match (found.is_empty(), chain.first()) {
+        (true, Some(mouth)) => vec![[mouth.r, deepest]],
+        _ => found,
+    }
+}
+
+/// Letters A to Z, then AA, AB …
+fn letter(index: usize) -> String {
+    let last = char::from(b'A' + (index % 26) as u8);
+    if index < 26 { last.to_string() } else { format!("{}{last}", letter(index / 26 - 1)) }
+}
+
+/// Rounded to nine decimals: far below what can be measured, above the rounding of different machines'
+/// mathematical libraries, so that bytes stay the same.
+pub(super) fn rounded(value: f64) -> f64 {
+    let r = (value * 1e9).round() / 1e9;
+    if r == 0.0 { 0.0 } else { r }
+}
+
+/// Which way a named size must move for metal only to come off.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum MetalOff {
+    /// The size must become larger (a bore, the depth of a pocket).
+    Larger,
+    /// The size must become smaller (an outside diameter, a thickness).
+    Smaller,
+}
+
+/// For each named surface of a recipe of which it is certain, the way in which metal only comes off.
+/// Sizes that are not here move other surfaces too, or it cannot be told from the recipe.
+pub fn metal_off(recipe: &Recipe) -> BTreeMap<String, MetalOff> {
+    let mut out = BTreeMap::new();
+    match &recipe.body {
+        Body::Plate { outline, tag, .. } => {
+            out.insert(tag.name.clone(), MetalOff::Smaller);
+            if let crate::shape::outline::Outline::Disc { tag, .. } = outline {
+                out.insert(tag.name.clone(), MetalOff::Smaller);
+            }
+        }
+        Body::Turned(profile) => {
+            let next = |i: usize| &profile[(i + 1) % profile.len()];
+            // The profile runs counter-clockwise: an outside surface goes up, a bore goes down.
+            out.extend(cylinders(profile.iter().enumerate().map(|(i, n)| (n, next(i))), |up| {
+                if up { MetalOff::Smaller } else { MetalOff::Larger }
+            }));
+        }
+    }
+    for feature in &recipe.features {
+        if let Kind::Bore { chain, end, .. } = &feature.kind
+            && *end != End::Island
+        {
+            out.extend(cylinders(chain.windows(2).map(|w| (&w[0], &w[1])), |_| MetalOff::Larger));
+        }
+    }
+    out
+}
+
+/// Tags of cylindrical surfaces with what `sense` says of them (whether they go up).
+fn cylinders<'a>(
+    pairs: impl Iterator<Item = (&'a ProfileNode, &'a ProfileNode)>,
+    sense: impl Fn(bool) -> MetalOff,
+) -> Vec<(String, MetalOff)> {
+    let named = |(a, b): (&ProfileNode, &ProfileNode)| {
+        let straight = a.leave == crate::shape::loops::Leave::Line && a.r == b.r && a.z != b.z;
+        a.tag.as_ref().filter(|_| straight).map(|t| (t.name.clone(), sense(b.z > a.z)))
+    };
+    pairs.filter_map(named).collect()
+}
