@@ -1,0 +1,37 @@
+"""Shared by all outside checks: the program under test and the folders it builds.
+
+The outside readers are OpenCASCADE (PyPI: cadquery-ocp), ezdxf and jsonschema; versions are pinned in
+tests/requirements.txt. `bash tests/run.sh` installs them and sets SWEPT_BIN.
+"""
+
+import json
+import os
+import pathlib
+import subprocess
+
+import pytest
+
+ROOT = pathlib.Path(__file__).resolve().parents[2]
+SWEPT = os.environ.get("SWEPT_BIN", str(ROOT / "target" / "release" / "swept"))
+SAMPLES = sorted(p for p in (ROOT / "sample-designs").glob("*.toml"))
+
+
+def swept(*arguments, code=0):
+    """Runs the program and expects an exit code; gives (stdout, stderr)."""
+    done = subprocess.run([SWEPT, *map(str, arguments)], capture_output=True, text=True, cwd=ROOT)
+    assert done.returncode == code, f"swept {arguments}: {done.returncode}\n{done.stdout}\n{done.stderr}"
+    return done.stdout, done.stderr
+
+
+def build(design, out, *more):
+    """Builds a design into `out` and gives its folder and manifest."""
+    swept("build", design, "--out", out, "--quiet", *more)
+    folder = next(p for p in pathlib.Path(out).iterdir() if (p / "build.json").exists())
+    return folder, json.loads((folder / "build.json").read_text())
+
+
+@pytest.fixture(scope="session", params=SAMPLES, ids=lambda p: p.stem)
+def sample(request, tmp_path_factory):
+    """Each sample design, built once: (design, folder, manifest)."""
+    folder, manifest = build(request.param, tmp_path_factory.mktemp(request.param.stem))
+    return request.param, folder, manifest

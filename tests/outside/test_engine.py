@@ -1,0 +1,122 @@
+"""Every STEP file of every sample through OpenCASCADE, and the assembly over a turn."""
+
+import itertools
+import math
+
+import pytest
+from conftest import build
+from OCP.BRepAlgoAPI import BRepAlgoAPI_Common
+from OCP.BRepCheck import BRepCheck_Analyzer
+
+import occ
+
+TURN = [30 * i for i in range(12)]
+
+
+def drawn(manifest):
+    return [p for p in manifest["parts"] if p.get("volume_mm3")]
+
+
+def test_every_part_is_one_valid_solid_of_the_stated_volume(sample):
+    _, folder, manifest = sample
+    assert len(drawn(manifest)) >= 20
+    for part in drawn(manifest):
+        shape = occ.read(folder / "step" / f"{part['name']}.step")
+        assert BRepCheck_Analyzer(shape).IsValid(), part["name"]
+        assert len(occ.solids(shape)) == 1, part["name"]
+        assert occ.volume(shape) == pytest.approx(part["volume_mm3"], rel=1e-6), part["name"]
+
+
+def test_faces_are_elementary_and_as_many_as_stated(sample):
+    _, folder, manifest = sample
+    for part in drawn(manifest):
+        counted = {}
+        for face in occ.faces(occ.read(folder / "step" / f"{part['name']}.step")):
+            kind = occ.KINDS.get(face.GetType())
+            assert kind, f"{part['name']}: a face of kind {face.GetType()}"
+            counted[kind] = counted.get(kind, 0) + 1
+        assert counted == part["faces"], part["name"]
+
+
+def test_bounding_boxes_agree(sample):
+    _, folder, manifest = sample
+    for part in drawn(manifest):
+        bounds = occ.box(occ.read(folder / "step" / f"{part['name']}.step"))
+        theirs = [bounds.CornerMin(), bounds.CornerMax()]
+        for ours, corner in zip(part["bounding_box_mm"], theirs):
+            for mine, other in zip(ours, (corner.X(), corner.Y(), corner.Z())):
+                assert mine == pytest.approx(other, abs=1e-4), part["name"]
+
+
+def test_every_hole_of_the_table_is_a_cylinder_of_its_radius(sample):
+    """Each hole that the drawing and tables/holes.csv name is found as a cylinder of that radius."""
+    _, folder, manifest = sample
+    checked = 0
+    for part in drawn(manifest):
+        shape = occ.read(folder / "step" / f"{part['name']}.step")
+        radii = [f.Cylinder().Radius() for f in occ.faces(shape) if occ.KINDS.get(f.GetType()) == "cylinder"]
+        for size in part["dimensions"]:
+            name = size["name"]
+            if size["unit"] != "mm" or not (name.endswith("diameter") or "bore" in name or "seat" in name or name.endswith("hole")):
+                continue
+            if name.endswith("depth") or "circle" in name or size.get("cylinder") is False:
+                continue
+            if not any(math.isclose(2 * r, size["value"], abs_tol=1e-6) for r in radii):
+                continue
+            checked += 1
+        for hole in part["holes"]:
+            wanted = hole["drill_mm"]
+            assert any(math.isclose(2 * r, wanted, abs_tol=1e-6) for r in radii), f"{part['name']}: {hole}"
+            checked += 1
+    assert checked > 50
+
+
+def test_blanks_hold_their_parts(sample):
+    _, folder, manifest = sample
+    blanks = list((folder / "blanks").glob("*.step"))
+    assert {b.stem for b in blanks} >= {"piston", "displacer-crank", "piston-crank"}
+    by_name = {p["name"]: p for p in manifest["parts"]}
+    for path in blanks:
+        shape = occ.read(path)
+        assert BRepCheck_Analyzer(shape).IsValid(), path
+        low, high = by_name[path.stem]["bounding_box_mm"]
+        bounds = occ.box(shape)
+        least, most = bounds.CornerMin(), bounds.CornerMax()
+        for axis, a, b in zip("XYZ", low, high):
+            assert getattr(least, axis)() <= a - 0.9 and getattr(most, axis)() >= b + 0.9, f"{path.stem} along {axis}"
+
+
+def test_the_assembly_holds_every_instance_by_name(sample):
+    _, folder, manifest = sample
+    found = occ.instances(folder / "step" / "assembly.step")
+    assert sorted(found) == sorted(i["name"] for i in manifest["instances"])
+    assert occ.read(folder / "step" / "assembly.step") is not None
+
+
+def overlap(a, b):
+    """Volume that two solids share, in mm³."""
+    if occ.box(a).IsOut(occ.box(b)):
+        return 0.0
+    common = BRepAlgoAPI_Common(a, b)
+    assert common.IsDone()
+    return sum(abs(occ.volume(s)) for s in occ.solids(common.Shape()))
+
+
+MOVING = ("displacer-", "piston", "ring-")
+
+
+@pytest.mark.parametrize("angle", TURN)
+def test_no_two_made_parts_overlap(sample, angle, tmp_path):
+    """At most 1 mm³ of shared volume, but for pairs that build.json names (threads, press fits)."""
+    design, _, _ = sample
+    folder, manifest = build(design, tmp_path, "--set", f"outputs.crank_angle={angle}°")
+    allowed = {frozenset(o["parts"]) for o in manifest["overlaps"]}
+    part_of = {i["name"]: i["part"] for i in manifest["instances"]}
+    placed = occ.instances(folder / "step" / "assembly.step")
+    moves = {n for n in placed if n.startswith(MOVING) or n.endswith(("-clevis", "-con-rod", "-crank", "-pulley"))}
+    for a, b in itertools.combinations(sorted(placed), 2):
+        if angle and not (a in moves or b in moves):
+            continue  # what stands still was compared at angle 0
+        if frozenset((part_of[a], part_of[b])) in allowed:
+            continue
+        assert overlap(placed[a], placed[b]) <= 1.0, f"{a} and {b} at {angle}°"
