@@ -203,6 +203,11 @@ pub fn rounded() -> Recipe {
     ])
 }
 
+/// A ball, two poles and nothing else.
+pub fn ball() -> Recipe {
+    turned(vec![N::arc(0.0, -5.0, 0.0, 0.0, true), N::new(0.0, 5.0)])
+}
+
 /// Split ring as a free outline.
 pub fn split_ring() -> Recipe {
     let (a, b) = (0.1f64, std::f64::consts::TAU - 0.1);
@@ -236,6 +241,7 @@ pub fn all() -> Vec<(&'static str, Recipe)> {
         ("tube", tube()),
         ("crank", crank()),
         ("rounded", rounded()),
+        ("ball", ball()),
         ("split-ring", split_ring()),
         ("points", points()),
     ]
