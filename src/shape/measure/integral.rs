@@ -93,7 +93,14 @@ fn boundary(sums: &mut Sums, chart: &Chart, curve: &Curve, rules: &Rules) {
 }
 
 /// Adds −∫ G du along a stretch of a boundary curve.
-fn stretch(sums: &mut Sums, chart: &Chart, curve: &Curve, (from, span): (f64, f64), rule: &[(f64, f64)], rules: &Rules) {
+fn stretch(
+    sums: &mut Sums,
+    chart: &Chart,
+    curve: &Curve,
+    (from, span): (f64, f64),
+    rule: &[(f64, f64)],
+    rules: &Rules,
+) {
     for (x, w) in rule {
         let t = from + span * x;
         let (p, slope) = (curve.at(t), curve.slope(t));

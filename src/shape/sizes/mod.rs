@@ -59,7 +59,14 @@ impl List {
         }
     }
 
-    fn push(&mut self, name: &str, value: f64, unit: &'static str, tolerance: Tolerance, origin: Option<String>) {
+    fn push(
+        &mut self,
+        name: &str,
+        value: f64,
+        unit: &'static str,
+        tolerance: Tolerance,
+        origin: Option<String>,
+    ) {
         let name = (1..)
             .map(|n| if n == 1 { name.to_owned() } else { format!("{name}-{n}") })
             .find(|n| !self.used.contains(n))
@@ -85,7 +92,11 @@ fn groups(features: &[Feature]) -> Vec<Group<'_>> {
             continue;
         }
         let variants = groups.iter().filter(|g| g.members[0].name == feature.name).count();
-        let name = if variants == 0 { feature.name.clone() } else { format!("{}-variant-{}", feature.name, variants + 1) };
+        let name = if variants == 0 {
+            feature.name.clone()
+        } else {
+            format!("{}-variant-{}", feature.name, variants + 1)
+        };
         groups.push(Group { name, members: vec![feature] });
     }
     groups
@@ -104,12 +115,14 @@ fn feature_group(list: &mut List, group: &Group) {
         Kind::Boss { chain } => profile::chain(list, name, chain, End::Blind, "height"),
         Kind::Pocket { outline, depth, through } => {
             outline::local(list, name, outline);
+            outline::turned(list, name, group.members[0], outline);
             if !through {
                 list.plain(&format!("{name}-depth"), *depth, "mm");
             }
         }
         Kind::Pad { outline, height } => {
             outline::local(list, name, outline);
+            outline::turned(list, name, group.members[0], outline);
             list.plain(&format!("{name}-height"), *height, "mm");
         }
     }
@@ -162,10 +175,19 @@ mod tests {
                 direction: -Vector3::unit_z(),
             },
             x_axis: Vector3::unit_x(),
-            kind: Kind::Bore { chain: vec![N::new(2.75, 0.0), N::new(2.75, 6.0)], end: End::Through, thread: None },
-            place: Place::Circle { centre: Point2::new(0.0, 0.0), diameter: 40.0, angles_deg: angles.to_vec() },
+            kind: Kind::Bore {
+                chain: vec![N::new(2.75, 0.0), N::new(2.75, 6.0)],
+                end: End::Through,
+                thread: None,
+            },
+            place: Place::Circle {
+                centre: Point2::new(0.0, 0.0),
+                diameter: 40.0,
+                angles_deg: angles.to_vec(),
+            },
         };
-        let outline = Outline::Disc { centre: Point2::new(0.0, 0.0), diameter: 55.0, tag: Tag::new("outside") };
+        let outline =
+            Outline::Disc { centre: Point2::new(0.0, 0.0), diameter: 55.0, tag: Tag::new("outside") };
         Recipe {
             body: Body::Plate { outline, thickness: 6.0, tag: Tag::new("thickness") },
             features: angles.iter().map(|a| hole(*a)).collect(),
@@ -176,14 +198,17 @@ mod tests {
     fn a_bolt_circle_is_one_group() {
         let sizes = plate(&[30.0, 120.0, 210.0, 300.0]).sizes();
         let names: Vec<&str> = sizes.iter().map(|s| s.name.as_str()).collect();
-        assert_eq!(names, [
-            "outside",
-            "thickness",
-            "bolt-hole-diameter",
-            "bolt-hole-count",
-            "bolt-hole-circle-diameter",
-            "bolt-hole-first-angle"
-        ]);
+        assert_eq!(
+            names,
+            [
+                "outside",
+                "thickness",
+                "bolt-hole-diameter",
+                "bolt-hole-count",
+                "bolt-hole-circle-diameter",
+                "bolt-hole-first-angle"
+            ]
+        );
         assert_eq!(value(&sizes, "bolt-hole-count"), 4.0);
         assert_eq!(value(&sizes, "bolt-hole-first-angle"), 30.0);
     }
@@ -207,7 +232,8 @@ mod tests {
             });
             recipe.sizes()
         };
-        let square = |w: f64| crate::shape::outline::rectangle(Point2::new(0.0, 0.0), Point2::new(w, 5.0), 1.0);
+        let square =
+            |w: f64| crate::shape::outline::rectangle(Point2::new(0.0, 0.0), Point2::new(w, 5.0), 1.0);
         let first = with(square(8.0), 2.0);
         assert_ne!(first, with(square(9.0), 2.0));
         assert_ne!(first, with(square(8.0), 2.5));

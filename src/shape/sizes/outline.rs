@@ -3,7 +3,8 @@
 use super::List;
 use crate::shape::loops::{Leave, Loop, Node};
 use crate::shape::outline::{Outline, rectangle};
-use crate::shape::recipe::Tag;
+use crate::shape::recipe::{Feature, Tag};
+use crate::shape::solid::Frame;
 use crate::shape::{InnerSpace, Point2};
 
 /// Sizes of a plate's outside.
@@ -48,8 +49,20 @@ pub(super) fn local(list: &mut List, name: &str, outline: &Loop) {
         }
         Loop::Path(nodes) => match corner_of(outline, nodes) {
             Some(corner) => rounded(list, name, outline, corner),
-            None => nodes.iter().enumerate().for_each(|(i, node)| corner_sizes(list, &format!("{name}-corner-{}", i + 1), node)),
+            None => nodes
+                .iter()
+                .enumerate()
+                .for_each(|(i, node)| corner_sizes(list, &format!("{name}-corner-{}", i + 1), node)),
         },
+    }
+}
+
+/// Angle \[deg\] by which the outline is turned in its face, where it is.
+pub(super) fn turned(list: &mut List, name: &str, feature: &Feature, outline: &Loop) {
+    let frame = Frame::about(feature.axis.origin, feature.axis.direction);
+    let angle = frame.angle(feature.axis.origin + feature.x_axis).to_degrees();
+    if matches!(outline, Loop::Path(_)) && angle.abs() > 1e-9 {
+        list.plain(&format!("{name}-turned"), angle, "deg");
     }
 }
 

@@ -44,7 +44,8 @@ pub(super) fn turned(list: &mut List, nodes: &[ProfileNode]) {
 /// Sizes of the chain of a bore or boss; `along` is the word for places along the axis.
 pub(super) fn chain(list: &mut List, name: &str, nodes: &[ProfileNode], end: End, along: &str) {
     let surfaces: Vec<Surface> = nodes.windows(2).map(|w| surface(&w[0], &w[1])).collect();
-    let mut count = Count { single: surfaces.iter().filter(|s| s.sort == Sort::Round).count() == 1, ..Count::default() };
+    let mut count =
+        Count { single: surfaces.iter().filter(|s| s.sort == Sort::Round).count() == 1, ..Count::default() };
     if let Some(first) = surfaces.first().filter(|s| s.sort != Sort::Round) {
         list.plain(&format!("{name}-mouth-diameter"), 2.0 * first.from.x, "mm");
     }
@@ -91,7 +92,11 @@ fn one(list: &mut List, s: &Surface, count: &mut Count, owner: &str, along: &str
         Sort::Axis => {}
         Sort::Round => {
             count.round += 1;
-            let other = if count.single { own(owner, "diameter") } else { own(owner, &format!("diameter-{}", count.round)) };
+            let other = if count.single {
+                own(owner, "diameter")
+            } else {
+                own(owner, &format!("diameter-{}", count.round))
+            };
             list.tagged(tag, &other, 2.0 * s.from.x);
         }
         Sort::Flat => {

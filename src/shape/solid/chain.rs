@@ -132,7 +132,10 @@ fn arc(node: &Node, centre: Point2, to: Point2, what: &str) -> Result<(), SolidE
         return Ok(());
     }
     let (x, y) = (node.at.x, node.at.y);
-    Err(number(what, format!("the arc from ({x:.4}, {y:.4}) starts at radius {a:.6} and ends at radius {b:.6} mm")))
+    Err(number(
+        what,
+        format!("the arc from ({x:.4}, {y:.4}) starts at radius {a:.6} and ends at radius {b:.6} mm"),
+    ))
 }
 
 fn half_way(node: &Node, to: Point2, longest: f64) -> Option<Point2> {
