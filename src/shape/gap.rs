@@ -9,9 +9,13 @@ const SAME: f64 = 1e-9;
 /// Points in which two pieces meet or touch; where they run over each other, ends that lie on the other \[mm\].
 pub fn crossings(a: &Piece, b: &Piece) -> Vec<Point2> {
     let mut found: Vec<Point2> = match (*a, *b) {
-        (Piece::Line { from, to }, Piece::Line { from: p, to: q }) => lines(from, to, p, q).into_iter().collect(),
+        (Piece::Line { from, to }, Piece::Line { from: p, to: q }) => {
+            lines(from, to, p, q).into_iter().collect()
+        }
         (Piece::Line { from, to }, Piece::Arc { centre, radius, .. })
-        | (Piece::Arc { centre, radius, .. }, Piece::Line { from, to }) => line_circle(from, to, centre, radius),
+        | (Piece::Arc { centre, radius, .. }, Piece::Line { from, to }) => {
+            line_circle(from, to, centre, radius)
+        }
         (Piece::Arc { centre, radius, .. }, Piece::Arc { centre: c, radius: r, .. }) => {
             circles(centre, radius, c, r)
         }
@@ -89,12 +93,12 @@ fn feet(a: &Piece, b: &Piece) -> Vec<f64> {
         (Piece::Line { from, to }, arc @ Piece::Arc { centre, .. })
         | (arc @ Piece::Arc { centre, .. }, Piece::Line { from, to }) => line_foot(*from, *to, *centre, arc),
         // Arcs about one centre are as far apart everywhere as at an end of one that faces the other.
-        (Piece::Arc { centre, .. }, Piece::Arc { centre: c, .. }) if (c - centre).magnitude() < SAME => Vec::new(),
+        (Piece::Arc { centre, .. }, Piece::Arc { centre: c, .. }) if (c - centre).magnitude() < SAME => {
+            Vec::new()
+        }
         (Piece::Arc { centre, radius, .. }, Piece::Arc { centre: c, radius: r, .. }) => {
             let u = (c - centre).normalize();
-            let on = |p: Point2, q: Point2| {
-                (on_arc(a, p) && on_arc(b, q)).then(|| (p - q).magnitude())
-            };
+            let on = |p: Point2, q: Point2| (on_arc(a, p) && on_arc(b, q)).then(|| (p - q).magnitude());
             let signs = [(1.0, 1.0), (1.0, -1.0), (-1.0, 1.0), (-1.0, -1.0)];
             signs.iter().filter_map(|(s, t)| on(centre + u * (radius * s), c + u * (r * t))).collect()
         }
@@ -153,7 +157,8 @@ mod tests {
         ]);
         let at = self_crossing(&tie.pieces()).expect("crosses");
         assert!((at - Point2::new(5.0, 5.0)).magnitude() < 1e-9);
-        let slot = crate::shape::outline::hull(&[(Point2::new(0.0, 0.0), 3.0), (Point2::new(40.0, 7.0), 3.0)]);
+        let slot =
+            crate::shape::outline::hull(&[(Point2::new(0.0, 0.0), 3.0), (Point2::new(40.0, 7.0), 3.0)]);
         assert_eq!(self_crossing(&slot.pieces()), None);
     }
 }

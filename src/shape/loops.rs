@@ -248,9 +248,10 @@ fn piece_area(piece: &Piece) -> f64 {
 fn angle_seen(piece: &Piece, p: Point2) -> f64 {
     match *piece {
         Piece::Line { .. } => chord_seen(piece.at(0.0), piece.at(1.0), p),
-        Piece::Arc { centre, radius, sweep, .. } => {
-            [0.0, 0.5].iter().map(|t| half_seen(piece.at(*t), piece.at(t + 0.5), centre, radius, sweep, p)).sum()
-        }
+        Piece::Arc { centre, radius, sweep, .. } => [0.0, 0.5]
+            .iter()
+            .map(|t| half_seen(piece.at(*t), piece.at(t + 0.5), centre, radius, sweep, p))
+            .sum(),
     }
 }
 

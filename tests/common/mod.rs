@@ -110,29 +110,50 @@ pub fn plate() -> Recipe {
         end: End::Blind,
         thread: Some(InsideThread { designation: "M6".into(), depth: Some(10.0) }),
     };
-    with(block(100.0, 60.0, 20.0, 6.0), vec![
-        feature("slot", [0.0, 0.0, 20.0], DOWN, Kind::Pocket { outline: pocket, depth: 8.0, through: false }),
-        feature("window", [10.0, 0.0, 12.0], DOWN, Kind::Pocket { outline: square, depth: 12.0, through: true }),
-        feature("floor-hole", [-10.0, 0.0, 12.0], DOWN, hole(4.0, 12.0)),
-        feature("screw", [40.0, 20.0, 20.0], DOWN, counterbore.clone()),
-        feature("screw", [-40.0, -20.0, 20.0], DOWN, counterbore),
-        feature("tapped", [-40.0, 20.0, 20.0], DOWN, tapped),
-        feature("side", [50.0, -10.0, 8.0], -X, drilled(5.0, 25.0)),
-        feature("rib", [40.0, -18.0, 20.0], UP, Kind::Pad { outline: Loop::circle(0.0, 0.0, 4.0), height: 3.0 }),
-    ])
+    with(
+        block(100.0, 60.0, 20.0, 6.0),
+        vec![
+            feature(
+                "slot",
+                [0.0, 0.0, 20.0],
+                DOWN,
+                Kind::Pocket { outline: pocket, depth: 8.0, through: false },
+            ),
+            feature(
+                "window",
+                [10.0, 0.0, 12.0],
+                DOWN,
+                Kind::Pocket { outline: square, depth: 12.0, through: true },
+            ),
+            feature("floor-hole", [-10.0, 0.0, 12.0], DOWN, hole(4.0, 12.0)),
+            feature("screw", [40.0, 20.0, 20.0], DOWN, counterbore.clone()),
+            feature("screw", [-40.0, -20.0, 20.0], DOWN, counterbore),
+            feature("tapped", [-40.0, 20.0, 20.0], DOWN, tapped),
+            feature("side", [50.0, -10.0, 8.0], -X, drilled(5.0, 25.0)),
+            feature(
+                "rib",
+                [40.0, -18.0, 20.0],
+                UP,
+                Kind::Pad { outline: Loop::circle(0.0, 0.0, 4.0), height: 3.0 },
+            ),
+        ],
+    )
 }
 
 /// Block with a through bore, a ring groove round it, a side hole into the groove and one into the bore.
 pub fn grooved_block() -> Recipe {
     let groove = bore(&[(18.0, 0.0), (18.0, 15.0), (13.0, 15.0), (13.0, 0.0)], End::Island);
-    with(block(60.0, 60.0, 30.0, 0.0), vec![
-        feature("bore", [0.0, 0.0, 30.0], DOWN, hole(16.0, 30.0)),
-        feature("groove", [0.0, 0.0, 30.0], DOWN, groove),
-        feature("port", [30.0, 0.0, 22.0], -X, hole(6.0, 12.0)),
-        feature("port", [0.0, -30.0, 6.0], Y, hole(5.0, 22.0)),
-        feature("island-hole", [10.5, 0.0, 30.0], DOWN, drilled(2.0, 6.0)),
-        feature("bridge", [-18.0 + 5.0, 0.0, 22.0], X, hole(4.0, 5.0)),
-    ])
+    with(
+        block(60.0, 60.0, 30.0, 0.0),
+        vec![
+            feature("bore", [0.0, 0.0, 30.0], DOWN, hole(16.0, 30.0)),
+            feature("groove", [0.0, 0.0, 30.0], DOWN, groove),
+            feature("port", [30.0, 0.0, 22.0], -X, hole(6.0, 12.0)),
+            feature("port", [0.0, -30.0, 6.0], Y, hole(5.0, 22.0)),
+            feature("island-hole", [10.5, 0.0, 30.0], DOWN, drilled(2.0, 6.0)),
+            feature("bridge", [-18.0 + 5.0, 0.0, 22.0], X, hole(4.0, 5.0)),
+        ],
+    )
 }
 
 /// Shaft with a cross hole, a blind one and a step.
@@ -147,12 +168,20 @@ pub fn shaft() -> Recipe {
         N::new(5.0, 60.0),
         N::new(0.0, 60.0),
     ]);
-    with(body, vec![
-        feature("cross-hole", [-8.0, 0.0, 20.0], X, hole(5.0, 16.0)),
-        feature("wide-hole", [0.0, 8.0, 32.0], -Y, hole(12.0, 16.0)),
-        feature("spot", [0.0, -6.0, 50.0], Y, drilled(3.0, 4.0)),
-        feature("centre", [0.0, 0.0, 60.0], DOWN, bore(&[(1.6, 0.0), (0.8, 1.4), (0.8, 2.5), (0.0, 3.0)], End::Blind)),
-    ])
+    with(
+        body,
+        vec![
+            feature("cross-hole", [-8.0, 0.0, 20.0], X, hole(5.0, 16.0)),
+            feature("wide-hole", [0.0, 8.0, 32.0], -Y, hole(12.0, 16.0)),
+            feature("spot", [0.0, -6.0, 50.0], Y, drilled(3.0, 4.0)),
+            feature(
+                "centre",
+                [0.0, 0.0, 60.0],
+                DOWN,
+                bore(&[(1.6, 0.0), (0.8, 1.4), (0.8, 2.5), (0.0, 3.0)], End::Blind),
+            ),
+        ],
+    )
 }
 
 /// Tube with radial set-screw holes into its bore, three at 120°, and one counterbored.
@@ -203,6 +232,11 @@ pub fn rounded() -> Recipe {
     ])
 }
 
+/// A ball, two poles and nothing else.
+pub fn ball() -> Recipe {
+    turned(vec![N::arc(0.0, -5.0, 0.0, 0.0, true), N::new(0.0, 5.0)])
+}
+
 /// Split ring as a free outline.
 pub fn split_ring() -> Recipe {
     let (a, b) = (0.1f64, std::f64::consts::TAU - 0.1);
@@ -222,7 +256,10 @@ pub fn split_ring() -> Recipe {
 /// Cones to a point above and below, with a blind conical hole.
 pub fn points() -> Recipe {
     let body = turned(vec![N::new(0.0, 0.0), N::new(10.0, 6.0), N::new(10.0, 16.0), N::new(0.0, 30.0)]);
-    with(body, vec![feature("spot", [10.0, 0.0, 11.0], -X, bore(&[(2.0, 0.0), (2.0, 3.0), (0.0, 5.0)], End::Blind))])
+    with(
+        body,
+        vec![feature("spot", [10.0, 0.0, 11.0], -X, bore(&[(2.0, 0.0), (2.0, 3.0), (0.0, 5.0)], End::Blind))],
+    )
 }
 
 /// All samples under their names.
@@ -236,6 +273,7 @@ pub fn all() -> Vec<(&'static str, Recipe)> {
         ("tube", tube()),
         ("crank", crank()),
         ("rounded", rounded()),
+        ("ball", ball()),
         ("split-ring", split_ring()),
         ("points", points()),
     ]

@@ -60,6 +60,7 @@ NAMES = [
     "tube",
     "crank",
     "rounded",
+    "ball",
     "split-ring",
     "points",
 ]

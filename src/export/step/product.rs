@@ -28,13 +28,18 @@ pub(super) struct Product {
 pub(super) fn shared(sheet: &mut Sheet, schema: Schema) -> Shared {
     let (title, name, year) = match schema {
         Schema::Ap214 => ("core data for automotive mechanical design processes", "automotive_design", 2010),
-        Schema::Ap242 => ("managed model based 3d engineering", "ap242_managed_model_based_3d_engineering", 2014),
+        Schema::Ap242 => {
+            ("managed model based 3d engineering", "ap242_managed_model_based_3d_engineering", 2014)
+        }
     };
     let context = sheet.add(&format!("APPLICATION_CONTEXT('{title}')"));
-    sheet.add(&format!("APPLICATION_PROTOCOL_DEFINITION('international standard','{name}',{year},#{context})"));
+    sheet.add(&format!(
+        "APPLICATION_PROTOCOL_DEFINITION('international standard','{name}',{year},#{context})"
+    ));
     Shared {
         product_context: sheet.add(&format!("PRODUCT_CONTEXT('',#{context},'mechanical')")),
-        definition_context: sheet.add(&format!("PRODUCT_DEFINITION_CONTEXT('part definition',#{context},'design')")),
+        definition_context: sheet
+            .add(&format!("PRODUCT_DEFINITION_CONTEXT('part definition',#{context},'design')")),
     }
 }
 
@@ -43,8 +48,10 @@ pub(super) fn part(sheet: &mut Sheet, shared: &Shared, part: &Part, solid: &Soli
     let context = units(sheet);
     let origin = sheet.placement("", Point3::origin(), Vector3::unit_z(), Vector3::unit_x());
     let body = brep::solid(sheet, solid, &part.name);
-    let representation =
-        sheet.add(&format!("ADVANCED_BREP_SHAPE_REPRESENTATION({},(#{origin},#{body}),#{context})", string(&part.name)));
+    let representation = sheet.add(&format!(
+        "ADVANCED_BREP_SHAPE_REPRESENTATION({},(#{origin},#{body}),#{context})",
+        string(&part.name)
+    ));
     let (definition, shape) = chain(sheet, shared, &part.name, &part.title, representation);
     colour(sheet, body, part.material.colour, context);
     material(sheet, part, definition, context);
@@ -53,7 +60,13 @@ pub(super) fn part(sheet: &mut Sheet, shared: &Shared, part: &Part, solid: &Soli
 }
 
 /// PRODUCT to SHAPE_DEFINITION_REPRESENTATION; gives PRODUCT_DEFINITION and PRODUCT_DEFINITION_SHAPE.
-pub(super) fn chain(sheet: &mut Sheet, shared: &Shared, name: &str, title: &str, representation: Id) -> (Id, Id) {
+pub(super) fn chain(
+    sheet: &mut Sheet,
+    shared: &Shared,
+    name: &str,
+    title: &str,
+    representation: Id,
+) -> (Id, Id) {
     let (name, title) = (string(name), string(title));
     let product = sheet.add(&format!("PRODUCT({name},{name},{title},(#{}))", shared.product_context));
     sheet.add(&format!("PRODUCT_RELATED_PRODUCT_CATEGORY('part',$,(#{product}))"));
@@ -121,12 +134,17 @@ fn validation(sheet: &mut Sheet, solid: &Solid, shape: Id, context: Id) {
         sheet.add(&format!("DERIVED_UNIT((#{element}))"))
     };
     let (cubic, square) = (power("3."), power("2."));
-    let volume = sheet
-        .add(&format!("MEASURE_REPRESENTATION_ITEM('volume measure',VOLUME_MEASURE({}),#{cubic})", real(m.volume_mm3)));
-    let area = sheet
-        .add(&format!("MEASURE_REPRESENTATION_ITEM('surface area measure',AREA_MEASURE({}),#{square})", real(m.area_mm2)));
+    let volume = sheet.add(&format!(
+        "MEASURE_REPRESENTATION_ITEM('volume measure',VOLUME_MEASURE({}),#{cubic})",
+        real(m.volume_mm3)
+    ));
+    let area = sheet.add(&format!(
+        "MEASURE_REPRESENTATION_ITEM('surface area measure',AREA_MEASURE({}),#{square})",
+        real(m.area_mm2)
+    ));
     let c = m.centre;
-    let centre = sheet.add(&format!("CARTESIAN_POINT('centre point',({},{},{}))", real(c.x), real(c.y), real(c.z)));
+    let centre =
+        sheet.add(&format!("CARTESIAN_POINT('centre point',({},{},{}))", real(c.x), real(c.y), real(c.z)));
     let name = "geometric validation property";
     for (what, item) in [("volume", volume), ("surface area", area), ("centroid", centre)] {
         property(sheet, name, what, shape, what, &[item], context);

@@ -53,7 +53,11 @@ fn spline_extremes(spline: &Spline, i: usize) -> Vec<Point3> {
         let (p, q, r) = (b[k] - a[k], c[k] - b[k], d[k] - c[k]);
         let (square, half) = (p - 2.0 * q + r, p - q);
         let root = (half * half - square * p).max(0.0).sqrt();
-        let roots = if square.abs() > 1e-12 { [(half + root) / square, (half - root) / square] } else { [p / (2.0 * half); 2] };
+        let roots = if square.abs() > 1e-12 {
+            [(half + root) / square, (half - root) / square]
+        } else {
+            [p / (2.0 * half); 2]
+        };
         roots.into_iter().filter(|s| s.is_finite() && (0.0..=1.0).contains(s))
     };
     (0..3).flat_map(root).map(|s| spline.at((i as f64 + s) / n)).collect()

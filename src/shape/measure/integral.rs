@@ -30,7 +30,7 @@ impl Rules {
 /// Adds the integrals over a face; places are taken from `base` \[mm\].
 pub(super) fn add(sums: &mut Sums, face: &Face, base: Point3, rules: &Rules) {
     let surface = face.surface();
-    let chart = Chart { surface, base, v0: middle_v(face, &surface) };
+    let chart = Chart { surface, base, v0: first_v(face, &surface) };
     let mut own = [0.0; TERMS];
     for wire in face.boundaries() {
         for edge in wire.iter() {
@@ -48,14 +48,21 @@ struct Chart {
     v0: f64,
 }
 
-/// v in the middle of a torus or ball face \[rad\], so that v does not jump inside the face.
-fn middle_v(face: &Face, surface: &Surface) -> f64 {
+/// The v from which is counted: in the middle of a torus or ball face \[rad\], so that v does not jump
+/// inside the face, but at the pole of a ball face that has one. There the edge of the parameter domain
+/// is no edge of the face and must give nothing; the same holds for a cone, counted from its small end.
+fn first_v(face: &Face, surface: &Surface) -> f64 {
     if !matches!(surface, Surface::Torus { .. } | Surface::Sphere { .. }) {
         return 0.0;
     }
-    let along = |c: &Curve| matches!(c, Curve::Arc(a) if a.frame.z.dot(surface.frame().z).abs() < 0.5);
-    let meridian = face.boundaries().iter().flat_map(|w| w.iter().map(directed).collect::<Vec<_>>()).find(along);
-    meridian.map_or(0.0, |c| raw_v(surface, c.at(0.5)))
+    let f = surface.frame();
+    let curves: Vec<Curve> = face.edge_iter().map(|e| directed(&e)).collect();
+    let on_axis = |p: &Point3| f.flat(*p).to_vec().magnitude() < 1e-9;
+    if let Some(pole) = curves.iter().map(|c| c.at(0.0)).find(on_axis) {
+        return raw_v(surface, pole);
+    }
+    let along = |c: &&Curve| matches!(c, Curve::Arc(a) if a.frame.z.dot(f.z).abs() < 0.5);
+    curves.iter().find(along).map_or(0.0, |c| raw_v(surface, c.at(0.5)))
 }
 
 /// Second parameter of a point on the surface.
@@ -86,7 +93,14 @@ fn boundary(sums: &mut Sums, chart: &Chart, curve: &Curve, rules: &Rules) {
 }
 
 /// Adds −∫ G du along a stretch of a boundary curve.
-fn stretch(sums: &mut Sums, chart: &Chart, curve: &Curve, (from, span): (f64, f64), rule: &[(f64, f64)], rules: &Rules) {
+fn stretch(
+    sums: &mut Sums,
+    chart: &Chart,
+    curve: &Curve,
+    (from, span): (f64, f64),
+    rule: &[(f64, f64)],
+    rules: &Rules,
+) {
     for (x, w) in rule {
         let t = from + span * x;
         let (p, slope) = (curve.at(t), curve.slope(t));

@@ -13,8 +13,8 @@ pub(super) const TINY: f64 = 1e-9;
 /// Places must agree to this \[mm\].
 pub(super) const PLACE: f64 = 1e-6;
 
-/// Longest arc of a profile left in one piece \[rad\].
-const PROFILE_ARC: f64 = PI + 1e-9;
+/// Longest arc of a profile left in one piece \[rad\]: less than half a turn, so that no ball face has two poles.
+const PROFILE_ARC: f64 = PI - 1e-6;
 /// Longest arc of an outline left in one piece \[rad\]: all but full circles, so that no split line lies
 /// where a side hole may come.
 const OUTLINE_ARC: f64 = 0.99 * TAU;
@@ -132,7 +132,10 @@ fn arc(node: &Node, centre: Point2, to: Point2, what: &str) -> Result<(), SolidE
         return Ok(());
     }
     let (x, y) = (node.at.x, node.at.y);
-    Err(number(what, format!("the arc from ({x:.4}, {y:.4}) starts at radius {a:.6} and ends at radius {b:.6} mm")))
+    Err(number(
+        what,
+        format!("the arc from ({x:.4}, {y:.4}) starts at radius {a:.6} and ends at radius {b:.6} mm"),
+    ))
 }
 
 fn half_way(node: &Node, to: Point2, longest: f64) -> Option<Point2> {

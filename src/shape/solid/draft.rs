@@ -1,11 +1,13 @@
 //! The solid while it is made: faces so far, and the features added to them one after another.
 
 use super::chain::{self, number, profile};
+use super::clash::{self, Made};
 use super::error::SolidError;
 use super::frame::Frame;
 use super::host::{self, Host, flats, no_face, nothing_swallowed};
 use super::meet::Crossing;
 use super::skin::{Skin, Wire};
+use super::space::Space;
 use super::split;
 use super::surface::{Surface, short};
 use super::turn::{Station, Turning, leaves};
@@ -18,6 +20,7 @@ use crate::shape::{InnerSpace, Vector3};
 pub(super) struct Draft<'a> {
     recipe: &'a Recipe,
     pub skins: Vec<Skin>,
+    made: Vec<Made>,
 }
 
 impl<'a> Draft<'a> {
@@ -30,7 +33,7 @@ impl<'a> Draft<'a> {
             Body::Turned(nodes) => turned(&turning, nodes)?,
             Body::Plate { outline, thickness, .. } => plate(turning, &outline.boundary(), *thickness)?,
         };
-        Ok(Self { recipe, skins })
+        Ok(Self { recipe, skins, made: Vec::new() })
     }
 
     /// Adds feature number `i`.
@@ -72,7 +75,10 @@ impl<'a> Draft<'a> {
         }
         let x = feature.x_axis;
         if (x.magnitude() - 1.0).abs() > 1e-6 || x.dot(a.direction).abs() > 1e-6 {
-            return Err(number(what, "its x axis is not a unit direction square to its direction".to_owned()));
+            return Err(number(
+                what,
+                "its x axis is not a unit direction square to its direction".to_owned(),
+            ));
         }
         let frame = Frame::new(a.origin, a.direction, x);
         let centre = match outline {
@@ -92,19 +98,24 @@ impl<'a> Draft<'a> {
         for corner in &corners[1..corners.len() - 1] {
             stations.push(turning.station(corner.at.x, corner.at.y)?);
         }
-        match end {
-            End::Through => {
-                nothing_swallowed(&self.skins, &entry, turning.what)?;
-                let (ring, exit) = self.gate(turning, last.x, last.y, d)?;
+        if end != End::Island {
+            nothing_swallowed(&self.skins, &entry, turning.what)?;
+        }
+        let exit = match end {
+            End::Through => Some(self.gate(turning, last.x, last.y, d)?),
+            _ => None,
+        };
+        let hosts: Vec<usize> =
+            [Some(entry.face), exit.as_ref().map(|e| e.1.face)].into_iter().flatten().collect();
+        self.clear(turning, &Space::turned(turning.frame, &corners), &hosts)?;
+        match exit {
+            Some((ring, exit)) => {
                 nothing_swallowed(&self.skins, &exit, turning.what)?;
                 self.skins[exit.face].loops.push(ring.wire().inverse());
                 stations.push(ring);
             }
-            End::Blind => {
-                nothing_swallowed(&self.skins, &entry, turning.what)?;
-                stations.push(turning.station(0.0, last.y)?);
-            }
-            End::Island => {
+            None if end == End::Blind => stations.push(turning.station(0.0, last.y)?),
+            None => {
                 let ring = turning.station(last.x, 0.0)?;
                 self.island(&entry, &ring, turning)?;
                 stations.push(ring);
@@ -130,7 +141,13 @@ impl<'a> Draft<'a> {
         }
     }
 
-    fn flat_gate(&self, turning: &Turning, r: f64, t: f64, out: Vector3) -> Result<(Station, Host), SolidError> {
+    fn flat_gate(
+        &self,
+        turning: &Turning,
+        r: f64,
+        t: f64,
+        out: Vector3,
+    ) -> Result<(Station, Host), SolidError> {
         let at = turning.frame.raised(t).origin;
         let candidates = flats(&self.skins, at, out);
         if candidates.is_empty() {
@@ -164,6 +181,30 @@ impl<'a> Draft<'a> {
         }))
     }
 
+    /// Name of what made a face.
+    fn name(&self, maker: usize) -> String {
+        match maker.checked_sub(1).and_then(|i| self.recipe.features.get(i)) {
+            Some(feature) => feature.name.clone(),
+            None => "body".to_owned(),
+        }
+    }
+
+    /// Refuses a pocket or pad whose space is not free.
+    fn free(&self, sweep: &Sweep, outline: &Loop, hosts: &[usize]) -> Result<(), SolidError> {
+        let space = Space::prism(sweep, outline);
+        clash::with_faces(&self.skins, hosts, &space, sweep.turning.what, &|m| self.name(m))
+    }
+
+    /// Refuses a bore whose space is not free, and keeps its space for the bores that follow.
+    fn clear(&mut self, turning: &Turning, space: &Space, hosts: &[usize]) -> Result<(), SolidError> {
+        let bodies = clash::bodies(space);
+        let meant: Vec<usize> = hosts.iter().map(|h| self.skins[*h].maker).collect();
+        clash::with_bores(&self.made, &meant, &bodies, turning.what, &|m| self.name(m))?;
+        clash::with_faces(&self.skins, hosts, space, turning.what, &|m| self.name(m))?;
+        self.made.push(Made { maker: turning.maker, bodies });
+        Ok(())
+    }
+
     /// Says what was looked for and where the nearest such faces are.
     fn nothing_at(&self, turning: &Turning, t: f64, out: Vector3) -> String {
         let (f, along) = (&turning.frame, out.dot(turning.frame.z) > 0.0);
@@ -173,7 +214,9 @@ impl<'a> Draft<'a> {
         };
         let mut depths: Vec<f64> = self.skins.iter().filter_map(depth).collect();
         depths.sort_by(|a, b| (a - t).abs().total_cmp(&(b - t).abs()));
-        let wanted = if along { format!("comes out of no face at depth {} mm", short(t)) } else {
+        let wanted = if along {
+            format!("comes out of no face at depth {} mm", short(t))
+        } else {
             "starts on no face square to it, nor on a cylinder crossed at right angles".to_owned()
         };
         match depths.first() {
@@ -204,6 +247,8 @@ impl<'a> Draft<'a> {
         let corners = chain::open(nodes, End::Blind, turning.what)?;
         let (first, host) = self.flat_gate(turning, corners[0].at.x, 0.0, turning.frame.z)?;
         nothing_swallowed(&self.skins, &host, turning.what)?;
+        let space = Space::turned(turning.frame, &corners);
+        clash::with_faces(&self.skins, &[host.face], &space, turning.what, &|m| self.name(m))?;
         self.skins[host.face].loops.push(first.wire().inverse());
         let mut stations = vec![first];
         for corner in &corners[1..] {
@@ -217,12 +262,14 @@ impl<'a> Draft<'a> {
         let walls = sweep.walls(outline)?;
         let frame = sweep.turning.frame;
         let entry = self.flat_host(sweep, &walls.base, 0.0, -frame.z)?;
+        let exit =
+            if through { Some(self.flat_host(sweep, &walls.top, sweep.height, frame.z)?) } else { None };
+        let hosts: Vec<usize> = exit.iter().chain([&entry]).map(|h| h.face).collect();
+        self.free(sweep, outline, &hosts)?;
         let floor = walls.top.inverse();
-        if through {
-            let exit = self.flat_host(sweep, &walls.top, sweep.height, frame.z)?;
-            self.skins[exit.face].loops.push(floor);
-        } else {
-            self.skins.push(lid(sweep, floor, -1.0));
+        match exit {
+            Some(exit) => self.skins[exit.face].loops.push(floor),
+            None => self.skins.push(lid(sweep, floor, -1.0)),
         }
         self.skins[entry.face].loops.push(walls.base);
         self.skins.extend(walls.skins);
@@ -232,6 +279,7 @@ impl<'a> Draft<'a> {
     fn pad(&mut self, sweep: &Sweep, outline: &Loop) -> Result<(), SolidError> {
         let walls = sweep.walls(outline)?;
         let host = self.flat_host(sweep, &walls.base, 0.0, sweep.turning.frame.z)?;
+        self.free(sweep, outline, &[host.face])?;
         self.skins[host.face].loops.push(walls.base.inverse());
         self.skins.push(lid(sweep, walls.top, 1.0));
         self.skins.extend(walls.skins);
@@ -277,8 +325,12 @@ fn plate(turning: Turning, outline: &Loop, thickness: f64) -> Result<Vec<Skin>, 
     let sweep = Sweep { turning, height: thickness, metal_inside: true };
     let walls = sweep.walls(outline)?;
     let bottom = Surface::Plane(Frame { z: -turning.frame.z, ..turning.frame });
-    let mut skins =
-        vec![Skin { surface: bottom, outward: true, loops: vec![walls.base.inverse()], maker: turning.maker }];
+    let mut skins = vec![Skin {
+        surface: bottom,
+        outward: true,
+        loops: vec![walls.base.inverse()],
+        maker: turning.maker,
+    }];
     skins.push(lid(&sweep, walls.top, 1.0));
     skins.extend(walls.skins);
     Ok(skins)
@@ -295,13 +347,20 @@ fn check_axis(feature: &Feature) -> Result<(), SolidError> {
     let (o, d) = (feature.axis.origin, feature.axis.direction);
     let finite = [o.x, o.y, o.z, d.x, d.y, d.z].iter().all(|v| v.is_finite());
     if !finite || (d.magnitude() - 1.0).abs() > 1e-6 {
-        return Err(number(&feature.name, "its origin is not finite or its direction not a unit direction".into()));
+        return Err(number(
+            &feature.name,
+            "its origin is not finite or its direction not a unit direction".into(),
+        ));
     }
     Ok(())
 }
 
 /// Where a chain meets a cylinder, its surface there must be a plain cylinder that reaches past the curve.
-fn straight_at_crossings(stations: &[Station], corners: &[chain::Corner], what: &str) -> Result<(), SolidError> {
+fn straight_at_crossings(
+    stations: &[Station],
+    corners: &[chain::Corner],
+    what: &str,
+) -> Result<(), SolidError> {
     for (pair, leave) in stations.windows(2).zip(corners.iter().map(|c| c.leave)) {
         let curved = pair.iter().any(|s| s.reach[0] < s.reach[1]);
         let plain = leave == Leave::Line && (pair[0].r - pair[1].r).abs() < chain::TINY;
@@ -310,7 +369,10 @@ fn straight_at_crossings(stations: &[Station], corners: &[chain::Corner], what: 
         }
         if curved && pair[0].reach[1] > pair[1].reach[0] - chain::PLACE {
             let depth = short(pair[0].reach[1]);
-            return Err(profile(what, &format!("it meets the cylinder down to depth {depth} mm, deeper than its own step")));
+            return Err(profile(
+                what,
+                &format!("it meets the cylinder down to depth {depth} mm, deeper than its own step"),
+            ));
         }
     }
     Ok(())

@@ -35,7 +35,12 @@ pub(super) fn flats(skins: &[Skin], at: Point3, out: Vector3) -> Vec<usize> {
 }
 
 /// Picks the candidate in which the outline lies best, and refuses it if it does not lie wholly inside.
-pub(super) fn pick(skins: &[Skin], candidates: &[usize], wire: &Wire, what: &str) -> Result<Host, SolidError> {
+pub(super) fn pick(
+    skins: &[Skin],
+    candidates: &[usize],
+    wire: &Wire,
+    what: &str,
+) -> Result<Host, SolidError> {
     let verdicts = candidates.iter().map(|i| (*i, judge(&skins[*i], wire)));
     let better = |a: &(usize, Verdict), b: &(usize, Verdict)| a.1.margin.total_cmp(&b.1.margin);
     let Some((face, verdict)) = verdicts.max_by(better) else {

@@ -6,6 +6,7 @@
 //! meet (a cubic spline within 10⁻⁷ mm of both).
 
 mod chain;
+mod clash;
 mod curve;
 mod draft;
 mod error;
@@ -13,6 +14,7 @@ mod frame;
 mod host;
 mod meet;
 mod skin;
+mod space;
 mod spline;
 mod split;
 mod surface;
@@ -59,6 +61,7 @@ pub fn build(recipe: &Recipe) -> Result<Solid, SolidError> {
         draft.add(i)?;
     }
     let faces = draft.skins.into_iter().map(|s| s.face()).collect::<Result<Vec<_>, _>>()?;
-    let body = truck_topology::Solid::try_new(vec![Shell::from(faces)]).map_err(|e| SolidError::Open(e.to_string()))?;
+    let body = truck_topology::Solid::try_new(vec![Shell::from(faces)])
+        .map_err(|e| SolidError::Open(e.to_string()))?;
     Ok(Solid { body })
 }

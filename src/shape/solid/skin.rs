@@ -61,25 +61,28 @@ impl Skin {
     /// A wire as a loop in the plane of the face, or on the unrolled cylinder \[mm\].
     pub fn outline(&self, wire: &Wire) -> Loop {
         match &self.surface {
-            Surface::Cylinder { frame, radius } => self.unrolled(wire, frame, *radius),
+            Surface::Cylinder { .. } => self.unrolled(wire),
             surface => Loop::Path(wire.iter().map(|e| flat_node(e, surface.frame())).collect()),
         }
     }
 
+    /// A point in the coordinates of [`Skin::outline`] \[mm\].
+    pub fn place(&self, p: Point3) -> Point2 {
+        let frame = self.surface.frame();
+        let Surface::Cylinder { radius, .. } = self.surface else { return frame.flat(p) };
+        let turned = (frame.angle(p) - self.middle(frame) + PI).rem_euclid(TAU) - PI;
+        Point2::new(turned * radius, frame.local(p).z)
+    }
+
     /// Loop on the unrolled cylinder, measured from the middle of the face; splines become chords.
-    fn unrolled(&self, wire: &Wire, frame: &Frame, radius: f64) -> Loop {
-        let middle = self.middle(frame);
-        let place = |p: Point3| {
-            let q = frame.local(p);
-            let turned = (q.y.atan2(q.x) - middle + PI).rem_euclid(TAU) - PI;
-            Node::line(turned * radius, q.z)
-        };
+    fn unrolled(&self, wire: &Wire) -> Loop {
+        let node = |p: Point3| Node { at: self.place(p), leave: Leave::Line };
         let nodes = |e: &Edge| {
             let curve = directed(e);
             let steps = if matches!(curve, Curve::Spline(_)) { 64 } else { 1 };
             (0..steps).map(move |i| curve.at(f64::from(i) / f64::from(steps))).collect::<Vec<_>>()
         };
-        Loop::Path(wire.iter().flat_map(nodes).map(place).collect())
+        Loop::Path(wire.iter().flat_map(nodes).map(node).collect())
     }
 
     /// Angle of the middle of a cylinder's face about its axis \[rad\], from the arcs or splines round it.
@@ -92,7 +95,9 @@ impl Skin {
 fn flat_node(edge: &Edge, frame: &Frame) -> Node {
     let at: Point2 = frame.flat(edge.front().point());
     let leave = match directed(edge) {
-        Curve::Arc(arc) => Leave::Arc { centre: frame.flat(arc.frame.origin), ccw: arc.frame.z.dot(frame.z) > 0.0 },
+        Curve::Arc(arc) => {
+            Leave::Arc { centre: frame.flat(arc.frame.origin), ccw: arc.frame.z.dot(frame.z) > 0.0 }
+        }
         _ => Leave::Line,
     };
     Node { at, leave }

@@ -21,8 +21,9 @@ impl Spline {
         let mut slopes = vec![first; n];
         slopes[n - 1] = last;
         let mut pivot = vec![4.0; n];
-        let mut right: Vec<Vector3> =
-            (0..n).map(|i| if i == 0 || i == n - 1 { first } else { (points[i + 1] - points[i - 1]) * 3.0 }).collect();
+        let mut right: Vec<Vector3> = (0..n)
+            .map(|i| if i == 0 || i == n - 1 { first } else { (points[i + 1] - points[i - 1]) * 3.0 })
+            .collect();
         if n > 2 {
             right[1] -= first;
             right[n - 2] -= last;
@@ -66,7 +67,9 @@ impl Spline {
     pub fn slope(&self, t: f64) -> Vector3 {
         let (i, s) = self.place(t);
         let b = self.bezier(i);
-        let d = (b[1] - b[0]) * (1.0 - s).powi(2) + (b[2] - b[1]) * (2.0 * s * (1.0 - s)) + (b[3] - b[2]) * (s * s);
+        let d = (b[1] - b[0]) * (1.0 - s).powi(2)
+            + (b[2] - b[1]) * (2.0 * s * (1.0 - s))
+            + (b[3] - b[2]) * (s * s);
         d * (3.0 * self.pieces() as f64)
     }
 
@@ -123,7 +126,9 @@ mod tests {
     #[test]
     fn a_circle_is_met_to_the_fourth_power_of_the_step() {
         let off = |s: &Spline| {
-            (0..997).map(|i| (s.at(f64::from(i) / 996.0).to_vec().magnitude() - 1.0).abs()).fold(0.0, f64::max)
+            (0..997)
+                .map(|i| (s.at(f64::from(i) / 996.0).to_vec().magnitude() - 1.0).abs())
+                .fold(0.0, f64::max)
         };
         let (coarse, fine) = (off(&quarter(8)), off(&quarter(16)));
         assert!(fine < 1e-6 && coarse / fine > 10.0, "{coarse} {fine}");

@@ -66,18 +66,18 @@ impl Surface {
         }
     }
 
-    /// Distance of a point from the surface \[mm\].
-    pub fn distance(&self, p: Point3) -> f64 {
+    /// Distance of a point from the surface \[mm\], positive on the natural side.
+    pub fn side(&self, p: Point3) -> f64 {
         let q = self.frame().local(p);
         let r = q.x.hypot(q.y);
         match *self {
-            Surface::Plane(_) => q.z.abs(),
-            Surface::Cylinder { radius, .. } => (r - radius).abs(),
+            Surface::Plane(_) => q.z,
+            Surface::Cylinder { radius, .. } => r - radius,
             Surface::Cone { radius, half_angle, .. } => {
-                ((r - radius) * half_angle.cos() - q.z * half_angle.sin()).abs()
+                (r - radius) * half_angle.cos() - q.z * half_angle.sin()
             }
-            Surface::Torus { major, minor, .. } => ((r - major).hypot(q.z) - minor).abs(),
-            Surface::Sphere { radius, .. } => (r.hypot(q.z) - radius).abs(),
+            Surface::Torus { major, minor, .. } => (r - major).hypot(q.z) - minor,
+            Surface::Sphere { radius, .. } => r.hypot(q.z) - radius,
         }
     }
 
@@ -95,7 +95,11 @@ impl Surface {
 
 /// "flat face at z = 12 mm".
 fn flat_words(frame: &Frame) -> String {
-    let axes = [("x", frame.z.x, frame.origin.x), ("y", frame.z.y, frame.origin.y), ("z", frame.z.z, frame.origin.z)];
+    let axes = [
+        ("x", frame.z.x, frame.origin.x),
+        ("y", frame.z.y, frame.origin.y),
+        ("z", frame.z.z, frame.origin.z),
+    ];
     match axes.iter().find(|(_, n, _)| n.abs() > 1.0 - 1e-9) {
         Some((name, _, at)) => format!("flat face at {name} = {} mm", short(*at)),
         None => {

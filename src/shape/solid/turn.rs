@@ -52,7 +52,13 @@ impl Turning<'_> {
     pub fn station(&self, r: f64, z: f64) -> Result<Station, SolidError> {
         let centre = self.frame.raised(z);
         if r <= TINY {
-            return Ok(Station { r, z, reach: [z, z], vertices: vec![Vertex::new(centre.origin)], edges: Vec::new() });
+            return Ok(Station {
+                r,
+                z,
+                reach: [z, z],
+                vertices: vec![Vertex::new(centre.origin)],
+                edges: Vec::new(),
+            });
         }
         let vertices: Vec<Vertex> =
             self.angles.iter().map(|a| Vertex::new(centre.origin + centre.radial(*a) * r)).collect();
@@ -153,9 +159,8 @@ impl Turning<'_> {
         outward: bool,
         meridian: &dyn Fn(usize) -> Curve,
     ) -> Result<Vec<Skin>, SolidError> {
-        let sides = (0..2)
-            .map(|k| edge(a.vertex(k), b.vertex(k), meridian(k)))
-            .collect::<Result<Vec<_>, _>>()?;
+        let sides =
+            (0..2).map(|k| edge(a.vertex(k), b.vertex(k), meridian(k))).collect::<Result<Vec<_>, _>>()?;
         let part = |k: usize| {
             let mut wire = Wire::new();
             wire.extend(a.edges.get(k).cloned());

@@ -31,8 +31,11 @@ impl Sweep<'_> {
         let [base, top] = [0.0, self.height].map(|h| self.ring(&pieces, h));
         let (base, top) = (base?, top?);
         let n = pieces.len();
-        let posts = (0..n).map(|i| straight(base[i].front(), top[i].front())).collect::<Result<Vec<_>, _>>()?;
-        let skins = (0..n).map(|i| self.wall(&pieces[i], &base[i], &top[i], &posts[i], &posts[(i + 1) % n])).collect();
+        let posts =
+            (0..n).map(|i| straight(base[i].front(), top[i].front())).collect::<Result<Vec<_>, _>>()?;
+        let skins = (0..n)
+            .map(|i| self.wall(&pieces[i], &base[i], &top[i], &posts[i], &posts[(i + 1) % n]))
+            .collect();
         Ok(Walls { base, top, skins })
     }
 
@@ -40,7 +43,11 @@ impl Sweep<'_> {
         let what = self.turning.what;
         match outline {
             Loop::Circle { centre, radius } => {
-                if !(centre.x.is_finite() && centre.y.is_finite() && *radius > chain::TINY && radius.is_finite()) {
+                if !(centre.x.is_finite()
+                    && centre.y.is_finite()
+                    && *radius > chain::TINY
+                    && radius.is_finite())
+                {
                     return Err(chain::number(what, format!("circle of radius {radius} mm")));
                 }
                 let half = |k: usize| Piece::Arc {
@@ -76,8 +83,7 @@ impl Sweep<'_> {
     }
 
     fn wall(&self, piece: &Piece, base: &Edge, top: &Edge, near: &Edge, far: &Edge) -> Skin {
-        let mut wire: Wire =
-            [base.clone(), far.clone(), top.inverse(), near.inverse()].into_iter().collect();
+        let mut wire: Wire = [base.clone(), far.clone(), top.inverse(), near.inverse()].into_iter().collect();
         if !self.metal_inside {
             wire.invert();
         }
@@ -90,7 +96,10 @@ impl Sweep<'_> {
         match *piece {
             Piece::Arc { centre, radius, sweep, .. } => {
                 let origin = frame.point(centre.x, centre.y, 0.0);
-                (Surface::Cylinder { frame: Frame { origin, ..frame }, radius }, (sweep > 0.0) == self.metal_inside)
+                (
+                    Surface::Cylinder { frame: Frame { origin, ..frame }, radius },
+                    (sweep > 0.0) == self.metal_inside,
+                )
             }
             Piece::Line { .. } => {
                 let along = (base.back().point() - base.front().point()).normalize();
