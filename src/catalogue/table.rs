@@ -20,7 +20,8 @@ fn hint(nearest: &Option<String>) -> String {
 
 /// The known name that is most like `wanted` (letter case ignored), the first of equals, if there is any name at all.
 pub fn nearest<'a>(wanted: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
-    let wanted = wanted.to_lowercase();
+    // A text far longer than any name is compared by its beginning.
+    let wanted: String = wanted.chars().take(64).collect::<String>().to_lowercase();
     let likeness = |name: &str| strsim::normalized_damerau_levenshtein(&wanted, &name.to_lowercase());
     known.into_iter().min_by(|a, b| likeness(b).total_cmp(&likeness(a)))
 }

@@ -1,7 +1,7 @@
 //! Checking one value against its key.
 
 use super::key::{Kind, LONGEST_NAME, LONGEST_TEXT};
-use super::quantity::{example, read_quantity};
+use super::quantity::{example, number_of, read_quantity};
 use super::units::Dimension;
 use super::value::Value;
 use crate::catalogue::{bearings, materials, nearest};
@@ -79,14 +79,14 @@ fn check_quantity(
 
 /// The same number in another unit when that is in range, else the nearest bound.
 fn likely_fix(dimension: Dimension, text: &str, value: f64, [min, max]: [f64; 2]) -> String {
-    let number: String = text.trim().chars().take_while(|c| c.is_ascii_digit() || *c == '.').collect();
-    let other = dimension.units().iter().map(|unit| unit.symbols[0]).find_map(|symbol| {
-        let word = if dimension == Dimension::Pressure { " abs" } else { "" };
-        let text = format!("{number} {symbol}{word}");
-        let value = read_quantity(dimension, &text).ok()?;
-        (value >= min && value <= max && number.len() < 8).then_some(text)
-    });
-    match other {
+    let number = number_of(text);
+    // Nobody writes 0.05 mm where 0.05 m was meant, nor many digits by a slip of the unit.
+    let plain = number.len() < 8 && number.parse::<f64>().is_ok_and(|number| number >= 1.0);
+    let in_range =
+        |text: &String| read_quantity(dimension, text).is_ok_and(|value| value >= min && value <= max);
+    let word = if dimension == Dimension::Pressure { " abs" } else { "" };
+    let texts = dimension.units().iter().map(|unit| format!("{number} {}{word}", unit.symbols[0]));
+    match texts.filter(|_| plain).find(in_range) {
         Some(text) => format!("did you mean \"{text}\"?"),
         None => format!(
             "the nearest that is possible is \"{}\"",
@@ -135,7 +135,7 @@ const DEVICES: [&str; 10] = ["con", "prn", "aux", "nul", "com1", "com2", "com3",
 
 fn check_name(text: &str) -> Result<Value, Diagnostic> {
     let safe = folder_safe(text);
-    if safe == text && !DEVICES.contains(&text) {
+    if !safe.is_empty() && safe == text && !DEVICES.contains(&text) {
         return Ok(Value::Text(text.into()));
     }
     let suggestion = if safe.is_empty() || DEVICES.contains(&safe.as_str()) { "my-engine" } else { &safe };
@@ -181,7 +181,7 @@ fn wrong_type(key: &str, kind: &Kind, raw: &Raw<'_>) -> Diagnostic {
             format!("write {} without quotation marks", text.trim())
         }
         (Kind::Count { min, .. }, _) => format!("write a whole number without a unit, for example {min}"),
-        (Kind::List(_), _) => format!("begin every entry with a line [[workshop.{key}]]"),
+        (Kind::List(_), _) => format!("begin every entry with a line [[{key}]]"),
         (_, Some(text)) => format!("write \"{}\"", shown(text)),
         (Kind::Choice(names), None) => format!("write one of the choices, for example \"{}\"", names[0]),
         (_, None) => "write text in quotation marks".into(),

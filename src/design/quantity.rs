@@ -26,6 +26,11 @@ fn find_unit(dimension: Dimension, symbol: &str) -> Option<&'static Unit> {
     dimension.units().iter().find(|unit| unit.symbols.contains(&symbol))
 }
 
+/// The number of a quantity, as typed.
+pub(super) fn number_of(text: &str) -> &str {
+    split(text.trim()).0
+}
+
 /// Splits at the first character of the unit.
 fn split(text: &str) -> (&str, &str) {
     // `1/s` and `1/min` begin like a number.

@@ -45,6 +45,8 @@ pub(super) struct Reader<'a> {
     pub tables: Vec<(&'static str, Range<usize>)>,
     /// The file is no TOML, so nothing can be said to be missing.
     pub broken: bool,
+    /// Mistakes beyond the most that are said.
+    pub unsaid: usize,
 }
 
 impl<'a> Reader<'a> {
@@ -57,6 +59,7 @@ impl<'a> Reader<'a> {
             written: BTreeSet::new(),
             tables: Vec::new(),
             broken: false,
+            unsaid: 0,
         }
     }
 
@@ -65,8 +68,12 @@ impl<'a> Reader<'a> {
         Place::in_text(self.file, self.text, span)
     }
 
-    /// Says something at some bytes of the file.
+    /// Says something at some bytes of the file. Beyond a number that nobody reads, mistakes are only counted.
     pub fn say(&mut self, span: Range<usize>, diagnostic: Diagnostic) {
+        if self.said.len() >= MOST {
+            self.unsaid += 1;
+            return;
+        }
         let place = self.place(span);
         self.said.push(diagnostic.at(place));
     }
@@ -80,7 +87,7 @@ impl<'a> Reader<'a> {
         let of_file = |said: &Diagnostic| said.place.as_ref().is_some_and(|place| place.file == self.file);
         self.said
             .sort_by_key(|said| (!of_file(said), said.place.as_ref().map_or(0, |place| place.span.start)));
-        cap(&mut self.said);
+        self.said.extend(more(self.unsaid));
         if self.said.iter().any(|said| said.severity == Severity::Error) {
             return Err(self.said);
         }
@@ -95,15 +102,11 @@ impl<'a> Reader<'a> {
     }
 }
 
-fn cap(said: &mut Vec<Diagnostic>) {
-    let more = said.len().saturating_sub(MOST);
-    if more > 0 {
-        said.truncate(MOST);
-        said.push(
-            Diagnostic::error("swept::more", format!("{more} more mistakes are not shown"))
-                .hint("mend these first and read the file again"),
-        );
-    }
+/// What is said in place of the mistakes that are only counted.
+fn more(unsaid: usize) -> Option<Diagnostic> {
+    let diagnostic = Diagnostic::error("swept::more", format!("{unsaid} more mistakes are not shown"))
+        .hint("mend these first and read the file again");
+    (unsaid > 0).then_some(diagnostic)
 }
 
 fn decode<'a>(file: &str, bytes: &'a [u8]) -> Result<&'a str, Diagnostic> {
@@ -140,7 +143,8 @@ fn not_utf8(file: &str, bytes: &[u8], at: usize) -> Diagnostic {
 /// Says what the parser found wrong.
 pub(super) fn say_syntax(reader: &mut Reader<'_>, errors: &[toml::de::Error]) {
     reader.broken = !errors.is_empty();
-    for error in errors {
+    reader.unsaid += errors.len().saturating_sub(MOST);
+    for error in errors.iter().take(MOST) {
         let (span, diagnostic) = syntax::explain(reader.text, error);
         reader.say(span, diagnostic);
     }

@@ -52,5 +52,5 @@ fn hint(line: &str, message: &str) -> String {
 /// A value that looks like text or a quantity without quotation marks.
 fn is_bare(value: &str) -> bool {
     let short = value.len() <= 40 && !value.contains(['"', '\'', '[', '{', '\\']);
-    short && value.chars().any(char::is_alphabetic) && !value.chars().any(char::is_control)
+    short && value.chars().any(|c| c.is_alphabetic() || !c.is_ascii()) && !value.chars().any(char::is_control)
 }

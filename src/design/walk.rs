@@ -32,6 +32,10 @@ pub(super) fn file(reader: &mut Reader<'_>) {
 
 fn top(reader: &mut Reader<'_>, name: &Spanned<toml::de::DeString<'_>>, value: &Spanned<DeValue<'_>>) {
     let Some(known) = Design::TABLES.iter().find(|table| table.name == name.get_ref().as_ref()) else {
+        // A key that lost its table because the table's line is no TOML is not unknown.
+        if reader.broken && !reader.text[..name.span().start].ends_with('[') {
+            return;
+        }
         let diagnostic = unknown_table(name.get_ref());
         return reader.say(name.span(), diagnostic);
     };
@@ -71,6 +75,9 @@ fn table_values(
 
 fn key_value(reader: &mut Reader<'_>, path: &str, key: &Key, value: &Spanned<DeValue<'_>>) -> Option<Given> {
     let checked = match (&key.kind, value.get_ref()) {
+        (Kind::List(_), DeValue::Array(items)) if items.len() > LONGEST_LIST => {
+            Err(long_list(path, key.name, items.len()))
+        }
         (Kind::List(keys), DeValue::Array(items)) => Ok(Value::List(
             items.iter().filter_map(|item| list_item(reader, path, key.name, keys, item)).collect(),
         )),
@@ -110,6 +117,9 @@ fn list_item(
     Some(values)
 }
 
+/// Most entries of a list.
+const LONGEST_LIST: usize = 200;
+
 fn raw<'a>(value: &'a DeValue<'_>) -> Raw<'a> {
     match value {
         DeValue::String(text) => Raw::Text(text),
@@ -126,9 +136,12 @@ fn raw<'a>(value: &'a DeValue<'_>) -> Raw<'a> {
 /// Least likeness at which an unknown name is taken for a slip of a known one.
 const SLIP: f64 = 0.4;
 
+/// Longest name that can be a slip of a known one \[bytes\].
+const LONGEST_SLIP: usize = 64;
+
 /// The known name for which this is probably a slip.
 pub(super) fn slip_of<'a>(name: &str, known: impl Iterator<Item = &'a str>) -> Option<&'a str> {
-    let nearest = crate::catalogue::nearest(name, known)?;
+    let nearest = (name.len() <= LONGEST_SLIP).then(|| crate::catalogue::nearest(name, known))??;
     (strsim::normalized_damerau_levenshtein(&name.to_lowercase(), &nearest.to_lowercase()) >= SLIP)
         .then_some(nearest)
 }
@@ -172,6 +185,13 @@ fn not_a_table(name: &str) -> Diagnostic {
         .label("a value")
         .allowed(format!("a line [{name}] with keys under it"))
         .hint(format!("write [{name}] on a line of its own and the keys under it"))
+}
+
+fn long_list(path: &str, name: &str, length: usize) -> Diagnostic {
+    Diagnostic::error("swept::range", format!("{path}.{name} has {length} entries"))
+        .label("too many")
+        .allowed(format!("at most {LONGEST_LIST} entries"))
+        .hint("keep the entries that this engine needs")
 }
 
 fn not_an_entry(path: &str) -> Diagnostic {
