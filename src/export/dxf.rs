@@ -1,4 +1,4 @@
-//! A cut file as DXF: built with the `dxf` crate, then mended (see [`super::dxf_mend`]).
+//! A cut file as DXF: built with the `dxf` crate, then mended (see `dxf_mend`).
 //!
 //! R2000 says its unit and keeps each contour as one closed light polyline with bulges. R12 is for old
 //! cutters: lines, arcs and circles only. Coordinates have nine decimals, so that hole centres of mating

@@ -19,6 +19,8 @@ const CLEAR_MM: f64 = 1.0;
 pub(super) fn place(file: &CutFile, lettering: &dyn Lettering) -> Result<Option<Vec<Stroke>>, String> {
     for height in HEIGHTS_MM {
         let strokes = lettering.strokes(&file.part, height)?;
+        // Letters such as g and p reach below the line they stand on.
+        let (strokes, height) = standing(strokes);
         let length = width(&strokes);
         for along in [Vector2::new(1.0, 0.0), Vector2::new(0.0, 1.0)] {
             if let Some(middle) = room(file, length, height, along) {
@@ -27,6 +29,14 @@ pub(super) fn place(file: &CutFile, lettering: &dyn Lettering) -> Result<Option<
         }
     }
     Ok(None)
+}
+
+/// Strokes moved so that the lowest point lies on y = 0, and their height \[mm\].
+fn standing(strokes: Vec<Stroke>) -> (Vec<Stroke>, f64) {
+    let y = || strokes.iter().flatten().map(|p| p.y);
+    let (low, high) = (y().fold(f64::INFINITY, f64::min), y().fold(f64::NEG_INFINITY, f64::max));
+    // A text without height (a dash) still takes a band.
+    if low > high { (strokes, 1.0) } else { (moved(strokes, 0.0, -low), (high - low).max(1.0)) }
 }
 
 /// Middle of the first clear band of `length` by `height` \[mm\] along a direction, searched on a grid.

@@ -7,13 +7,16 @@ use super::cutfile::{Contour, CutFile, PunchMark, Stroke};
 use super::layers::{Action, Layers};
 use crate::shape::Point2;
 use crate::shape::loops::{Loop, Piece};
-use std::f64::consts::PI;
+use std::f64::consts::TAU;
 use svg::Document;
 use svg::node::element::{Circle, Description, Group, Path, Title};
 
 /// Width of all lines \[mm\]: a hair line, thin enough that drivers which cut hair lines and engrave
 /// thicker ones take it for a cut (common practice, no source).
 const HAIR_MM: f64 = 0.025;
+
+/// The most that one `A` command turns \[rad\].
+const MOST_TURN: f64 = TAU / 3.0;
 
 /// Half the length of the arms of a punch cross \[mm\].
 const CROSS_MM: f64 = 1.0;
@@ -99,16 +102,26 @@ fn path(l: &Loop, flip: &Flip) -> String {
             Piece::Line { .. } if i + 1 == pieces.len() => {}
             Piece::Line { to, .. } => d.push_str(&format!(" L {}", flip.at(to))),
             Piece::Arc { radius, sweep, .. } => {
-                let (r, large) = (number(radius), u8::from(sweep.abs() > PI));
+                let r = number(radius);
                 // Counter-clockwise with Y up is sweep-flag 0 with Y down.
                 let flag = u8::from(sweep < 0.0);
-                // The end of the last arc must be the first point to the last digit.
-                let end = pieces[(i + 1) % pieces.len()].at(0.0);
-                d.push_str(&format!(" A {r} {r} 0 {large} {flag} {}", flip.at(end)));
+                for end in arc_ends(piece, pieces[(i + 1) % pieces.len()].at(0.0)) {
+                    d.push_str(&format!(" A {r} {r} 0 0 {flag} {}", flip.at(end)));
+                }
             }
         }
     }
     d + " Z"
+}
+
+/// Ends of the parts of an arc, the last being `end`, so that contours close to the last digit.
+///
+/// An `A` command gives ends and radius, not the centre. Near half a turn the centre then moves by the
+/// root of the rounding (0.01 mm for four decimals), so no part turns more than a third.
+fn arc_ends(piece: &Piece, end: Point2) -> Vec<Point2> {
+    let Piece::Arc { sweep, .. } = *piece else { return vec![end] };
+    let parts = (sweep.abs() / MOST_TURN - 1e-9).ceil().max(1.0) as usize;
+    (1..parts).map(|i| piece.at(i as f64 / parts as f64)).chain([end]).collect()
 }
 
 /// A stroke as an open path.

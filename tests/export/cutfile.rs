@@ -1,7 +1,7 @@
 //! The model of a cut file, before any format.
 
 use crate::flat_parts::{boxes, f_plate, feature, flat, hole, ring, slotted, window};
-use swept::export::cutfile::{Compensation, CutError, CutFile, CutOptions, MARGIN_MM, cut_file};
+use swept::export::cutfile::{Compensation, CutError, CutFile, CutOptions, MARGIN_MM, Stroke, cut_file};
 use swept::parts::part::Part;
 use swept::shape::loops::{Loop, Node, Piece};
 use swept::shape::offset::OffsetError;
@@ -215,6 +215,26 @@ fn the_name_is_marked_clear_of_every_edge() {
     }
     let file = cut(&flat("much-too-long-a-name-for-it", disc(30.0), Vec::new()), &options);
     assert!(file.mark.is_empty() && file.notes.iter().any(|n| n.contains("no room")));
+}
+
+#[test]
+fn letters_that_hang_below_their_line_stay_clear_too() {
+    let hanging = |text: &str, height: f64| -> Result<Vec<Stroke>, String> {
+        let low = |s: Stroke| s.iter().map(|p| Point2::new(p.x, p.y - 0.6 * height)).collect();
+        boxes(text, height).map(|all| all.into_iter().map(low).collect())
+    };
+    let options = CutOptions { mark: true, lettering: Some(&hanging), ..Default::default() };
+    let file = cut(&slotted(), &options);
+    assert!(!file.mark.is_empty());
+    for p in file.mark.iter().flatten() {
+        assert!(file.contours().all(|c| c.boundary.distance(*p) > 0.99), "{p:?}");
+    }
+    // A name without any height is no reason to search for ever.
+    let dash = |_: &str, _: f64| -> Result<Vec<Stroke>, String> {
+        Ok(vec![vec![Point2::new(0.0, 1.0), Point2::new(3.0, 1.0)]])
+    };
+    let options = CutOptions { mark: true, lettering: Some(&dash), ..Default::default() };
+    assert_eq!(cut(&slotted(), &options).mark.len(), 1);
 }
 
 #[test]
