@@ -94,7 +94,7 @@ impl Job<'_> {
         if part.supply == Supply::Make {
             files.push((format!("drawings/{}.svg", part.name), self.drawing(part, &measure, index)?));
         }
-        Ok(Worked { part, sizes: Vec::new(), solid: Some((solid, measure)), files })
+        Ok(Worked { part, sizes: recipe.sizes(), solid: Some((solid, measure)), files })
     }
 
     /// STEP of the stock that a part is made from.

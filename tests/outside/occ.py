@@ -59,7 +59,7 @@ def solids(shape):
 def faces(shape):
     found, explorer = [], TopExp_Explorer(shape, TopAbs_FACE)
     while explorer.More():
-        found.append(BRepAdaptor_Surface(TopoDS.Face_s(explorer.Current())))
+        found.append(BRepAdaptor_Surface(TopoDS.Face(explorer.Current())))
         explorer.Next()
     return found
 
