@@ -114,17 +114,17 @@ impl Job<'_> {
             _ => Compensation::Nominal,
         };
         let options = CutOptions { compensation, lettering: Some(&drawing::lettering::SingleStroke), ..CutOptions::default() };
-        let file = cut_file(part, &options).map_err(|e| vec![cut_error(part, &e.to_string())])?;
+        let file = cut_file(part, &options).map_err(|e| vec![cut_error(self.design, &e.to_string())])?;
         let findings = audit::audit(&file);
         if !findings.is_empty() {
-            return Err(findings.iter().map(|f| cut_error(part, &f.to_string())).collect());
+            return Err(findings.iter().map(|f| cut_error(self.design, &f.to_string())).collect());
         }
         let version = match self.design.outputs.dxf_version.value {
             DxfVersion::R2000 => dxf::Version::R2000,
             DxfVersion::R12 => dxf::Version::R12,
         };
         let layers = Layers::default();
-        let drawn = dxf::dxf(&file, &layers, version).map_err(|e| vec![cut_error(part, &e)])?;
+        let drawn = dxf::dxf(&file, &layers, version).map_err(|e| vec![cut_error(self.design, &e)])?;
         let stem = file.stem();
         Ok(vec![
             (format!("outlines/{stem}.dxf"), drawn),
@@ -179,8 +179,15 @@ fn made_count(set: &PartSet) -> usize {
     set.parts.iter().filter(|p| p.recipe.is_some() && p.supply == Supply::Make).count()
 }
 
-fn cut_error(part: &Part, text: &str) -> Diagnostic {
-    Diagnostic::error("swept::outline", format!("{}: {text}", part.name)).hint("set workshop.kerf and workshop.knife smaller, or to \"0 mm\"")
+/// A cut file that cannot be, told at the kerf or knife of the design.
+fn cut_error(design: &Design, text: &str) -> Diagnostic {
+    let said = Diagnostic::error("swept::outline", text)
+        .allowed("a kerf or knife offset that leaves every hole and every web")
+        .hint("make workshop.kerf or workshop.knife smaller, or leave it out");
+    match ["workshop.kerf", "workshop.knife"].iter().find_map(|path| design.place(path)) {
+        Some(place) => said.at(place.clone()),
+        None => said,
+    }
 }
 
 fn step_options(design: &Design) -> StepOptions {

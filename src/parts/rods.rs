@@ -14,7 +14,7 @@ pub fn threaded_end(thread: &Thread, length: f64, rod: f64, z: f64) -> Vec<Profi
         at(0.0, z),
         named(r - CHAMFER_MM, z, Tag::new("lower-end-chamfer")),
         named(r, z + CHAMFER_MM, Tag::new("lower-thread").thread(&thread.designation)),
-        at(r, z + length - width),
+        named(r, z + length - width, Tag::new("lower-relief-start")),
         named(relief, z + length - width, Tag::new("lower-relief-diameter")),
         named(relief, z + length, Tag::new("lower-thread-length")),
         named(rod / 2.0, z + length, fit("rod-diameter", rod, "h6").origin("displacer.rod_diameter").ra(0.4)),
@@ -37,7 +37,7 @@ pub fn upper_thread(thread: &Thread, long: f64, rod: f64, length: f64) -> Vec<Pr
     vec![
         named(rod / 2.0, shoulder, Tag::new("upper-thread-length").from_z(length)),
         named(relief, shoulder, Tag::new("upper-relief-diameter")),
-        at(relief, shoulder + width),
+        named(relief, shoulder + width, Tag::new("upper-relief-end").from_z(shoulder)),
         named(r, shoulder + width, Tag::new("upper-thread").thread(&thread.designation)),
         named(r, length - CHAMFER_MM, Tag::new("upper-end-chamfer")),
         named(r - CHAMFER_MM, length, Tag::new("length").origin("piston.rod_length")),

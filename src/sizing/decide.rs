@@ -120,7 +120,9 @@ impl<'a> Decide<'a> {
         let mut problem = Diagnostic::error(code, message).allowed(allowed).hint(hint);
         problem.place = place(self.design, &self.ledger, path).cloned();
         problem.label = self.ledger.get(path).map(|d| format!("{path} = {d}"));
-        self.problems.push(problem);
+        if !self.problems.contains(&problem) {
+            self.problems.push(problem);
+        }
     }
 
     /// Looks an entry of the catalogue up; when it is unknown, says so at the place of `path` and uses `instead`.

@@ -1,6 +1,6 @@
 //! Heights of everything, rod lengths, and what must not meet.
 
-use super::super::super::decide::{Decide, round_near};
+use super::super::super::decide::{Decide, round_near, round_up};
 use super::super::super::engine::{
     BackPlate, Block, Clevis, ColdCylinder, CoolerPlate, Displacer, Drive, HotCap, Piston, Stack,
 };
@@ -98,13 +98,14 @@ pub fn check(d: &mut Decide, drive: &Drive, clevis: &Clevis, cap: &HotCap, coole
             "take a smaller small-end bearing or a larger crankpin bearing".into(),
         );
     }
-    if cooler.thickness_mm < block.stud_depth_mm + block.stud.major_mm {
+    let least = (3.0 * block.stud.major_mm).max(cooler.gland_mm[1] + cooler.bush_length_mm + 2.0);
+    if cooler.thickness_mm < least {
         d.refuse(
             "swept::range",
             "cooler.plate_thickness",
-            format!("a cooler plate of {} mm is too thin for the studs", cooler.thickness_mm),
-            format!("{:.1} mm or more", 3.0 * block.stud.major_mm),
-            "make cooler.plate_thickness larger or joints.power_screw smaller".into(),
+            format!("a cooler plate of {} mm has no room for studs, rod gland and bush", cooler.thickness_mm),
+            format!("{least:.1} mm or more"),
+            format!("set cooler.plate_thickness to \"{} mm\"", round_up(least, 1.0)),
         );
     }
     let limit = d.design.limits.peak_temperature_k.value;
