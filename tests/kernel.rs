@@ -64,7 +64,19 @@ fn every_sample_becomes_a_solid_and_a_file() {
     let pairs: Vec<_> = parts.iter().map(|(p, s)| (p, s)).collect();
     let text = assembly_step("engine", &pairs, &instances(), &StepOptions::default());
     std::fs::write(folder.join("assembly.step"), text).expect("written");
+    let trials: Vec<_> = common::trials(150, 11)
+        .into_iter()
+        .step_by(3)
+        .enumerate()
+        .map(|(i, (recipe, solid))| {
+            let part = common::part(&format!("trial-{i}"), recipe);
+            let text = part_step(&part, &solid, &StepOptions::default());
+            std::fs::write(folder.join(format!("{}.step", part.name)), text).expect("written");
+            figures(&part.name, &measure(&solid))
+        })
+        .collect();
+    assert!(trials.len() > 30, "only {} trials", trials.len());
     let names: Vec<_> = instances().into_iter().map(|i| json!({ "name": i.name, "part": i.part })).collect();
-    let all = json!({ "parts": list, "instances": names });
+    let all = json!({ "parts": list, "trials": trials, "instances": names });
     std::fs::write(folder.join("kernel.json"), format!("{all:#}")).expect("written");
 }

@@ -2,7 +2,7 @@
 
 mod common;
 
-use common::{DOWN, UP, X, Y, block, bore, chain, disc, drilled, feature, hole, turned};
+use common::{DOWN, UP, X, block, bore, chain, disc, drilled, feature, hole, turned};
 use swept::shape::loops::{Loop, Node};
 use swept::shape::measure::measure;
 use swept::shape::recipe::{End, Feature, Kind, ProfileNode as N, Recipe};
@@ -219,75 +219,9 @@ fn a_pad_against_a_wall() {
     assert!(matches!(refused(&with(disc(40.0, 12.0), features)), SolidError::Clash { .. }));
 }
 
-/// Numbers without a pattern, the same in every run (a linear congruential generator; constants from
-/// memory of Knuth's MMIX).
-struct Dice(u64);
-
-impl Dice {
-    fn roll(&mut self, low: f64, high: f64) -> f64 {
-        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-        low + (high - low) * ((self.0 >> 11) as f64 / (1u64 << 53) as f64)
-    }
-
-    fn odd(&mut self) -> f64 {
-        match self.roll(0.0, 60.0) as usize {
-            0 => f64::NAN,
-            1 => f64::INFINITY,
-            2 => -1.0,
-            3 => 0.0,
-            _ => self.roll(0.2, 12.0),
-        }
-    }
-}
-
 #[test]
 fn nothing_makes_it_panic_and_what_it_makes_holds_together() {
-    let mut dice = Dice(7);
-    let mut built = 0;
-    for _ in 0..1500 {
-        let (a, b, c) = (dice.odd(), dice.odd(), dice.odd());
-        let body = match dice.roll(0.0, 3.0) as usize {
-            0 => disc(4.0 * a, b),
-            1 => block(4.0 * a, 4.0 * b, c, dice.roll(0.0, 2.0)),
-            _ => turned(vec![
-                N::new(a / 3.0, 0.0),
-                N::new(a + 1.0, 0.0),
-                N::new(a + 1.0, b),
-                N::new(a / 3.0, b),
-            ]),
-        };
-        let mut features = Vec::new();
-        for k in 0..3 {
-            let (r, d) = (dice.odd() / 4.0, dice.odd());
-            let (x, y) = (dice.roll(-6.0, 6.0), dice.roll(-6.0, 6.0));
-            let kind = match dice.roll(0.0, 4.0) as usize {
-                0 => hole(2.0 * r, b),
-                1 => drilled(2.0 * r, d / 3.0),
-                2 => Kind::Pocket { outline: Loop::circle(0.0, 0.0, r), depth: d / 3.0, through: false },
-                _ => Kind::Pad { outline: Loop::circle(0.0, 0.0, r), height: d },
-            };
-            let direction = if matches!(kind, Kind::Pad { .. }) { UP } else { DOWN };
-            let top = if matches!(body.body, swept::shape::recipe::Body::Turned(_)) {
-                b
-            } else {
-                if dice.roll(0.0, 1.0) > 0.5 { c } else { b }
-            };
-            features.push(match k {
-                2 => feature("side", [a + 1.0, 0.0, b / 2.0], -X, drilled(2.0 * r, d / 3.0)),
-                1 => feature("other", [0.0, 2.0 * b, c / 2.0], -Y, drilled(2.0 * r, d / 3.0)),
-                _ => feature("top", [x, y, top], direction, kind),
-            });
-            let trial = Recipe { body: body.body.clone(), features: features.clone() };
-            match build(&trial) {
-                Ok(solid) => {
-                    built += 1;
-                    assert!(measure(&solid).volume_mm3 > 0.0);
-                }
-                Err(_) => {
-                    features.pop();
-                }
-            }
-        }
-    }
-    assert!(built > 500, "only {built} of the trials were sound: the test would prove little");
+    let sound = common::trials(1500, 7);
+    assert!(sound.len() > 500, "only {} of the trials were sound: the test would prove little", sound.len());
+    assert!(sound.iter().all(|(_, solid)| measure(solid).volume_mm3 > 0.0));
 }

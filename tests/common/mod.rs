@@ -7,6 +7,7 @@ use swept::shape::outline::Outline;
 use swept::shape::recipe::{
     Axis, Body, End, Feature, InsideThread, Kind, Place, ProfileNode as N, Recipe, Tag,
 };
+use swept::shape::solid::{Solid, build};
 use swept::shape::{Point2, Point3, Vector3};
 
 pub const UP: Vector3 = Vector3::new(0.0, 0.0, 1.0);
@@ -292,5 +293,83 @@ pub fn part(name: &str, recipe: Recipe) -> Part {
         blank: None,
         notes: Vec::new(),
         cautions: Vec::new(),
+    }
+}
+
+/// Numbers without a pattern, the same in every run (a linear congruential generator; constants from
+/// memory of Knuth's MMIX).
+pub struct Dice(u64);
+
+impl Dice {
+    fn roll(&mut self, low: f64, high: f64) -> f64 {
+        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        low + (high - low) * ((self.0 >> 11) as f64 / (1u64 << 53) as f64)
+    }
+
+    fn odd(&mut self) -> f64 {
+        match self.roll(0.0, 60.0) as usize {
+            0 => f64::NAN,
+            1 => f64::INFINITY,
+            2 => -1.0,
+            3 => 0.0,
+            _ => self.roll(0.2, 12.0),
+        }
+    }
+}
+
+/// Recipes put together at random, good and bad numbers alike; those that become a solid, as they grow.
+pub fn trials(count: usize, seed: u64) -> Vec<(Recipe, Solid)> {
+    let mut dice = Dice(seed);
+    let mut sound = Vec::new();
+    for _ in 0..count {
+        let (a, b, c) = (dice.odd(), dice.odd(), dice.odd());
+        let (mut recipe, top) = match dice.roll(0.0, 3.0) as usize {
+            0 => (disc(4.0 * a, b), b),
+            1 => (block(4.0 * a, 4.0 * b, c, dice.roll(0.0, 2.0)), c),
+            _ => (trial_bush(a, b), b),
+        };
+        for k in 0..5 {
+            let feature = trial_feature(&mut dice, k, [a, b, c], top);
+            recipe.features.push(feature);
+            match build(&recipe) {
+                Ok(solid) => sound.push((recipe.clone(), solid)),
+                Err(_) => drop(recipe.features.pop()),
+            }
+        }
+    }
+    sound
+}
+
+fn trial_bush(a: f64, b: f64) -> Recipe {
+    turned(vec![
+        N::new(a / 3.0, 0.0),
+        N::new(a + 1.0, 0.0),
+        N::new(a + 1.0, b * 0.7),
+        N::arc(a + 0.5, b * 0.7, a + 0.5, b * 0.7 + 0.2, false),
+        N::new(a + 0.3, b * 0.7 + 0.2),
+        N::new(a + 0.2, b),
+        N::new(a / 3.0, b),
+    ])
+}
+
+fn trial_feature(dice: &mut Dice, k: usize, [a, b, c]: [f64; 3], top: f64) -> Feature {
+    let (r, d) = (dice.odd() / 4.0, dice.odd());
+    let at = [dice.roll(-6.0, 6.0), dice.roll(-6.0, 6.0), top];
+    match (k, dice.roll(0.0, 5.0) as usize) {
+        (4, _) => feature("end", [0.0, -2.0 * b, c / 2.0], Y, drilled(2.0 * r, d)),
+        (3, 0) => feature("side", [a + 1.0, 0.0, b / 2.0], -X, hole(2.0 * r, 2.0 * a / 3.0 + 1.0)),
+        (3, _) => feature("side", [a + 1.0, 0.0, b / 2.0], -X, drilled(2.0 * r, d / 3.0)),
+        (2, _) => feature("other", [2.0 * a, 0.0, c / 2.0], -X, drilled(2.0 * r, d)),
+        (_, 0) => feature("hole", at, DOWN, hole(2.0 * r, top)),
+        (_, 1) => feature("drill", at, DOWN, drilled(2.0 * r, d / 2.0)),
+        (_, 2) => {
+            let ring = bore(&[(r + 1.0, 0.0), (r + 1.0, d / 4.0), (r, d / 4.0), (r, 0.0)], End::Island);
+            feature("groove", at, DOWN, ring)
+        }
+        (_, 3) => {
+            let outline = swept::shape::outline::rectangle(Point2::new(-r, -2.0 * r), Point2::new(r, r), r / 3.0);
+            feature("pocket", at, DOWN, Kind::Pocket { outline, depth: d / 3.0, through: false })
+        }
+        _ => feature("boss", at, UP, Kind::Boss { chain: chain(&[(r, 0.0), (r, d), (r / 2.0, d + 1.0), (0.0, d + 1.0)]) }),
     }
 }
