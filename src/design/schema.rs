@@ -89,8 +89,7 @@ fn kind_schema(kind: &Kind) -> Value {
 }
 
 /// A decimal number, a fraction or a whole with a fraction.
-const NUMBER: &str =
-    "(?:[+-]?(?:[0-9]+\\.?[0-9]*|\\.[0-9]+)(?:[eE][+-]?[0-9]+)?|-?(?:[0-9]+\\s+)?[0-9]+\\s*/\\s*[0-9]+)";
+const NUMBER: &str = "(?:[+-]?(?:[0-9]+\\.?[0-9]*|\\.[0-9]+)(?:[eE][+-]?[0-9]+)?|-?(?:[0-9]+\\s+)?[0-9]+\\s*/\\s*0*[1-9][0-9]*)";
 
 fn quantity_pattern(dimension: Dimension) -> String {
     let symbols: Vec<&str> = dimension.units().iter().flat_map(|unit| unit.symbols).copied().collect();

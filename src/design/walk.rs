@@ -33,7 +33,7 @@ pub(super) fn file(reader: &mut Reader<'_>) {
 fn top(reader: &mut Reader<'_>, name: &Spanned<toml::de::DeString<'_>>, value: &Spanned<DeValue<'_>>) {
     let Some(known) = Design::TABLES.iter().find(|table| table.name == name.get_ref().as_ref()) else {
         // A key that lost its table because the table's line is no TOML is not unknown.
-        if reader.broken && !reader.text[..name.span().start].ends_with('[') {
+        if reader.broken && reader.text.get(..name.span().start).is_none_or(|before| !before.ends_with('[')) {
             return;
         }
         let diagnostic = unknown_table(name.get_ref());
