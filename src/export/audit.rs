@@ -10,6 +10,9 @@ use std::fmt;
 /// parts may differ. A larger value would take thin webs for contacts.
 const SAME_MM: f64 = 1e-7;
 
+/// The largest sheet that is believed \[mm\]; beyond it nine decimals would not be kept either.
+const SHEET_MM: f64 = 1e5;
+
 /// What can be wrong with a contour.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Code {
@@ -27,7 +30,7 @@ pub enum Code {
     HoleInHole = 106,
     /// The contour runs the wrong way round, or encloses nothing.
     Direction = 107,
-    /// A coordinate is negative or not a number.
+    /// A coordinate is negative, beyond any sheet, or not a number.
     Coordinate = 108,
 }
 
@@ -53,7 +56,7 @@ impl Code {
             Code::HoleOutside => "a hole lies outside the outline",
             Code::HoleInHole => "a hole lies inside another hole",
             Code::Direction => "a contour runs the wrong way round or encloses nothing",
-            Code::Coordinate => "a coordinate is negative or not a number",
+            Code::Coordinate => "a coordinate is negative, beyond any sheet, or not a number",
         }
     }
 }
@@ -109,7 +112,8 @@ fn single(c: &Contour) -> Vec<Finding> {
         }
     }
     let (low, high) = c.boundary.bounds();
-    if !finite(low) || !finite(high) || low.x < 0.0 || low.y < 0.0 {
+    let on_the_sheet = low.x >= 0.0 && low.y >= 0.0 && high.x <= SHEET_MM && high.y <= SHEET_MM;
+    if !finite(low) || !finite(high) || !on_the_sheet {
         out.push(finding(Code::Coordinate, &[c], None));
     }
     out

@@ -208,11 +208,15 @@ pub fn cut_file(part: &Part, options: &CutOptions) -> Result<CutFile, CutError> 
     let holes = cut.map(|c| moved(&part.name, c, -by)).collect::<Result<Vec<_>, _>>()?;
     let punch = nominal.holes.iter().filter_map(punched).collect();
     let mut file = placed(part, options.compensation, outline, holes, punch);
+    // Before anything is placed beside or on it: the search for room needs sound contours.
+    let findings = audit::audit(&file);
+    if !findings.is_empty() {
+        return Err(CutError::Audit { part: part.name.clone(), findings });
+    }
     file.notes = notes(&file, &nominal);
     letter(&mut file, options).map_err(|what| CutError::Lettering { part: part.name.clone(), what })?;
     file.page = beside::page(&file);
-    let findings = audit::audit(&file);
-    if findings.is_empty() { Ok(file) } else { Err(CutError::Audit { part: part.name.clone(), findings }) }
+    Ok(file)
 }
 
 /// A contour offset outwards \[mm\].

@@ -94,6 +94,29 @@ pub enum FolderError {
     BadSet(String),
 }
 
+impl Summary {
+    /// One line for the end of a run, for example `wrote 3 files to output/fan (38 unchanged)`, and a line
+    /// for each file that needs a person's eye.
+    pub fn text(&self, root: &Path) -> String {
+        let files = |n: usize| format!("{n} {}", if n == 1 { "file" } else { "files" });
+        let mut first = match self.written.len() {
+            0 => format!("wrote nothing to {}", root.display()),
+            n => format!("wrote {} to {}", files(n), root.display()),
+        };
+        first.push_str(&format!(" ({} unchanged", self.unchanged));
+        if !self.removed.is_empty() {
+            first.push_str(&format!(", {} removed", self.removed.len()));
+        }
+        let mut lines = vec![first + ")"];
+        let aside = |(path, kept): &(String, String)| format!("{path} was edited by hand; kept as {kept}");
+        lines.extend(self.set_aside.iter().map(aside));
+        lines
+            .extend(self.kept.iter().map(|p| format!("{p} is no longer made, but was edited by hand; kept")));
+        lines.extend(self.left_over.iter().map(|p| format!("{p} could not be cleared away")));
+        lines.join("\n")
+    }
+}
+
 impl Folder {
     /// The folder at `root`, which need not exist yet.
     pub fn new(root: impl Into<PathBuf>) -> Self {

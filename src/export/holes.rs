@@ -2,7 +2,7 @@
 //! `tables/holes.csv` and in the manifest.
 
 use super::beside::short;
-use crate::shape::recipe::{Body, End, Feature, Kind, ProfileNode, Recipe};
+use crate::shape::recipe::{End, Feature, Kind, ProfileNode, Recipe};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
@@ -98,55 +98,4 @@ fn letter(index: usize) -> String {
 pub(super) fn rounded(value: f64) -> f64 {
     let r = (value * 1e9).round() / 1e9;
     if r == 0.0 { 0.0 } else { r }
-}
-
-/// Which way a named size must move for metal only to come off.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum MetalOff {
-    /// The size must become larger (a bore, the depth of a pocket).
-    Larger,
-    /// The size must become smaller (an outside diameter, a thickness).
-    Smaller,
-}
-
-/// For each named surface of a recipe of which it is certain, the way in which metal only comes off.
-/// Sizes that are not here move other surfaces too, or it cannot be told from the recipe.
-pub fn metal_off(recipe: &Recipe) -> BTreeMap<String, MetalOff> {
-    let mut out = BTreeMap::new();
-    match &recipe.body {
-        Body::Plate { outline, tag, .. } => {
-            out.insert(tag.name.clone(), MetalOff::Smaller);
-            if let crate::shape::outline::Outline::Disc { tag, .. } = outline {
-                out.insert(tag.name.clone(), MetalOff::Smaller);
-            }
-        }
-        Body::Turned(profile) => {
-            let next = |i: usize| &profile[(i + 1) % profile.len()];
-            // The profile runs counter-clockwise: an outside surface goes up, a bore goes down.
-            out.extend(cylinders(profile.iter().enumerate().map(|(i, n)| (n, next(i))), |up| {
-                if up { MetalOff::Smaller } else { MetalOff::Larger }
-            }));
-        }
-    }
-    for feature in &recipe.features {
-        if let Kind::Bore { chain, end, .. } = &feature.kind
-            && *end != End::Island
-        {
-            out.extend(cylinders(chain.windows(2).map(|w| (&w[0], &w[1])), |_| MetalOff::Larger));
-        }
-    }
-    out
-}
-
-/// Tags of cylindrical surfaces with what `sense` says of them (whether they go up).
-fn cylinders<'a>(
-    pairs: impl Iterator<Item = (&'a ProfileNode, &'a ProfileNode)>,
-    sense: impl Fn(bool) -> MetalOff,
-) -> Vec<(String, MetalOff)> {
-    let named = |(a, b): (&ProfileNode, &ProfileNode)| {
-        let straight = a.leave == crate::shape::loops::Leave::Line && a.r == b.r && a.z != b.z;
-        a.tag.as_ref().filter(|_| straight).map(|t| (t.name.clone(), sense(b.z > a.z)))
-    };
-    pairs.filter_map(named).collect()
 }

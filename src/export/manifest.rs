@@ -1,7 +1,8 @@
 //! `build.json`: what was built, part by part, with every named size and the hash of every file.
 
-use super::holes::{Hole, MetalOff, holes, metal_off, rounded};
+use super::holes::{Hole, holes, rounded};
 use super::listing::Listed;
+use super::metal_off::{MetalOff, metal_off};
 use crate::parts::part::{Blank, Instance, Joint, Part, PartSet, Supply};
 use crate::shape::recipe::{Size, Tolerance};
 use serde::{Deserialize, Serialize};

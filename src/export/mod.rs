@@ -15,6 +15,7 @@ pub mod layers;
 pub mod lettering;
 pub mod listing;
 pub mod manifest;
+pub mod metal_off;
 mod name_mark;
 pub mod outline_svg;
 mod place;

@@ -3,8 +3,9 @@
 //! The judgement is on the safe side: a part is only said to be reworkable when it is certain that metal
 //! only comes off, and only kept when every part made to the old sizes passes the new ones.
 
-use super::holes::{Hole, MetalOff};
+use super::holes::Hole;
 use super::manifest::{Allowed, Dimension, PartEntry};
+use super::metal_off::MetalOff;
 
 /// Two lengths \[mm\], areas \[mm²\] or volumes \[mm³\] this close are the same; the manifest holds nine
 /// decimals, and readers of decimal text may err in the last digit.

@@ -140,3 +140,66 @@ fn nonsense_is_refused() {
     let flat = Loop::Path(vec![Node::line(0.0, 0.0), Node::line(5.0, 0.0)]);
     assert!(matches!(offset(&flat, 0.1), Err(OffsetError::Unusable(_))));
 }
+
+/// Numbers that look random and are the same each time (a linear congruential generator, Knuth's MMIX).
+struct Numbers(u64);
+
+impl Numbers {
+    fn next(&mut self, low: f64, high: f64) -> f64 {
+        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        low + (high - low) * (self.0 >> 11) as f64 / (1_u64 << 53) as f64
+    }
+}
+
+#[test]
+fn sound_shapes_are_never_refused() {
+    let mut numbers = Numbers(7);
+    for case in 0..400 {
+        let count = 3 + case % 6;
+        let step = TAU / count as f64;
+        // Corners on a circle, each rounded by its own radius: convex, so that a hull is tight.
+        let circles: Vec<(Point2, f64)> = (0..count)
+            .map(|i| {
+                let angle = step * i as f64 + numbers.next(-0.1, 0.1);
+                (polar(p(0.0, 0.0), numbers.next(28.0, 30.0), angle), numbers.next(2.0, 4.0))
+            })
+            .collect();
+        let l = hull(&circles);
+        let d = numbers.next(0.02, 1.5);
+        let out = offset(&l, d).unwrap_or_else(|e| panic!("case {case}: {e}"));
+        assert!((out.area() - steiner(&l, d)).abs() < 1e-6, "case {case}");
+        let back = offset(&out, -d).unwrap_or_else(|e| panic!("case {case}, inwards: {e}"));
+        assert!((back.area() - l.area()).abs() < 1e-6, "case {case}, inwards");
+        assert_eq!(back.pieces().len(), l.pieces().len(), "case {case}: arcs are neither lost nor cut");
+    }
+}
+
+#[test]
+fn hollow_corners_keep_their_arcs() {
+    // An L with a fillet of 5 in its hollow corner and a sharp corner outside.
+    let l = Loop::Path(vec![
+        Node::line(0.0, 0.0),
+        Node::line(40.0, 0.0),
+        Node::line(40.0, 10.0),
+        Node::arc(15.0, 10.0, 15.0, 15.0, false),
+        Node::line(10.0, 15.0),
+        Node::line(10.0, 30.0),
+        Node::line(0.0, 30.0),
+    ]);
+    for d in [0.05, 0.5, 4.9] {
+        let out = offset(&l, d).expect("it grows");
+        // The boundary turns by 2π in all, the hollow arc counting against it, and no part of the offset
+        // covers another while the fillet lasts: so Steiner's formula holds here too.
+        assert!((out.area() - steiner(&l, d)).abs() < 1e-6, "{d}: {} {}", out.area(), steiner(&l, d));
+        let radii: Vec<f64> = out
+            .pieces()
+            .iter()
+            .filter_map(|q| match q {
+                Piece::Arc { radius, sweep, .. } if *sweep < 0.0 => Some(*radius),
+                _ => None,
+            })
+            .collect();
+        assert_eq!(radii.len(), 1);
+        assert!((radii[0] - (5.0 - d)).abs() < 1e-7, "{radii:?}");
+    }
+}

@@ -81,4 +81,5 @@ fn direction_and_coordinates_are_checked() {
     assert_eq!(codes(&file), [Code::Direction]);
     assert_eq!(codes(&with_hole(path(&[(30.0, 20.0), (f64::NAN, 30.0), (40.0, 20.0)]))), [Code::Coordinate]);
     assert!(codes(&with_hole(Loop::circle(1.0, 35.0, 3.0))).contains(&Code::Coordinate));
+    assert!(codes(&with_hole(Loop::circle(1e6, 35.0, 3.0))).contains(&Code::Coordinate));
 }

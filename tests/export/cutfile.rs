@@ -218,6 +218,21 @@ fn the_name_is_marked_clear_of_every_edge() {
 }
 
 #[test]
+fn numbers_that_are_none_stop_the_build() {
+    let options = CutOptions { mark: true, lettering: Some(&boxes), ..Default::default() };
+    for bad in [f64::NAN, f64::INFINITY, 1e308] {
+        let parts = [
+            flat("plate", disc(bad), Vec::new()),
+            flat("plate", disc(60.0), vec![hole("hole", bad, 0.0, 4.0)]),
+            flat("plate", disc(60.0), vec![hole("hole", 0.0, 0.0, bad)]),
+        ];
+        for part in parts {
+            assert!(matches!(cut_file(&part, &options), Err(CutError::Audit { .. })), "{bad}");
+        }
+    }
+}
+
+#[test]
 fn letters_that_hang_below_their_line_stay_clear_too() {
     let hanging = |text: &str, height: f64| -> Result<Vec<Stroke>, String> {
         let low = |s: Stroke| s.iter().map(|p| Point2::new(p.x, p.y - 0.6 * height)).collect();

@@ -94,9 +94,18 @@ fn a_plan_says_what_a_run_would_do_and_touches_nothing() {
     assert_eq!(snapshot(folder.root()), before);
     let summary = folder.write(&new).expect("the new set");
     assert_eq!(summary.written, [MANIFEST, "changed", "edited", "new"]);
-    assert_eq!((summary.unchanged, summary.removed), (1, vec!["gone".to_owned()]));
+    assert_eq!(summary.unchanged, 1);
+    assert_eq!(summary.removed, ["gone"]);
     assert_eq!(summary.kept, ["kept"]);
     assert!(summary.left_over.is_empty());
+    assert_eq!(
+        summary.text(Path::new("output/pump")),
+        "wrote 4 files to output/pump (1 unchanged, 1 removed)\n\
+         edited was edited by hand; kept as edited.edited\n\
+         kept is no longer made, but was edited by hand; kept"
+    );
+    let again = folder.write(&new).expect("the new set again");
+    assert_eq!(again.text(Path::new("output/pump")), "wrote nothing to output/pump (5 unchanged)");
 }
 
 #[test]
