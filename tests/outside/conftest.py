@@ -1,7 +1,7 @@
 """Shared by all outside checks: the program under test and the folders it builds.
 
 The outside readers are OpenCASCADE (PyPI: cadquery-ocp), ezdxf and jsonschema; versions are pinned in
-tests/requirements.txt. `bash tests/run.sh` installs them and sets SWEPT_BIN.
+tests/requirements.txt. `bash tests/run.sh` installs them and builds the program; SWEPT names another one.
 """
 
 import json
@@ -12,7 +12,7 @@ import subprocess
 import pytest
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
-SWEPT = os.environ.get("SWEPT_BIN", str(ROOT / "target" / "release" / "swept"))
+SWEPT = os.environ.get("SWEPT", str(ROOT / "target" / "release" / "swept"))
 SAMPLES = sorted(p for p in (ROOT / "sample-designs").glob("*.toml"))
 
 
