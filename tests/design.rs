@@ -129,6 +129,17 @@ fn a_byte_order_mark_and_windows_line_ends_do_no_harm() {
 }
 
 #[test]
+fn a_later_step_can_point_at_what_was_written() {
+    let (design, _) = good(SMALL, &[("piston.crown", "4 mm")]);
+    let at = |path: &str| design.at(path, Diagnostic::error("swept::test", "a test")).place;
+    let stroke = at("piston.stroke").unwrap();
+    assert_eq!((stroke.file.as_str(), stroke.line, stroke.column), ("fan.toml", 9, 10));
+    assert_eq!(&stroke.excerpt[stroke.caret.clone()], "\"20 mm\"");
+    assert_eq!(at("piston.crown").unwrap().file, "--set");
+    assert_eq!(at("piston.top_clearance"), None, "a default has no place");
+}
+
+#[test]
 fn an_override_mends_what_the_file_leaves_out() {
     let text = SMALL.replace("bore = \"28 mm\"\n", "");
     assert!(read("fan.toml", text.as_bytes(), &[]).is_err());

@@ -72,6 +72,10 @@ impl Gland {
 /// Sections that have grooves here \[mm\]; 1.78 and 2.62 are of ISO 3601-1, the others trade sections.
 pub const SECTIONS_MM: [f64; 6] = [1.5, 1.78, 2.0, 2.5, 2.62, 3.0];
 
+/// Rubbers of O-rings and the highest temperature each bears for long \[°C\]. From memory.
+pub const RUBBERS: [(&str, f64); 5] =
+    [("NBR", 100.0), ("EPDM", 130.0), ("FKM", 200.0), ("VMQ", 200.0), ("FFKM", 300.0)];
+
 /// Inside diameters that most dealers keep in the trade sections \[mm\]. From memory: ask the dealer.
 const STOCK_15: &[f64] = &[3., 4., 5., 6., 7., 8., 9., 10., 12., 14., 15., 16., 18., 20., 22., 25., 28., 30.];
 const STOCK_20: &[f64] = &[

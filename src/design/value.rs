@@ -3,7 +3,7 @@
 use super::choice::*;
 use super::keys::{Design, StockItem};
 use super::setting::{Setting, Source};
-use crate::diagnostic::Place;
+use crate::diagnostic::{Diagnostic, Place};
 use std::collections::BTreeMap;
 
 /// A checked value.
@@ -47,6 +47,8 @@ pub struct Entry {
     pub text: Option<String>,
     /// Where it came from; `None` when the key is left to sizing.
     pub from: Option<Source>,
+    /// Its place in what the user wrote, if they wrote it.
+    pub place: Option<Place>,
 }
 
 /// What was decided for every key.
@@ -59,9 +61,27 @@ pub(super) fn record(values: &AllValues) -> Vec<Entry> {
             path: format!("{table}.{key}"),
             text: given.map(|given| given.text.clone()),
             from: given.map(|given| given.from.clone()),
+            place: given.and_then(|given| given.place.clone()),
         }
     })
     .collect()
+}
+
+impl Design {
+    /// What was decided for a key, for example `piston.stroke`; `None` when there is no such key.
+    pub fn entry(&self, path: &str) -> Option<&Entry> {
+        self.record.iter().find(|entry| entry.path == path)
+    }
+
+    /// A diagnostic of a later step, at the place where the user wrote the key that it is about. When nobody wrote the
+    /// key, the diagnostic stays without a place.
+    #[must_use]
+    pub fn at(&self, path: &str, diagnostic: Diagnostic) -> Diagnostic {
+        match self.entry(path).and_then(|entry| entry.place.clone()) {
+            Some(place) => diagnostic.at(place),
+            None => diagnostic,
+        }
+    }
 }
 
 /// A field of the typed design.
