@@ -60,6 +60,8 @@ pub struct Gland {
     pub squeeze_max: f64,
     /// Part of the groove that the ring fills, at nominal size.
     pub fill: f64,
+    /// Largest radius at the bottom corners of the groove \[mm\] (codes P3 and W16 of `data/sources.csv`).
+    pub corner_radius_max_mm: f64,
 }
 
 impl Gland {
@@ -179,7 +181,17 @@ impl GlandRow {
             squeeze_min: self.squeeze_min_pct_nominal / 100.0,
             squeeze_max: self.squeeze_max_pct_nominal / 100.0,
             fill: self.gland_fill_pct / 100.0,
+            corner_radius_max_mm: corner_radius_max_mm(self.section_mm),
         }
+    }
+}
+
+fn corner_radius_max_mm(section_mm: f64) -> f64 {
+    match section_mm {
+        1.78 => 0.38,
+        2.62 => 0.51,
+        s if s < 3.0 => 0.3,
+        _ => 0.6,
     }
 }
 
