@@ -38,7 +38,8 @@ fn centres_for_a_belt_on_the_market() {
 fn outside_diameters_of_makers_pulley_tables() {
     // Codes of `sources.csv`: 3M, 5M, T2.5 and T5 from C7 (T5 also C8), MXL from C8. The last number is the spread of
     // the tables, which round to 0.05 or use an offset that is smaller in its third digit.
-    let tables: [(&str, &[(usize, f64)], f64); 5] = [
+    type Table = (&'static str, &'static [(usize, f64)], f64);
+    let tables: [Table; 5] = [
         (
             "3M",
             &[(10, 8.79), (12, 10.70), (15, 13.56), (18, 16.43), (20, 18.34), (22, 20.25), (26, 24.07)],

@@ -169,10 +169,9 @@ fn the_schema_is_one_json_document_on_stdout() {
 #[test]
 fn a_reader_that_goes_away_is_no_mistake() {
     for command in ["schema", "new -", "--help"] {
-        let line = format!(
-            "{} {command} | head -c 1 >/dev/null; echo ${{PIPESTATUS[0]}}",
-            env!("CARGO_BIN_EXE_swept")
-        );
+        // The reader is gone before the program begins to write.
+        let program = env!("CARGO_BIN_EXE_swept");
+        let line = format!("(sleep 0.2; {program} {command}) | true; echo ${{PIPESTATUS[0]}}");
         let output = Command::new("bash").args(["-c", &line]).output().unwrap();
         assert_eq!((text(&output.stdout), text(&output.stderr)), ("0\n", ""), "{command}");
     }
@@ -188,4 +187,27 @@ fn a_full_disk_ends_with_3() {
     let output = swept(&["schema"]).stdout(full).stderr(Stdio::piped()).output().unwrap();
     assert_eq!(code(&output), 3);
     assert!(text(&output.stderr).contains("could not write"));
+}
+
+#[test]
+fn every_broken_design_ends_with_1_and_shows_all_its_places() {
+    for entry in std::fs::read_dir(broken("x").trim_end_matches("/x.toml")).unwrap() {
+        let path = entry.unwrap().path();
+        if path.extension().is_none_or(|ending| ending != "expect") {
+            continue;
+        }
+        let output = run(&["check", path.with_extension("toml").to_str().unwrap()]);
+        let shown = text(&output.stderr);
+        assert_eq!(code(&output), 1, "{}: {shown}", path.display());
+        assert!(!shown.chars().any(|c| c.is_control() && c != '\n'), "{}: {shown:?}", path.display());
+        for line in std::fs::read_to_string(&path).unwrap().lines() {
+            let words: Vec<&str> = line.splitn(3, ' ').collect();
+            let place = format!(".toml:{}", words[1]);
+            assert!(
+                shown.contains(words[0]) && shown.contains(&place),
+                "{}: {place}: {shown}",
+                path.display()
+            );
+        }
+    }
 }

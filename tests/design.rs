@@ -24,13 +24,13 @@ fn good(text: &str, sets: &[(&str, &str)]) -> (Design, Vec<Diagnostic>) {
 
 #[test]
 fn values_know_where_they_come_from() {
-    let (design, said) = good(SMALL, &[("piston.stroke", "22 mm"), ("cooler.ports", "5")]);
+    let (design, said) = good(SMALL, &[("piston.stroke", "22 mm"), ("piston.rings", "3")]);
     assert!(said.is_empty(), "{said:?}");
     let file = Source::File { file: "fan.toml".into(), line: 8, column: 8 };
     assert_eq!((design.piston.bore_mm.value, &design.piston.bore_mm.from), (28.0, &file));
     let set = Source::Override { text: "piston.stroke=22 mm".into() };
     assert_eq!((design.piston.stroke_mm.value, &design.piston.stroke_mm.from), (22.0, &set));
-    assert_eq!((design.cooler.ports.value, design.cooler.ports.is_given()), (5, true));
+    assert_eq!((design.piston.rings.value, design.piston.rings.is_given()), (3, true));
     assert_eq!(design.engine.gas.from, Source::Default { why: "it costs nothing and a leak does no harm" });
     assert_eq!(design.engine.charge_pressure_pa.value, 101_325.0);
     assert_eq!(design.drive.lead_deg.value, 90.0);
@@ -126,6 +126,17 @@ fn stock_is_a_list_of_tables() {
 fn a_byte_order_mark_and_windows_line_ends_do_no_harm() {
     let (design, _) = good(&format!("\u{feff}{}", SMALL.replace('\n', "\r\n")), &[]);
     assert_eq!(design.piston.bore_mm.from, Source::File { file: "fan.toml".into(), line: 8, column: 8 });
+}
+
+#[test]
+fn a_later_step_can_point_at_what_was_written() {
+    let (design, _) = good(SMALL, &[("piston.crown", "4 mm")]);
+    let at = |path: &str| design.at(path, Diagnostic::error("swept::test", "a test")).place;
+    let stroke = at("piston.stroke").unwrap();
+    assert_eq!((stroke.file.as_str(), stroke.line, stroke.column), ("fan.toml", 9, 10));
+    assert_eq!(&stroke.excerpt[stroke.caret.clone()], "\"20 mm\"");
+    assert_eq!(at("piston.crown").unwrap().file, "--set");
+    assert_eq!(at("piston.top_clearance"), None, "a default has no place");
 }
 
 #[test]

@@ -115,6 +115,36 @@ fn every_cut_of_a_good_file_is_read_without_a_panic() {
 }
 
 #[test]
+fn a_good_file_with_random_slips_is_read_without_a_panic() {
+    let text = swept::design::starter(swept::design::Layout::GammaTwinCrank, "slip");
+    let text: String = text
+        .lines()
+        .filter(|line| !line.starts_with("# ") || line.contains(" = "))
+        .fold(String::new(), |text, line| text + line.trim_start_matches("# ") + "\n");
+    let slips =
+        ["\"", "[", "]", "=", "\n", "\u{0}", "é", "9", "-", "e", ".", "/", " ", "\\", "'", "{", "#", "°"];
+    // A linear congruential generator (Knuth, MMIX) with a fixed start: the same slips every time.
+    let mut state = 1_u64;
+    let mut random = |below: usize| {
+        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        (state >> 33) as usize % below
+    };
+    for _ in 0..1500 {
+        let mut slipped = text.clone();
+        for _ in 0..=random(3) {
+            let at = slipped.floor_char_boundary(random(slipped.len()));
+            let end = slipped.ceil_char_boundary((at + random(4)).min(slipped.len()));
+            slipped.replace_range(at..end, slips[random(slips.len())]);
+        }
+        for diagnostic in read("slip.toml", slipped.as_bytes(), &[]).err().unwrap_or_default() {
+            let place = diagnostic.place.as_ref().expect("a mistake in a file has a place");
+            assert!(place.excerpt.get(place.caret.clone()).is_some(), "{place:?}");
+            assert!(place.line <= slipped.lines().count() + 1 && diagnostic.hint.is_some());
+        }
+    }
+}
+
+#[test]
 fn overrides_of_any_shape_are_read_without_a_panic() {
     let text = swept::design::starter(swept::design::Layout::GammaTwinCrank, "set");
     let long = "9".repeat(300_000);

@@ -60,6 +60,8 @@ pub struct Gland {
     pub squeeze_max: f64,
     /// Part of the groove that the ring fills, at nominal size.
     pub fill: f64,
+    /// Largest radius at the bottom corners of the groove \[mm\] (codes P3 and W16 of `data/sources.csv`).
+    pub corner_radius_max_mm: f64,
 }
 
 impl Gland {
@@ -71,6 +73,10 @@ impl Gland {
 
 /// Sections that have grooves here \[mm\]; 1.78 and 2.62 are of ISO 3601-1, the others trade sections.
 pub const SECTIONS_MM: [f64; 6] = [1.5, 1.78, 2.0, 2.5, 2.62, 3.0];
+
+/// Rubbers of O-rings and the highest temperature each bears for long \[°C\]. From memory.
+pub const RUBBERS: [(&str, f64); 5] =
+    [("NBR", 100.0), ("EPDM", 130.0), ("FKM", 200.0), ("VMQ", 200.0), ("FFKM", 300.0)];
 
 /// Inside diameters that most dealers keep in the trade sections \[mm\]. From memory: ask the dealer.
 const STOCK_15: &[f64] = &[3., 4., 5., 6., 7., 8., 9., 10., 12., 14., 15., 16., 18., 20., 22., 25., 28., 30.];
@@ -175,7 +181,17 @@ impl GlandRow {
             squeeze_min: self.squeeze_min_pct_nominal / 100.0,
             squeeze_max: self.squeeze_max_pct_nominal / 100.0,
             fill: self.gland_fill_pct / 100.0,
+            corner_radius_max_mm: corner_radius_max_mm(self.section_mm),
         }
+    }
+}
+
+fn corner_radius_max_mm(section_mm: f64) -> f64 {
+    match section_mm {
+        1.78 => 0.38,
+        2.62 => 0.51,
+        s if s < 3.0 => 0.3,
+        _ => 0.6,
     }
 }
 

@@ -35,11 +35,7 @@ pub fn check(design: &Design, e: &Engine) -> Vec<Diagnostic> {
             format!("the engine is {:.0} mm over its {name}, more than the {:.0} mm that the design allows", sides[i], limit.value),
         )
         .hint("shorten strokes, con rods or the hot cap, or take smaller bores");
-        let place = design.place(&path).cloned();
-        (sides[i] > limit.value).then(|| match place {
-            Some(place) => said.at(place),
-            None => said,
-        })
+        (sides[i] > limit.value).then(|| design.at(&path, said))
     };
     limits.iter().enumerate().filter_map(over).collect()
 }

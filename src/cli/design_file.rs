@@ -5,9 +5,10 @@ use super::exit::Exit;
 use super::output::{print, say};
 use super::render::render;
 use clap::Args;
+use std::fs::File;
 use std::io::Read;
 use std::path::{Path, PathBuf};
-use swept::design::{Design, Source, read};
+use swept::design::{Design, LARGEST_FILE, Source, read};
 use swept::diagnostic::Diagnostic;
 use swept::sizing::result::SCHEMA_VERSION;
 
@@ -54,7 +55,11 @@ impl DesignFile {
     fn bytes(&self) -> Result<(String, Vec<u8>), Exit> {
         let stdin = self.path == Path::new("-");
         let name = if stdin { "<stdin>".into() } else { self.path.display().to_string() };
-        let bytes = if stdin { read_stdin() } else { std::fs::read(&self.path) };
+        let bytes = if stdin {
+            read_start(std::io::stdin().lock())
+        } else {
+            File::open(&self.path).and_then(read_start)
+        };
         bytes.map(|bytes| (name.clone(), bytes)).map_err(|error| {
             say(&format!("swept: could not read {name}: {error}"));
             Exit::File
@@ -75,9 +80,10 @@ pub fn refuse(said: &[Diagnostic], json: bool) -> Exit {
     }
 }
 
-fn read_stdin() -> std::io::Result<Vec<u8>> {
+/// Reads to the end, or as far as it takes to see that this is too large for a design.
+fn read_start(from: impl Read) -> std::io::Result<Vec<u8>> {
     let mut bytes = Vec::new();
-    std::io::stdin().lock().read_to_end(&mut bytes).map(|_| bytes)
+    from.take(LARGEST_FILE as u64 + 1).read_to_end(&mut bytes).map(|_| bytes)
 }
 
 fn parse_set(option: &str) -> Result<(String, String), String> {

@@ -55,7 +55,8 @@ fn starts_unit(text: &str, at: usize) -> bool {
     let exponent = matches!(c, 'e' | 'E')
         && before.is_some_and(|c| c.is_ascii_digit() || c == '.')
         && after.is_some_and(|c| c.is_ascii_digit() || matches!(c, '+' | '-'));
-    !exponent && !(c.is_ascii_digit() || c.is_whitespace() || matches!(c, '.' | ',' | '+' | '-' | '/' | '_'))
+    let of_number = c.is_ascii_digit() || c.is_whitespace() || matches!(c, '.' | ',' | '+' | '-' | '/' | '_');
+    !exponent && !of_number
 }
 
 /// What is wrong with a number.
@@ -150,7 +151,8 @@ fn bad_unit(dimension: Dimension, text: &str, number: &str, symbol: &str) -> Dia
 
 /// What a wrong unit most likely stands for: other capitals, or a pressure with a letter for absolute or gauge.
 fn likely_unit(dimension: Dimension, symbol: &str) -> Option<String> {
-    let lower = symbol.to_lowercase();
+    // The ordinal sign of some keyboards looks like the degree sign.
+    let lower = symbol.to_lowercase().replace('º', "°");
     let letter = match (dimension, lower.chars().next_back()) {
         (Dimension::Pressure, Some('a')) => Some("abs"),
         (Dimension::Pressure, Some('g')) => Some("gauge"),

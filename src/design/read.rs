@@ -87,7 +87,7 @@ impl<'a> Reader<'a> {
         let of_file = |said: &Diagnostic| said.place.as_ref().is_some_and(|place| place.file == self.file);
         self.said
             .sort_by_key(|said| (!of_file(said), said.place.as_ref().map_or(0, |place| place.span.start)));
-        self.said.extend(more(self.unsaid));
+        self.said.extend(more(self.unsaid, self.said.last()));
         if self.said.iter().any(|said| said.severity == Severity::Error) {
             return Err(self.said);
         }
@@ -103,15 +103,16 @@ impl<'a> Reader<'a> {
 }
 
 /// What is said in place of the mistakes that are only counted.
-fn more(unsaid: usize) -> Option<Diagnostic> {
+fn more(unsaid: usize, last: Option<&Diagnostic>) -> Option<Diagnostic> {
+    let place = last.and_then(|last| last.place.clone());
     let diagnostic = Diagnostic::error("swept::more", format!("{unsaid} more mistakes are not shown"))
         .hint("mend these first and read the file again");
-    (unsaid > 0).then_some(diagnostic)
+    (unsaid > 0).then_some(Diagnostic { place, ..diagnostic })
 }
 
 fn decode<'a>(file: &str, bytes: &'a [u8]) -> Result<&'a str, Diagnostic> {
     if bytes.len() > LARGEST_FILE {
-        let error = Diagnostic::error("swept::size", format!("the file is too large: {} bytes", bytes.len()))
+        let error = Diagnostic::error("swept::size", format!("the file is larger than {LARGEST_FILE} bytes"))
             .allowed(format!("a design file of at most {LARGEST_FILE} bytes"))
             .hint("is this the right file? `swept new` writes a small starter");
         return Err(error.at(Place::in_text(file, "", 0..0)));

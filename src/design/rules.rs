@@ -3,11 +3,13 @@
 use super::choice::StockShape;
 use super::read::Reader;
 use super::value::{Given, Value, Values};
+use crate::catalogue::orings::{Application, SECTIONS_MM, gland};
 use crate::diagnostic::{Diagnostic, Place};
 
 /// Checks all rules.
 pub(super) fn check(reader: &mut Reader<'_>) {
-    let broken = [can(reader), kerf_or_knife(reader)].into_iter().flatten().chain(stock(reader));
+    let broken =
+        [can(reader), kerf_or_knife(reader), ring_section(reader)].into_iter().flatten().chain(stock(reader));
     let found: Vec<(Place, Diagnostic)> = broken.collect();
     reader.said.extend(found.into_iter().map(|(place, diagnostic)| diagnostic.at(place)));
 }
@@ -43,6 +45,20 @@ fn kerf_or_knife(reader: &Reader<'_>) -> Option<Broken> {
         .allowed("one of them over zero")
         .hint("keep kerf for a laser or a saw, knife for a drag knife");
     Some((knife.place.clone()?, diagnostic))
+}
+
+/// The rod's O-ring has a section that has a groove.
+fn ring_section(reader: &Reader<'_>) -> Option<Broken> {
+    let section = value(reader, "seals", "rod_ring_section")?;
+    let Value::Number(section_mm) = section.value else { return None };
+    let unknown = gland(section_mm, Application::ReciprocatingPneumatic).err()?;
+    let sections: Vec<String> = SECTIONS_MM.iter().map(|section| format!("{section} mm")).collect();
+    let diagnostic =
+        Diagnostic::error("swept::choice", "seals.rod_ring_section: no groove is known for this section")
+            .label("not a section of the catalogue")
+            .allowed(format!("one of {}", sections.join(", ")))
+            .hint(format!("the nearest one is \"{}\"", unknown.nearest?));
+    Some((section.place.clone()?, diagnostic))
 }
 
 fn stock(reader: &Reader<'_>) -> Vec<Broken> {

@@ -8,7 +8,7 @@ const HEAD: &str = "\
 # Design file of a small hot-air engine.
 #
 # Every quantity is text with its unit: \"28 mm\", \"1 1/2 in\", \"500 °C\", \"2 bar abs\", \"1 bar gauge\", \"300 rpm\".
-# Whole numbers stand without quotation marks: ports = 3.
+# Whole numbers stand without quotation marks: rings = 2.
 # Take away the # before a line to decide that value yourself; what you leave out gets the default that is shown, or is
 # decided by sizing.
 ";

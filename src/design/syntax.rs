@@ -16,12 +16,27 @@ pub(super) fn explain(text: &str, error: &toml::de::Error) -> (Range<usize>, Dia
                 .hint("leave one of the two out");
         return (span, diagnostic);
     }
+    if let Some(control) = control_at(text, span.start) {
+        let name = control.escape_default();
+        let diagnostic =
+            Diagnostic::error("swept::syntax", format!("a control character ({name}) stands in the file"))
+                .label("here")
+                .allowed("visible characters, blanks, tabs and line ends")
+                .hint("delete the control character");
+        return (span, diagnostic);
+    }
     let line = line_at(text, span.start);
     let diagnostic = Diagnostic::error("swept::syntax", format!("this is not TOML: {message}"))
         .label("here")
         .allowed("lines `key = \"value\"` under a line `[table]`")
-        .hint(hint(line, message));
+        .hint(hint(line));
     (span, diagnostic)
+}
+
+/// The control character at a byte; line ends are none.
+fn control_at(text: &str, byte: usize) -> Option<char> {
+    let found = text.get(byte..)?.chars().next()?;
+    (found.is_control() && !matches!(found, '\n' | '\r' | '\t')).then_some(found)
 }
 
 fn line_at(text: &str, byte: usize) -> &str {
@@ -30,7 +45,7 @@ fn line_at(text: &str, byte: usize) -> &str {
     text[start..].lines().next().unwrap_or("")
 }
 
-fn hint(line: &str, message: &str) -> String {
+fn hint(line: &str) -> String {
     let value =
         line.split_once('=').map(|(key, value)| (key.trim(), value.split('#').next().unwrap_or("").trim()));
     match value {
@@ -43,7 +58,6 @@ fn hint(line: &str, message: &str) -> String {
         None if line.trim_start().starts_with('[') && !line.trim_end().ends_with(']') => {
             "close the table's name with ]".into()
         }
-        None if message.contains("control") => "delete the control character".into(),
         None => "write `key = \"value\"`, or begin the line with # if it is a remark".into(),
         Some(_) => "write `key = \"value\"`; quantities stand in quotation marks".into(),
     }

@@ -3,7 +3,7 @@
 use super::choice::*;
 use super::keys::{Design, StockItem};
 use super::setting::{Setting, Source};
-use crate::diagnostic::Place;
+use crate::diagnostic::{Diagnostic, Place};
 use std::collections::BTreeMap;
 
 /// A checked value.
@@ -47,15 +47,8 @@ pub struct Entry {
     pub text: Option<String>,
     /// Where it came from; `None` when the key is left to sizing.
     pub from: Option<Source>,
-    /// Its place, unless it is a default or left to sizing.
+    /// Its place in what the user wrote, if they wrote it.
     pub place: Option<Place>,
-}
-
-impl Design {
-    /// Place of a key that the user gave, by its path (`piston.stroke`).
-    pub fn place(&self, path: &str) -> Option<&Place> {
-        self.record.iter().find(|entry| entry.path == path)?.place.as_ref()
-    }
 }
 
 /// What was decided for every key.
@@ -72,6 +65,28 @@ pub(super) fn record(values: &AllValues) -> Vec<Entry> {
         }
     })
     .collect()
+}
+
+impl Design {
+    /// What was decided for a key, for example `piston.stroke`; `None` when there is no such key.
+    pub fn entry(&self, path: &str) -> Option<&Entry> {
+        self.record.iter().find(|entry| entry.path == path)
+    }
+
+    /// Place of a key that the user gave.
+    pub fn place(&self, path: &str) -> Option<&Place> {
+        self.entry(path)?.place.as_ref()
+    }
+
+    /// A diagnostic of a later step, at the place where the user wrote the key that it is about. When nobody wrote the
+    /// key, the diagnostic stays without a place.
+    #[must_use]
+    pub fn at(&self, path: &str, diagnostic: Diagnostic) -> Diagnostic {
+        match self.place(path) {
+            Some(place) => diagnostic.at(place.clone()),
+            None => diagnostic,
+        }
+    }
 }
 
 /// A field of the typed design.
