@@ -1,3 +1,4 @@
 //! Parts: pure functions of the sized engine. One file for each part.
 
+pub mod blank;
 pub mod part;

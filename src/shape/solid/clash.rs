@@ -129,7 +129,7 @@ fn edge_inside(skin: &Skin, space: &Space) -> Option<f64> {
         let n = 48;
         let inside = (1..n).filter(|i| space.contains(curve.at(f64::from(*i) / f64::from(n)))).count();
         let step = (curve.at(0.5) - curve.at(0.5 - 1.0 / f64::from(n))).magnitude();
-        (inside > 0).then(|| inside as f64 * step)
+        (inside > 0).then_some(inside as f64 * step)
     };
     skin.loops.iter().flat_map(|w| w.iter()).find_map(|e| stretch(directed(e)))
 }
