@@ -1,4 +1,3 @@
 //! Parts: pure functions of the sized engine. One file for each part.
 
-pub mod blank;
 pub mod part;
