@@ -216,6 +216,17 @@ fn an_island_takes_its_holes_along() {
 }
 
 #[test]
+fn a_moved_solid_is_the_same_elsewhere() {
+    let here = build(&common::tube()).expect("a tube");
+    let (a, b) = (measure(&here), measure(&here.moved(Vector3::new(5.0, -7.0, 100.0))));
+    close(b.volume_mm3, a.volume_mm3);
+    close(b.centre.z, a.centre.z + 100.0);
+    close(b.low.x, a.low.x + 5.0);
+    close(b.high.y, a.high.y - 7.0);
+    close(b.inertia_mm5[0][0], a.inertia_mm5[0][0]);
+}
+
+#[test]
 fn every_edge_lies_on_its_faces() {
     for (name, recipe) in common::all() {
         let solid = build(&recipe).unwrap_or_else(|e| panic!("{name}: {e}"));

@@ -36,14 +36,32 @@ pub fn gap(a: &Piece, b: &Piece) -> f64 {
 
 /// Least distance between two loops \[mm\].
 pub fn loop_gap(a: &Loop, b: &Loop) -> f64 {
-    let (pa, pb) = (a.pieces(), b.pieces());
-    pa.iter().flat_map(|x| pb.iter().map(move |y| gap(x, y))).fold(f64::INFINITY, f64::min)
+    let (pa, pb) = (with_balls(a), with_balls(b));
+    let mut least = f64::INFINITY;
+    for (x, (c, r)) in &pa {
+        for (y, (d, s)) in &pb {
+            if (d - c).magnitude() - r - s < least {
+                least = least.min(gap(x, y));
+            }
+        }
+    }
+    least
+}
+
+/// Pieces with a circle (centre, radius) that holds each, so that far pairs need no exact look.
+fn with_balls(l: &Loop) -> Vec<(Piece, (Point2, f64))> {
+    l.pieces().into_iter().map(|p| (p, (p.at(0.5), 0.5 * p.length()))).collect()
 }
 
 /// First place where a closed run of pieces meets itself elsewhere than in its joints \[mm\].
 pub fn self_crossing(pieces: &[Piece]) -> Option<Point2> {
     let n = pieces.len();
+    let apart =
+        |a: &Piece, b: &Piece| (b.at(0.5) - a.at(0.5)).magnitude() > 0.5 * (a.length() + b.length()) + SAME;
     let pair = |i: usize, j: usize| {
+        if apart(&pieces[i], &pieces[j]) {
+            return None;
+        }
         let mut joints = Vec::new();
         if j == i + 1 {
             joints.push(pieces[i].at(1.0));

@@ -93,8 +93,7 @@ pub fn hull(circles: &[(Point2, f64)]) -> Loop {
         d.y.atan2(d.x) - ((r1 - r2) / d.magnitude()).acos()
     };
     let mut nodes = Vec::new();
-    for i in 0..n {
-        let (c, r) = circles[i];
+    for (i, &(c, r)) in circles.iter().enumerate() {
         let (arrive, leave) = (polar(c, r, normal(i + n - 1)), polar(c, r, normal(i)));
         nodes.push(Node::arc(arrive.x, arrive.y, c.x, c.y, true));
         nodes.push(Node::line(leave.x, leave.y));

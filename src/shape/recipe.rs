@@ -5,7 +5,15 @@
 //!   with r to the right and z up (material on the left hand); a profile may touch the axis (r = 0);
 //! * a plate body is an outline in XY, from z = 0 up to z = thickness;
 //! * a feature sits on a face found by place: the planar face (or, for radial holes, the cylindrical
-//!   face) on which its origin lies. It must lie wholly inside that face.
+//!   face) on which its origin lies. It must lie wholly inside that face, with at least 1 µm of metal to
+//!   the face's edge and to every opening already there;
+//! * features are made in their order. One may start on a face made by an earlier one (a pocket's floor, a
+//!   boss's top, a shoulder, an island), but may not go round an opening that is already there (only a
+//!   ring groove may: its island takes them along). A counterbore is therefore a step of its hole's chain;
+//! * a feature must not run into anything inside the metal but the faces it starts and ends on;
+//! * pieces without length are dropped, so that a chamfer of 0 needs no special case;
+//! * an arc of a profile or chain whose full circle would reach over the axis must have its centre on it
+//!   (a ball); any other would be no ring fillet.
 
 use super::loops::{Leave, Loop};
 use super::outline::Outline;
@@ -68,11 +76,15 @@ pub struct ProfileNode {
 /// Where a run of turned surfaces ends.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum End {
-    /// It comes out of another face (planar across the axis, or a cylinder crossed at right angles).
+    /// It comes out of another face (planar across the axis, or a cylinder crossed at right angles by an
+    /// axis that meets the cylinder's). The last node's depth is exactly where the axis meets that face: on
+    /// a cylinder, convex or hollow, its crown. A hole goes through one wall; a pin hole through both walls
+    /// of a tube is two features of one name.
     Through,
-    /// It closes on its own axis: the last node has r = 0.
+    /// It closes on its own axis: the last node has r = 0, at a flat bottom or at a drill's point.
     Blind,
-    /// It comes back to its own face at a smaller radius and leaves an island (a ring groove in a face).
+    /// It comes back to its own face (depth 0) at a smaller radius and leaves an island (a ring groove in a
+    /// flat face). Openings that lie on the island stay where they are.
     Island,
 }
 
@@ -98,8 +110,10 @@ pub struct InsideThread {
 #[derive(Clone, Debug, PartialEq)]
 pub enum Kind {
     /// Metal taken away, turned about the feature's axis; nodes are (r, depth), from depth 0.
-    /// On a cylindrical face the axis must cross the cylinder's axis at right angles, the first node
-    /// has the depth 0 at the crown of the cylinder and the first surface is a plain cylinder.
+    /// On a cylindrical face (from outside, or from inside a bore outwards) the axis must cross the
+    /// cylinder's axis at right angles, the first node has the depth 0 at the crown of the cylinder, the
+    /// first surface is a plain cylinder, narrower than the cylinder it crosses and deeper than the curve
+    /// in which they meet. The same holds for the last surface where a hole comes out of a cylinder.
     Bore {
         /// (r, depth) from the face inwards.
         chain: Vec<ProfileNode>,
@@ -108,13 +122,13 @@ pub enum Kind {
         /// Inside thread, if tapped.
         thread: Option<InsideThread>,
     },
-    /// Metal added on a planar face, turned about the feature's axis; nodes are (r, height).
+    /// Metal added on a planar face, turned about the feature's axis; nodes are (r, height), from height 0.
     Boss {
-        /// (r, height) from the face outwards; ends on the axis, or at a smaller radius on the face's
-        /// plane never (bosses are always closed to the axis).
+        /// (r, height) from the face outwards; the last node has r = 0 (bosses are always closed to the axis).
         chain: Vec<ProfileNode>,
     },
-    /// Metal taken away inside an outline (local coordinates, see [`Feature::x_axis`]).
+    /// Metal taken away inside an outline (local coordinates, see [`Feature::x_axis`]), run either way.
+    /// It starts on a flat face; a pocket right through comes out of the flat face exactly at its depth.
     Pocket {
         /// Outline in the face's local coordinates \[mm\].
         outline: Loop,
@@ -166,7 +180,8 @@ pub struct Feature {
     /// Where it sits and which way it goes.
     pub axis: Axis,
     /// Direction of the local x \[unit vector\]; local y = direction × x for pads,
-    /// and for pockets too (so that the local system is right-handed about `direction`).
+    /// and for pockets too (so that the local system is right-handed about `direction`). It must be square
+    /// to the direction; bores and bosses, being round, do not use it.
     pub x_axis: Vector3,
     /// What it does.
     pub kind: Kind,
@@ -175,6 +190,7 @@ pub struct Feature {
 }
 
 /// The body before features.
+#[allow(clippy::large_enum_variant, reason = "one body for each part: a box would save nothing")]
 #[derive(Clone, Debug, PartialEq)]
 pub enum Body {
     /// Closed profile in (r, z).

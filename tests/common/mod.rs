@@ -367,9 +367,15 @@ fn trial_feature(dice: &mut Dice, k: usize, [a, b, c]: [f64; 3], top: f64) -> Fe
             feature("groove", at, DOWN, ring)
         }
         (_, 3) => {
-            let outline = swept::shape::outline::rectangle(Point2::new(-r, -2.0 * r), Point2::new(r, r), r / 3.0);
+            let outline =
+                swept::shape::outline::rectangle(Point2::new(-r, -2.0 * r), Point2::new(r, r), r / 3.0);
             feature("pocket", at, DOWN, Kind::Pocket { outline, depth: d / 3.0, through: false })
         }
-        _ => feature("boss", at, UP, Kind::Boss { chain: chain(&[(r, 0.0), (r, d), (r / 2.0, d + 1.0), (0.0, d + 1.0)]) }),
+        _ => feature(
+            "boss",
+            at,
+            UP,
+            Kind::Boss { chain: chain(&[(r, 0.0), (r, d), (r / 2.0, d + 1.0), (0.0, d + 1.0)]) },
+        ),
     }
 }

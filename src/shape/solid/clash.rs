@@ -62,8 +62,10 @@ fn crossing(skin: &Skin, [a, b]: &[Point3; 2]) -> Option<f64> {
     let side = |t: f64| skin.surface.side(at(t));
     let length = (b - a).magnitude();
     let mut before = (0.0, side(0.0));
-    for i in 1..=STEPS {
-        let t = f64::from(i) / f64::from(STEPS);
+    // A line crosses a plane once, and both its ends tell.
+    let steps = if matches!(skin.surface, Surface::Plane(_)) { 1 } else { STEPS };
+    for i in 1..=steps {
+        let t = f64::from(i) / f64::from(steps);
         let now = (t, side(t));
         if before.1.abs() > 1e-6 && now.1.abs() > 1e-6 && before.1 * now.1 < 0.0 {
             let t = halve(&side, before.0, now.0);
@@ -129,14 +131,14 @@ fn edge_inside(skin: &Skin, space: &Space) -> Option<f64> {
         let n = 48;
         let inside = (1..n).filter(|i| space.contains(curve.at(f64::from(*i) / f64::from(n)))).count();
         let step = (curve.at(0.5) - curve.at(0.5 - 1.0 / f64::from(n))).magnitude();
-        (inside > 0).then(|| inside as f64 * step)
+        (inside > 0).then_some(inside as f64 * step)
     };
     skin.loops.iter().flat_map(|w| w.iter()).find_map(|e| stretch(directed(e)))
 }
 
 /// Steps of a bore as convex bodies.
 pub(super) fn bodies(space: &Space) -> Vec<Frustum> {
-    let Space::Turned { frame, run, region } = space else { return Vec::new() };
+    let Space::Turned { frame, run, region, .. } = space else { return Vec::new() };
     let ring = matches!(region, Loop::Path(nodes) if nodes.iter().all(|n| n.at.x > 0.0));
     let step = |p: &Piece| {
         let (a, b) = (p.at(0.0), p.at(1.0));

@@ -69,6 +69,15 @@ impl Curve {
         }
     }
 
+    /// The same curve moved \[mm\].
+    pub fn moved(&self, by: Vector3) -> Self {
+        match self {
+            Curve::Line { from, to } => Curve::Line { from: from + by, to: to + by },
+            Curve::Arc(arc) => Curve::Arc(Arc { frame: arc.frame.moved(by), ..*arc }),
+            Curve::Spline(spline) => Curve::Spline(spline.moved(by)),
+        }
+    }
+
     /// The same curve run the other way.
     pub fn reversed(&self) -> Self {
         match self {

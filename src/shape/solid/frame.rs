@@ -67,6 +67,11 @@ impl Frame {
         q.y.atan2(q.x)
     }
 
+    /// The same frame moved \[mm\].
+    pub fn moved(&self, by: Vector3) -> Self {
+        Self { origin: self.origin + by, ..*self }
+    }
+
     /// The same frame with its origin moved along z \[mm\].
     pub fn raised(&self, by: f64) -> Self {
         Self { origin: self.origin + self.z * by, ..*self }

@@ -87,8 +87,13 @@ fn judge(skin: &Skin, wire: &Wire) -> Verdict {
 fn clearance(outline: &Loop, boundary: &Loop, inside: bool) -> f64 {
     let pieces = outline.pieces();
     let wrong = |p| boundary.contains(p) != inside;
+    let gap = loop_gap(outline, boundary);
+    if gap > 0.0 && !wrong(pieces[0].at(0.0)) {
+        // Loops that do not meet lie wholly on one side of each other.
+        return gap;
+    }
     let steps = (720 / pieces.len().max(1)).max(8);
     let points = pieces.iter().flat_map(|piece| (0..steps).map(move |i| piece.at(i as f64 / steps as f64)));
     let out = points.filter(|p| wrong(*p)).map(|p| boundary.distance(p)).fold(0.0, f64::max);
-    if out > 1e-9 { -out } else { loop_gap(outline, boundary) }
+    if out > 1e-9 { -out } else { gap }
 }

@@ -5,14 +5,17 @@
 //! that no boolean operation is needed and nothing is approximated but the curve in which two cylinders
 //! meet (a cubic spline within 10⁻⁷ mm of both).
 
+mod bore;
 mod chain;
 mod clash;
 mod curve;
 mod draft;
 mod error;
 mod frame;
+mod gate;
 mod host;
 mod meet;
+mod prism;
 mod skin;
 mod space;
 mod spline;
@@ -28,8 +31,8 @@ pub use skin::{Edge, Face, Shell, Vertex, Wire, directed};
 pub use spline::Spline;
 pub use surface::Surface;
 
-use super::Point3;
 use super::recipe::Recipe;
+use super::{Point3, Vector3};
 use draft::Draft;
 
 /// An exact solid.
@@ -43,6 +46,12 @@ impl Solid {
     /// orientation says whether the natural side of the surface (see [`Surface`]) is the outside.
     pub fn faces(&self) -> impl Iterator<Item = &Face> {
         self.body.face_iter()
+    }
+
+    /// The same solid moved \[mm\].
+    pub fn moved(&self, by: Vector3) -> Self {
+        let body = self.body.mapped(|p| *p + by, |c| c.moved(by), |s| s.moved(by));
+        Self { body }
     }
 
     /// The topology underneath.

@@ -15,7 +15,7 @@ const LINES: u32 = 32;
 /// Space of one feature.
 pub(super) enum Space {
     /// A closed region in (r, z) turned about the frame's z, and the open run of its surfaces.
-    Turned { frame: Frame, region: Loop, run: Vec<Piece> },
+    Turned { frame: Frame, region: Loop, run: Vec<Piece>, reach: Point2 },
     /// A loop in the frame's xy plane, from z = 0 to the height.
     Prism { frame: Frame, base: Loop, height: f64 },
 }
@@ -33,7 +33,9 @@ impl Space {
                 nodes.push(Node::line(0.0, 0.0));
             }
         }
-        Self::Turned { frame, region: Loop::Path(nodes), run }
+        let region = Loop::Path(nodes);
+        let reach = region.bounds().1;
+        Self::Turned { frame, region, run, reach }
     }
 
     /// Space under an outline.
@@ -44,9 +46,12 @@ impl Space {
     /// Whether a point lies inside, by more than a hair.
     pub fn contains(&self, p: Point3) -> bool {
         match self {
-            Self::Turned { frame, region, .. } => {
+            Self::Turned { frame, region, reach, .. } => {
                 let q = frame.local(p);
                 let place = Point2::new(q.x.hypot(q.y), q.z);
+                if place.x > reach.x || place.y > reach.y || place.y < 0.0 {
+                    return false;
+                }
                 // Near the axis only, the region's border is no border of the space.
                 let border = if place.x < INSIDE { Point2::new(2.0 * INSIDE, place.y) } else { place };
                 region.contains(border) && self.off_border(border) > INSIDE

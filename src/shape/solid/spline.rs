@@ -73,6 +73,11 @@ impl Spline {
         d * (3.0 * self.pieces() as f64)
     }
 
+    /// The same spline moved \[mm\].
+    pub fn moved(&self, by: Vector3) -> Self {
+        Self { points: self.points.iter().map(|p| p + by).collect(), slopes: self.slopes.clone() }
+    }
+
     /// The same spline run the other way.
     pub fn reversed(&self) -> Self {
         Self {

@@ -1,7 +1,7 @@
 //! Surfaces of faces: plane, cylinder, cone, torus and sphere, with exact frames.
 
 use super::frame::Frame;
-use crate::shape::{InnerSpace, Point3};
+use crate::shape::{InnerSpace, Point3, Vector3};
 
 /// Surface of a face. The natural side of a plane is the frame's z; of all others it points away from
 /// the axis, the centre or the tube's centre line.
@@ -53,6 +53,18 @@ impl Surface {
             | Surface::Torus { frame, .. }
             | Surface::Sphere { frame, .. } => frame,
         }
+    }
+
+    /// The same surface moved \[mm\].
+    pub fn moved(mut self, by: Vector3) -> Self {
+        match &mut self {
+            Surface::Plane(frame)
+            | Surface::Cylinder { frame, .. }
+            | Surface::Cone { frame, .. }
+            | Surface::Torus { frame, .. }
+            | Surface::Sphere { frame, .. } => *frame = frame.moved(by),
+        }
+        self
     }
 
     /// What it is, in one word.
@@ -117,6 +129,6 @@ pub(super) fn short(value: f64) -> String {
 }
 
 /// Whether two unit directions are square to each other.
-pub(super) fn square(a: crate::shape::Vector3, b: crate::shape::Vector3) -> bool {
+pub(super) fn square(a: Vector3, b: Vector3) -> bool {
     a.dot(b).abs() < 1e-9
 }
