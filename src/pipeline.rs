@@ -85,8 +85,10 @@ impl Job<'_> {
         let solid = build_solid(recipe).map_err(|e| vec![self.shape_error(part, &e)])?;
         let measure = measure(&solid);
         let mut files = vec![(format!("step/{}.step", part.name), part_step(part, &solid, &self.step).into_bytes())];
-        if part.blank.is_some() {
-            files.push((format!("blanks/{}.step", part.name), self.blank(part)?));
+        if let Some(blank) = &part.blank {
+            let bar = blank.solid().map_err(|e| vec![self.shape_error(part, &e)])?;
+            let text = part_step(&blanks::stock(part), &bar, &self.step);
+            files.push((format!("blanks/{}.step", part.name), text.into_bytes()));
         }
         if part.flat {
             files.extend(self.outlines(part)?);
@@ -95,14 +97,6 @@ impl Job<'_> {
             files.push((format!("drawings/{}.svg", part.name), self.drawing(part, &measure, index)?));
         }
         Ok(Worked { part, sizes: recipe.sizes(), solid: Some((solid, measure)), files })
-    }
-
-    /// STEP of the stock that a part is made from.
-    fn blank(&self, part: &Part) -> Result<Vec<u8>, Vec<Diagnostic>> {
-        let stock = blanks::stock(part);
-        let solid = stock.recipe.as_ref().map(build_solid).transpose();
-        let solid = solid.map_err(|e| vec![self.shape_error(part, &e)])?;
-        Ok(solid.map(|s| part_step(&stock, &s, &self.step).into_bytes()).unwrap_or_default())
     }
 
     /// DXF and 1:1 SVG of a flat part.

@@ -5,7 +5,8 @@ use crate::catalogue::materials::material;
 use crate::design::{StockItem, StockShape, Workshop};
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, ProfileNode, Recipe, Tag};
-use crate::shape::{Point2, Point3};
+use crate::shape::solid::{Solid, SolidError, build};
+use crate::shape::{Point2, Point3, Vector3};
 
 /// Envelope of a part in its own coordinates, and whether it is turned about Z.
 #[derive(Clone, Copy, Debug)]
@@ -20,7 +21,7 @@ pub struct Envelope {
 
 impl Envelope {
     fn grown(&self, by: f64) -> Self {
-        let d = crate::shape::Vector3::new(by, by, by);
+        let d = Vector3::new(by, by, by);
         Self { low: self.low - d, high: self.high + d, turned: self.turned }
     }
 
@@ -70,7 +71,7 @@ fn bar(stock: &StockItem, e: &Envelope) -> Option<Blank> {
     let fit = ways.iter().find(|w| (0..3).all(|i| s[i] <= w[i] + 1e-9))?;
     let grown = [0, 1, 2].map(|i| if fit[i] == long { s[i] } else { fit[i] });
     let middle = Point3::new((e.low.x + e.high.x) / 2.0, (e.low.y + e.high.y) / 2.0, (e.low.z + e.high.z) / 2.0);
-    let half = crate::shape::Vector3::new(grown[0] / 2.0, grown[1] / 2.0, grown[2] / 2.0);
+    let half = Vector3::new(grown[0] / 2.0, grown[1] / 2.0, grown[2] / 2.0);
     Some(Blank::Block { low: middle - half, high: middle + half })
 }
 
@@ -91,7 +92,7 @@ fn volume(blank: &Blank) -> f64 {
 
 impl Blank {
     /// The bar itself as a recipe.
-    pub fn recipe(&self) -> Recipe {
+    fn recipe(&self) -> Recipe {
         match *self {
             Blank::Round { diameter, length, z_low } => {
                 let (r, top) = (diameter / 2.0, z_low + length);
@@ -104,7 +105,21 @@ impl Blank {
     }
 }
 
-/// A block between two corners; like every plate it stands on z = 0, whatever the part's own datum is.
+impl Blank {
+    /// The bar in the coordinates of its part.
+    ///
+    /// # Errors
+    /// When a size of the bar is not positive.
+    pub fn solid(&self) -> Result<Solid, SolidError> {
+        let solid = build(&self.recipe())?;
+        Ok(match self {
+            Blank::Round { .. } => solid,
+            Blank::Block { low, .. } => solid.moved(Vector3::new(0.0, 0.0, low.z)),
+        })
+    }
+}
+
+/// A block between two corners, standing on z = 0 like every plate; [`Blank::solid`] lifts it to its place.
 fn block(low: Point3, high: Point3) -> Recipe {
     let outline = Outline::Rectangle {
         low: Point2::new(low.x, low.y),
@@ -121,7 +136,7 @@ pub fn stock(part: &Part) -> Part {
     Part {
         name: format!("{}-blank", part.name),
         title: format!("{} blank", part.title),
-        recipe: part.blank.as_ref().map(Blank::recipe),
+        recipe: None,
         blank: None,
         ..part.clone()
     }
