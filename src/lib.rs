@@ -4,5 +4,6 @@
 
 #![warn(missing_docs)]
 
+pub mod drawing;
 pub mod parts;
 pub mod shape;
