@@ -67,6 +67,11 @@ impl Frame {
             && self.high.y >= other.high.y - 1e-9
     }
 
+    /// Whether a point lies inside.
+    pub fn holds_point(&self, p: Point2) -> bool {
+        self.low.x <= p.x && p.x <= self.high.x && self.low.y <= p.y && p.y <= self.high.y
+    }
+
     /// The smallest rectangle around this one and a point.
     pub fn with(&self, p: Point2) -> Self {
         Self {
@@ -164,6 +169,8 @@ pub struct Board {
     pub fills: Vec<Vec<Point2>>,
     /// Texts.
     pub labels: Vec<Label>,
+    /// Ways that lines still to be drawn will take, kept clear of text.
+    pub kept: Vec<(Point2, Point2)>,
 }
 
 impl Board {
@@ -211,6 +218,7 @@ impl Board {
     pub fn is_free(&self, place: &Frame) -> bool {
         let wide = place.grown(TEXT_AIR);
         !self.labels.iter().any(|l| l.frame().overlaps(&wide))
+            && !self.kept.iter().any(|(a, b)| wide.crossed(*a, *b))
             && !self.strokes.iter().any(|s| s.crosses(&wide))
             && !self.fills.iter().any(|f| f.iter().fold(Frame::EMPTY, |a, p| a.with(*p)).overlaps(&wide))
     }

@@ -75,7 +75,7 @@ pub fn place(board: &mut Board, callout: &Callout, keep_out: &Frame) -> bool {
             tried += 1;
             let crossed = board.crossings(shy(found.target, found.knee), found.knee)
                 + board.crossings(found.knee, found.shelf_end);
-            let total = cost + 7.0 * crossed as f64;
+            let total = cost + 9.0 * crossed as f64;
             if best.as_ref().is_none_or(|b| total < b.0) {
                 best = Some((total, found));
             }
@@ -115,7 +115,7 @@ fn candidates(callout: &Callout, size: Vector2, keep_out: &Frame) -> Vec<(f64, F
 
 /// Knees around a target.
 fn knees(target: Point2, along: Option<Vector2>) -> Vec<Point2> {
-    let reach = (2..48).map(|i| f64::from(i) * 3.0);
+    let reach = (2..64).map(|i| f64::from(i) * 3.0);
     match along {
         Some(d) => reach.map(|r| target + d * r).collect(),
         None => {
@@ -150,7 +150,11 @@ fn cost(f: &Found, keep_out: &Frame) -> f64 {
     let leader = (f.knee - f.target).magnitude();
     let folded = (f.shelf_end.x - f.knee.x) * (f.knee.x - f.target.x) < -1e-9;
     let inside = f.text.overlaps(keep_out);
-    leader + if folded { 12.0 } else { 0.0 } + if inside { 70.0 } else { 0.0 }
+    let within = (0..10).filter(|i| {
+        keep_out.grown(-0.2).holds_point(f.target + (f.knee - f.target) * (f64::from(*i) / 10.0))
+    });
+    let covered = leader * within.count() as f64 / 10.0;
+    leader + covered + if folded { 12.0 } else { 0.0 } + if inside { 70.0 } else { 0.0 }
 }
 
 /// Whether text and leader have room.

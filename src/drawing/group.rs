@@ -69,8 +69,8 @@ impl Group<'_> {
         self.members.len() == 1 && self.way != Way::Across && o.x.hypot(o.y) < 1e-9
     }
 
-    /// What the call-out says of size and depth.
-    pub fn size_rows(&self) -> Vec<Row> {
+    /// What the call-out says of size and depth, in a view from the top (+z) or from below.
+    pub fn size_rows(&self, from_top: bool) -> Vec<Row> {
         let count = self.members.len();
         let mut rows = match &self.first().kind {
             Kind::Bore { chain, end, thread } => bore::rows(self.name, count, chain, *end, thread.as_ref()),
@@ -89,21 +89,22 @@ impl Group<'_> {
                 vec![Row::new(text, &[self.name.into()])]
             }
         };
-        if let Some(first) = rows.first_mut().filter(|_| self.is_from_below()) {
+        if let Some(first) = rows.first_mut().filter(|_| self.is_far(from_top)) {
             first.text = format!("{} (from far side)", first.text);
         }
         rows
     }
 
-    /// Whether it is made from the face that looks down, and does not come out at the top.
-    fn is_from_below(&self) -> bool {
-        let through = match &self.first().kind {
+    /// Whether it is made from the face that looks away, and is not a plain hole right through.
+    fn is_far(&self, from_top: bool) -> bool {
+        let plain = match &self.first().kind {
             Kind::Bore { end, chain, .. } => *end == End::Through && chain.len() == 2,
             Kind::Pocket { through, .. } => *through,
             Kind::Boss { .. } | Kind::Pad { .. } => false,
         };
         let out = matches!(self.first().kind, Kind::Boss { .. } | Kind::Pad { .. });
-        !through && self.way == if out { Way::Down } else { Way::Up }
+        let faces = if out == from_top { Way::Up } else { Way::Down };
+        !plain && self.way != Way::Across && self.way != faces
     }
 
     /// What the call-out says of the place, for circles and radial places.

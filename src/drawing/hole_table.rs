@@ -41,7 +41,7 @@ fn radius(kind: &Kind) -> f64 {
 }
 
 /// Writes a label near a hole where there is room for it.
-fn mark(views: &mut Views, text: &str, centre: Point2, radius: f64) {
+pub fn mark(views: &mut Views, text: &str, centre: Point2, radius: f64) {
     let width = lettering::width(text, LABEL);
     let place = |distance: f64, turn: f64| {
         let p = polar(centre, distance, turn);

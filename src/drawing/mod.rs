@@ -7,16 +7,21 @@ pub mod board;
 mod bore;
 mod callout;
 mod compose;
+mod cut;
 mod end_view;
+mod face;
 mod frame_map;
 mod group;
 mod hole_table;
 mod lanes;
 pub mod lettering;
 mod options;
+mod outline_sizes;
 mod paper;
 pub mod pen;
 mod plan;
+mod plate;
+mod plate_section;
 pub mod section;
 mod surface;
 mod svg;
@@ -101,7 +106,11 @@ fn composed(part: &Part, options: &SheetOptions) -> Result<Composed, DrawingErro
                 turned::views(nodes, features, factor, first_angle)
             })
         }
-        Body::Plate { .. } => Err(DrawingError::NoShape { part: part.name.clone() }),
+        Body::Plate { outline, thickness, tag } => {
+            let long = plate::longest(outline, *thickness);
+            let body = (outline, *thickness, tag);
+            compose::compose(part, options, long, &|factor| plate::views(body, features, factor, first_angle))
+        }
     }
 }
 

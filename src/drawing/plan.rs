@@ -64,17 +64,17 @@ pub struct Profile<'a> {
 pub fn plan(profile: &Profile) -> Vec<PlanSize> {
     let repeat = repetition(profile.surfaces);
     let planner = Planner { p: profile, repeat };
-    let mut sizes = Vec::new();
+    let mut drafts: Vec<Draft> = Vec::new();
     for (i, surface) in profile.surfaces.iter().enumerate() {
         if planner.first(i) == i {
-            sizes.extend(planner.surface(i, surface));
-            sizes.extend(planner.corner(i));
+            drafts.extend(planner.surface(i, surface).map(|size| planner.draft(i, surface, size)));
+            drafts.extend(planner.corner(i).into_iter().map(Draft::alone));
         } else {
-            planner.join_names(i, surface, &mut sizes);
+            planner.join_names(i, surface, &mut drafts);
         }
     }
-    sizes.extend(planner.pitch());
-    merged(sizes)
+    drafts.extend(planner.pitch().map(Draft::alone));
+    merged(drafts)
 }
 
 /// A profile with what repeats in it.
@@ -89,9 +89,9 @@ impl Planner<'_> {
         self.repeat.and_then(|r| r.first_of(i)).unwrap_or(i)
     }
 
-    /// `9× ` for a surface of a repetition.
-    fn times(&self, i: usize) -> String {
-        self.repeat.filter(|r| r.first_of(i).is_some()).map_or_else(String::new, |r| format!("{}× ", r.count))
+    /// How often a surface is there, if it belongs to a repetition.
+    fn times(&self, i: usize) -> usize {
+        self.repeat.filter(|r| r.first_of(i).is_some()).map_or(1, |r| r.count)
     }
 
     /// The sizes that a surface itself needs.
@@ -99,12 +99,10 @@ impl Planner<'_> {
         let name = s.name(self.p.stem, i);
         let middle = s.piece.at(0.5);
         let (text, measure) = match s.form {
-            Form::Cylinder => (self.cylinder_text(i, s), self.diameter(s)),
+            Form::Cylinder => (texts::diameter(s.a.x, s.tag.as_ref()), self.diameter(s)),
             Form::Flat => self.flat(i, s)?,
-            Form::Chamfer => (self.times(i) + &s.chamfer_text(), Measure::Place(middle)),
-            Form::Arc => {
-                (format!("{}R{}", self.times(i), self.toleranced(s.arc_radius(), s)), Measure::Place(middle))
-            }
+            Form::Chamfer => (s.chamfer_text(), Measure::Place(middle)),
+            Form::Arc => (format!("R{}", self.toleranced(s.arc_radius(), s)), Measure::Place(middle)),
             Form::Cone => return self.cone_angle(i, s),
             Form::Axis => return None,
         };
@@ -114,13 +112,6 @@ impl Planner<'_> {
     /// A value with the tolerance of a surface.
     fn toleranced(&self, value: f64, s: &Surface) -> String {
         texts::toleranced(value, s.tag.as_ref().map_or(&Tolerance::General, |t| &t.tolerance))
-    }
-
-    /// A diameter, with a count where it repeats.
-    fn cylinder_text(&self, i: usize, s: &Surface) -> String {
-        let lands = self.is_outermost(s);
-        let times = if lands { String::new() } else { self.times(i) };
-        times + &texts::diameter(s.a.x, s.tag.as_ref())
     }
 
     /// Whether a cylinder of a repetition is a land (it is then the same diameter everywhere).
@@ -138,12 +129,11 @@ impl Planner<'_> {
     /// Place of a flat along the axis, unless it is the datum itself.
     fn flat(&self, i: usize, s: &Surface) -> Option<(String, Measure)> {
         let to = s.a.y;
-        let (from, relative) = self.origin_of(i, s);
+        let from = self.origin_of(i, s);
         if (to - from).abs() < 1e-9 {
             return None;
         }
-        let times = if relative { self.times(i) } else { String::new() };
-        let text = times + &self.toleranced((to - from).abs(), s);
+        let text = self.toleranced((to - from).abs(), s);
         Some((text, self.length(from, to, s.a.x.max(s.b.x))))
     }
 
@@ -154,13 +144,9 @@ impl Planner<'_> {
     }
 
     /// From where a flat is dimensioned: its tag's wish, the near side of its groove, or the datum.
-    fn origin_of(&self, i: usize, s: &Surface) -> (f64, bool) {
+    fn origin_of(&self, i: usize, s: &Surface) -> f64 {
         let wish = s.tag.as_ref().and_then(|t: &Tag| t.from_z);
-        match (wish, self.groove_side(i, s)) {
-            (Some(z), _) => (z, true),
-            (None, Some(z)) => (z, true),
-            (None, None) => (self.p.datum, false),
-        }
+        wish.or_else(|| self.groove_side(i, s)).unwrap_or(self.p.datum)
     }
 
     /// The near side of the groove of which this flat is the far side: the other flat that meets the
@@ -208,7 +194,7 @@ impl Planner<'_> {
         let tip = s.a.x.abs() < 1e-9 || s.b.x.abs() < 1e-9;
         (soft || tip).then(|| PlanSize {
             names: vec![s.name(self.p.stem, i)],
-            text: format!("{}{}°", self.times(i), texts::plain(s.cone_angle_deg())),
+            text: format!("{}°", texts::plain(s.cone_angle_deg())),
             measure: Measure::Place(s.piece.at(0.5)),
         })
     }
@@ -261,12 +247,24 @@ impl Planner<'_> {
         Some(PlanSize { names: vec![name], text, measure: self.length(from, to, first.a.x.max(first.b.x)) })
     }
 
+    /// A size with its count. Lands are one diameter however often they are interrupted, and a length
+    /// from the datum is there once.
+    fn draft(&self, i: usize, s: &Surface, size: PlanSize) -> Draft {
+        let (once, counts) = match size.measure {
+            Measure::Diameter { .. } => (self.is_outermost(s), true),
+            Measure::Length { from, .. } => ((from - self.p.datum).abs() < 1e-9, false),
+            Measure::Place(_) => (false, true),
+        };
+        let tagged = s.tag.is_some() || matches!(size.measure, Measure::Place(_));
+        Draft { size, count: if once { 1 } else { self.times(i) }, tagged, adds_up: counts && !once }
+    }
+
     /// Adds the name of a repeated surface to the size of its twin in the first period.
-    fn join_names(&self, i: usize, s: &Surface, sizes: &mut [PlanSize]) {
+    fn join_names(&self, i: usize, s: &Surface, drafts: &mut [Draft]) {
         let twin = self.p.surfaces[self.first(i)].name(self.p.stem, self.first(i));
-        let size = sizes.iter_mut().find(|size| size.names.contains(&twin));
-        if let (Some(tag), Some(size)) = (&s.tag, size) {
-            size.names.push(tag.name.clone());
+        let draft = drafts.iter_mut().find(|d| d.size.names.contains(&twin));
+        if let (Some(tag), Some(draft)) = (&s.tag, draft) {
+            draft.size.names.push(tag.name.clone());
         }
     }
 }
@@ -297,28 +295,70 @@ fn corner_needs(s: &Surface, next: &Surface) -> (bool, bool) {
     }
 }
 
-/// Sizes that say the same of the same place are written once, with all their names.
-fn merged(sizes: Vec<PlanSize>) -> Vec<PlanSize> {
-    let mut list: Vec<PlanSize> = Vec::new();
-    for size in sizes {
-        match list.iter_mut().find(|l| l.text == size.text && says_the_same(&l.measure, &size.measure)) {
-            Some(known) => known.names.extend(size.names),
-            None => list.push(size),
-        }
-    }
-    list
+/// A size on its way into the plan, with what decides whether another one says the same.
+struct Draft {
+    size: PlanSize,
+    /// How often it is there.
+    count: usize,
+    /// Whether the recipe names it.
+    tagged: bool,
+    /// Whether equal ones elsewhere are counted together with it.
+    adds_up: bool,
 }
 
-/// Whether two measures are one size: equal diameters on one axis, equal lengths between equal places.
-fn says_the_same(a: &Measure, b: &Measure) -> bool {
+/// Sizes that say the same are written once, with all their names: `2× ⌀57` for two equal grooves, the plain
+/// diameter for a cylinder that grooves interrupt.
+fn merged(drafts: Vec<Draft>) -> Vec<PlanSize> {
+    let mut list: Vec<Draft> = Vec::new();
+    for draft in drafts {
+        match list.iter_mut().find(|known| says_the_same(known, &draft)) {
+            Some(known) => known.absorb(draft),
+            None => list.push(draft),
+        }
+    }
+    list.into_iter().map(Draft::finished).collect()
+}
+
+impl Draft {
+    /// A size that stands for itself.
+    fn alone(size: PlanSize) -> Self {
+        Self { size, count: 1, tagged: true, adds_up: false }
+    }
+
+    /// Takes over the names of another draft; the text of a named surface wins over that of a nameless one.
+    fn absorb(&mut self, other: Draft) {
+        if !self.tagged && other.tagged {
+            (self.size.text, self.size.measure) = (other.size.text, other.size.measure);
+        } else if self.adds_up && self.tagged == other.tagged {
+            self.count += other.count;
+        }
+        self.tagged |= other.tagged;
+        self.size.names.extend(other.size.names);
+    }
+
+    /// The size with its count.
+    fn finished(mut self) -> PlanSize {
+        if self.count > 1 {
+            self.size.text = format!("{}× {}", self.count, self.size.text);
+        }
+        self.size
+    }
+}
+
+/// Whether two drafts are one size: equal diameters on one axis, equal lengths between equal places, equal
+/// chamfers.
+fn says_the_same(a: &Draft, b: &Draft) -> bool {
     let near = |x: f64, y: f64| (x - y).abs() < 1e-9;
-    match (a, b) {
+    let text = a.size.text == b.size.text;
+    let agree = text || !a.tagged || !b.tagged;
+    match (&a.size.measure, &b.size.measure) {
         (Measure::Diameter { r, outside, .. }, Measure::Diameter { r: q, outside: o, .. }) => {
-            near(*r, *q) && outside == o
+            near(*r, *q) && outside == o && agree
         }
         (Measure::Length { from, to, .. }, Measure::Length { from: f, to: t, .. }) => {
-            near(*from, *f) && near(*to, *t)
+            near(*from, *f) && near(*to, *t) && agree
         }
+        (Measure::Place(_), Measure::Place(_)) => text && a.size.text.ends_with("× 45°"),
         _ => false,
     }
 }

@@ -39,11 +39,10 @@ pub fn holes(rows: &[HoleRow]) -> Option<Board> {
                     sizes: vec![Vec::new(), one(0), one(1)],
                 });
             }
-            HoleRow::Group(letter, texts, sizes) => {
-                for (i, text) in texts.iter().enumerate() {
-                    let head = if i == 0 { format!("{letter}: {text}") } else { text.clone() };
-                    let told = if i == 0 { sizes.clone() } else { Vec::new() };
-                    lines.push(Line { texts: vec![head], sizes: vec![told] });
+            HoleRow::Group(letter, rows) => {
+                for (i, row) in rows.iter().enumerate() {
+                    let text = if i == 0 { format!("{letter}: {}", row.text) } else { row.text.clone() };
+                    lines.push(Line { texts: vec![text], sizes: vec![row.sizes.clone()] });
                 }
             }
         }

@@ -127,7 +127,7 @@ impl Cell {
         let (x, top) = (self.frame.low.x + 1.2, self.frame.high.y);
         board.write(Label::level(&self.label, x, top - 1.0 - LABEL, LABEL));
         let room = self.frame.width() - 2.4;
-        let (lines, height) = fitted(&self.value, self.height, room, self.frame.height() - 4.4)
+        let (lines, height) = fitted(&self.value, self.height, room, self.frame.height() - 5.4)
             .ok_or_else(|| DrawingError::TooLong { field: self.label.clone(), value: self.value.clone() })?;
         let bottom = self.frame.low.y + 1.6;
         for (i, line) in lines.iter().rev().enumerate() {
@@ -145,7 +145,7 @@ fn fitted(value: &str, height: f64, room: f64, tall: f64) -> Option<(Vec<String>
     [5.0, 3.5, 2.5, 1.8].into_iter().filter(|h| *h <= height).find_map(|h| {
         let lines = wrap(value, h, room)?;
         let needed = h * (1.0 + 1.5 * (lines.len() as f64 - 1.0));
-        (needed <= tall + 0.2).then_some((lines, h))
+        (lines.len() == 1 || needed <= tall).then_some((lines, h))
     })
 }
 

@@ -45,7 +45,7 @@ pub fn views(
     let part = Turned::new(nodes, features)?;
     let mut views = Views::default();
     let scale = Scale::new(factor);
-    let frame = draw_section(&mut views.board, &part.section, &scale);
+    let frame = draw_section(&mut views.board, &part.section, &scale, part.is_solid());
     draw_axes(&mut views, &part, &scale, &frame);
     draw_threads(&mut views, &part, &scale);
     let end = if part.needs_end_view() { Some(end_view::plan(&part, &scale, first_angle)) } else { None };
@@ -138,6 +138,18 @@ impl<'a> Turned<'a> {
     /// Whether there is metal at (r, z) of the body.
     fn is_metal(&self, p: Point2) -> bool {
         self.section.is_metal(Point2::new(p.y, p.x)) || self.section.is_metal(Point2::new(p.y, -p.x))
+    }
+
+    /// Whether there is nothing inside to be shown: no features cut, no metal missing between axis and skin.
+    fn is_solid(&self) -> bool {
+        let body = PlaneAxis::LEVEL.body(self.nodes, 1.0);
+        let cuts =
+            self.groups.iter().any(|g| !matches!(g.first().kind, Kind::Boss { .. } | Kind::Pad { .. }));
+        let on_axis = |w: &[ProfileNode]| {
+            let z = (w[0].z + w[1].z) / 2.0;
+            (w[0].z - w[1].z).abs() < 1e-6 || body.contains(Point2::new(z, 1e-4))
+        };
+        !cuts && self.nodes.windows(2).all(on_axis)
     }
 
     /// Whether something lies off the axis.
@@ -325,7 +337,7 @@ struct Sorted {
     above: Vec<Linear>,
     left: Vec<Linear>,
     right: Vec<Linear>,
-    extended: Vec<(PlanSize, f64, f64, f64)>,
+    extended: Vec<Extended>,
     notes: Vec<(PlanSize, Point2)>,
 }
 
@@ -422,9 +434,7 @@ impl Sorted {
         lanes::place(board, Side::Right, frame.high.x, self.right, &[]);
         lanes::place(board, Side::Below, frame.low.y, self.below, &[]);
         lanes::place(board, Side::Above, frame.high.y, self.above, &bars);
-        for (size, r, low, high) in &self.extended {
-            extend(views, size, *r, (*low, *high), scale, frame);
-        }
+        lead_out(views, self.extended, scale, frame);
         for (size, p) in &self.notes {
             let row = Row::new(size.text.clone(), &size.names);
             note(views, vec![row], corner_targets(*p, scale), frame);
@@ -438,6 +448,22 @@ impl Sorted {
 fn middle(scale: &Scale, low: f64, high: f64) -> f64 {
     scale.point(Point2::new((low + high) / 2.0, 0.0)).x
 }
+
+/// Leads out diameters from the ends of the view inwards, so that no text bars the way of another line.
+fn lead_out(views: &mut Views, mut list: Vec<Extended>, scale: &Scale, frame: &Frame) {
+    let x = |e: &Extended| middle(scale, e.2, e.3);
+    let centre = frame.centre().x;
+    list.sort_by(|a, b| (x(b) - centre).abs().total_cmp(&(x(a) - centre).abs()));
+    let way = |x: f64| (Point2::new(x, frame.high.y), Point2::new(x, frame.high.y + 200.0));
+    for i in 0..list.len() {
+        views.board.kept = list[i + 1..].iter().map(|e| way(x(e))).collect();
+        let (size, r, low, high) = &list[i];
+        extend(views, size, *r, (*low, *high), scale, frame);
+    }
+}
+
+/// A diameter to be led out: size, radius, ends of its surface.
+type Extended = (PlanSize, f64, f64, f64);
 
 /// A diameter whose dimension line is led out of the view above.
 fn extend(views: &mut Views, size: &PlanSize, r: f64, (low, high): (f64, f64), scale: &Scale, frame: &Frame) {
@@ -483,7 +509,7 @@ fn bores(views: &mut Views, part: &Turned, scale: &Scale, frame: &Frame) {
         if !(first_time && here) {
             continue;
         }
-        let rows = group.size_rows().into_iter().chain(group.place_rows()).collect();
+        let rows = group.size_rows(group.way == Way::Down).into_iter().chain(group.place_rows()).collect();
         let r = match &group.first().kind {
             Kind::Bore { chain, .. } | Kind::Boss { chain } => chain.first().map_or(0.0, |n| n.r),
             Kind::Pocket { outline, .. } | Kind::Pad { outline, .. } => outline.bounds().1.x,

@@ -1,7 +1,7 @@
 //! The views of a part on one board, and what was found while drawing them.
 
 use super::board::{Board, Frame};
-use super::callout::{self, Callout};
+use super::callout::{self, Callout, Row};
 use super::pen::Pen;
 use super::section::Section;
 use crate::shape::loops::Piece;
@@ -23,8 +23,8 @@ pub struct Views {
 /// A row of the hole table.
 #[derive(Clone, Debug, PartialEq)]
 pub enum HoleRow {
-    /// A group: its letter, what is told of its size, the sizes that this settles.
-    Group(String, Vec<String>, Vec<String>),
+    /// A group: its letter and what is told of its size.
+    Group(char, Vec<Row>),
     /// A member: label, X, Y.
     Member(String, String, String, Vec<String>),
 }
@@ -69,13 +69,21 @@ impl Scale {
     }
 }
 
-/// Draws a section: edges, rims seen beyond, hatching. Returns the frame of its outline on the paper.
-pub fn draw_section(board: &mut Board, section: &Section, scale: &Scale) -> Frame {
+/// Draws a section: edges, rims seen beyond, hatching; or, for a `solid` body that is not cut (shafts are
+/// not, ISO 128-3), its outside with all rims. Returns the frame of its outline on the paper.
+pub fn draw_section(board: &mut Board, section: &Section, scale: &Scale, solid: bool) -> Frame {
     let edges = section.edges();
     let frame = edges.iter().fold(Frame::EMPTY, |f, e| {
         let e = scale.piece(e);
         [0.0, 0.25, 0.5, 0.75, 1.0].iter().fold(f, |f, t| f.with(e.at(*t)))
     });
+    if solid {
+        for rim in &section.rims {
+            board.line(Pen::Visible, scale.point(rim.from), scale.point(rim.to));
+        }
+        edges.iter().for_each(|e| board.draw(Pen::Visible, scale.piece(e)));
+        return frame;
+    }
     let spacing = (0.04 * frame.width().max(frame.height())).clamp(1.6, 3.0);
     for (a, b) in section.hatching(spacing / scale.factor) {
         board.line(Pen::Hatch, scale.point(a), scale.point(b));

@@ -1,5 +1,6 @@
 //! Whole sheets of sample parts: completeness, free texts, reproducible bytes.
 
+mod plate_samples;
 mod turned_samples;
 
 use super::*;
@@ -23,8 +24,22 @@ fn part(name: &str, title: &str, recipe: Recipe, material: &str) -> Part {
 
 /// All samples.
 fn samples() -> Vec<Part> {
+    use plate_samples as p;
     use turned_samples as t;
-    vec![t::hot_cap(), t::finned_cylinder(), t::piston(), t::hub(), t::rod()]
+    vec![
+        t::hot_cap(),
+        t::finned_cylinder(),
+        t::piston(),
+        t::hub(),
+        t::rod(),
+        p::cooler_plate(),
+        p::power_block(),
+        p::con_rod(),
+        p::crank(),
+        p::pulley(),
+        p::gasket(),
+        p::split_ring(),
+    ]
 }
 
 fn options() -> SheetOptions {
