@@ -7,7 +7,7 @@ use crate::shape::loops::{Piece, polar};
 use crate::shape::{Point2, Vector2};
 
 /// Air kept around a text \[mm\].
-const TEXT_AIR: f64 = 0.6;
+const TEXT_AIR: f64 = 0.8;
 
 /// An upright rectangle on the paper \[mm\].
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -246,6 +246,34 @@ impl Board {
         self.labels.iter().fold(fills, |f, l| f.joined(&l.frame()))
     }
 
+    /// Joins centre lines that lie on one another, so that their dashes stay visible.
+    pub fn join_centre_lines(&mut self) {
+        let (centres, rest): (Vec<Stroke>, Vec<Stroke>) =
+            std::mem::take(&mut self.strokes).into_iter().partition(|s| s.pen == Pen::Centre);
+        self.strokes = rest;
+        let mut runs: Vec<(bool, f64, f64, f64)> = Vec::new();
+        for stroke in centres {
+            match run_of(&stroke.piece) {
+                Some(run) => runs.push(run),
+                None => self.strokes.push(stroke),
+            }
+        }
+        runs.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)).then(a.2.total_cmp(&b.2)));
+        let mut joined: Vec<(bool, f64, f64, f64)> = Vec::new();
+        for run in runs {
+            match joined.last_mut() {
+                Some(l) if l.0 == run.0 && (l.1 - run.1).abs() < 0.05 && run.2 < l.3 + 0.5 => {
+                    l.3 = l.3.max(run.3)
+                }
+                _ => joined.push(run),
+            }
+        }
+        for (level, across, from, to) in joined {
+            let at = |v: f64| if level { Point2::new(v, across) } else { Point2::new(across, v) };
+            self.line(Pen::Centre, at(from), at(to));
+        }
+    }
+
     /// Moves everything.
     pub fn shift(&mut self, by: Vector2) {
         self.strokes.iter_mut().for_each(|s| {
@@ -282,6 +310,15 @@ fn chords(piece: &Piece) -> impl Iterator<Item = (Point2, Point2)> + '_ {
     };
     let at = move |i: usize| piece.at(i as f64 / steps as f64);
     (0..steps).map(move |i| (at(i), at(i + 1)))
+}
+
+/// A level or upright line as: level, place across, from, to.
+fn run_of(piece: &Piece) -> Option<(bool, f64, f64, f64)> {
+    let Piece::Line { from, to } = piece else { return None };
+    if (from.y - to.y).abs() < 1e-6 {
+        return Some((true, from.y, from.x.min(to.x), from.x.max(to.x)));
+    }
+    ((from.x - to.x).abs() < 1e-6).then(|| (false, from.x, from.y.min(to.y), from.y.max(to.y)))
 }
 
 /// Whether two straight lines cross.

@@ -17,6 +17,11 @@ pub fn rows(
     let teller = Teller { list: &list, end, name, drill: thread.is_some() };
     let mut rows: Vec<Row> = thread.map(|t| Row::new(thread_text(t, end), &[])).into_iter().collect();
     rows.extend((0..list.len()).filter_map(|i| teller.row(i)));
+    if end == End::Island
+        && let Some(first) = rows.first_mut()
+    {
+        first.text = format!("ring groove {}", first.text);
+    }
     if let (true, Some(first)) = (count > 1, rows.first_mut()) {
         first.text = format!("{count}× {}", first.text);
     }
@@ -30,7 +35,7 @@ pub fn rows(
 fn short(rows: Vec<Row>) -> Vec<Row> {
     let mut kept: Vec<Row> = Vec::new();
     for row in rows {
-        match kept.last_mut().filter(|k| k.text.chars().count() + row.text.chars().count() < 26) {
+        match kept.last_mut().filter(|k| k.text.chars().count() + row.text.chars().count() < 34) {
             Some(last) => {
                 last.text = format!("{}, {}", last.text, row.text);
                 last.sizes.extend(row.sizes);
@@ -63,6 +68,7 @@ impl Teller<'_> {
     fn row(&self, i: usize) -> Option<Row> {
         let s = &self.list[i];
         let text = match s.form {
+            Form::Cylinder if self.goes_on(i) => return None,
             Form::Cylinder => return Some(self.cylinder(i)),
             Form::Chamfer => format!("chamfer {}", s.chamfer_text()),
             Form::Cone if s.b.x.abs() < 1e-9 => format!("tip {}°", texts::plain(s.cone_angle_deg())),
@@ -76,17 +82,35 @@ impl Teller<'_> {
         Some(Row::new(text, &self.names(s)))
     }
 
-    /// The name of a surface, when it has one that is not the group's own.
+    /// The name of a surface.
     fn names(&self, s: &Surface) -> Vec<String> {
         s.tag.iter().map(|t| t.name.clone()).collect()
+    }
+
+    /// Whether the same diameter goes on farther in (a groove only interrupts it).
+    fn goes_on(&self, i: usize) -> bool {
+        self.list[i + 1..].iter().any(|o| self.is_same(i, o))
+    }
+
+    /// Whether a surface is the same cylinder as number `i`.
+    fn is_same(&self, i: usize, o: &Surface) -> bool {
+        o.form == Form::Cylinder && (o.a.x - self.list[i].a.x).abs() < 1e-9
+    }
+
+    /// The tag that tells most of a cylinder: its own or that of a part of it before a groove.
+    fn tag(&self, i: usize) -> Option<&Tag> {
+        let own = self.list[i].tag.as_ref();
+        own.or_else(|| self.list[..i].iter().filter(|o| self.is_same(i, o)).find_map(|o| o.tag.as_ref()))
     }
 
     /// Diameter and depth of one cylinder.
     fn cylinder(&self, i: usize) -> Row {
         let s = &self.list[i];
-        let diameter = texts::diameter(s.a.x, s.tag.as_ref());
+        let tag = self.tag(i);
+        let diameter = texts::diameter(s.a.x, tag);
         let (low, high) = s.span();
-        let mut names = self.names(s);
+        let earlier = self.list[..i].iter().filter(|o| self.is_same(i, o));
+        let mut names: Vec<String> = earlier.chain([s]).flat_map(|o| self.names(o)).collect();
         let floor = self.floor(i);
         names.extend(floor.iter().filter_map(|f| f.tag.as_ref()).map(|t| t.name.clone()));
         let depth = floor.map_or_else(|| texts::plain(high), |f| depth_text(f, high));
@@ -99,16 +123,21 @@ impl Teller<'_> {
             format!("{diameter} inside")
         } else if before && after {
             format!("groove {diameter} × {} at ↧{}", texts::plain(high - low), texts::plain(low))
-        } else if before {
+        } else if before && !self.list[..i].iter().any(|o| self.is_same(i, o)) {
             format!("far {diameter} from ↧{}", texts::plain(low))
         } else if last && self.end == End::Through {
             format!("{drill}{diameter} through")
-        } else if after && self.list.get(i + 1).is_some_and(|n| n.form == Form::Flat) {
+        } else if after
+            && self.end != End::Island
+            && self.list.get(i + 1).is_some_and(|n| n.form == Form::Flat)
+        {
             format!("⌴ {diameter} ↧{depth}")
         } else {
             format!("{drill}{diameter} ↧{depth}")
         };
-        Row::new(text, &names)
+        let texture =
+            tag.and_then(|t| t.ra).map_or_else(String::new, |ra| format!(" {}", texts::texture(ra)));
+        Row::new(text + &texture, &names)
     }
 
     /// The flat that ends a cylinder, straight after it or after a chamfer or fillet.
@@ -161,7 +190,7 @@ mod tests {
         let thread = InsideThread { designation: "M5".to_owned(), depth: Some(10.0) };
         let tapped = [(2.1, 0.0), (2.1, 12.0), (0.0, 12.0 + 2.1 / 59.0_f64.to_radians().tan())];
         let told = texts_of(&tapped, End::Blind, Some(thread));
-        assert_eq!(told, ["4× M5 ↧10, drill ⌀4.2 ↧12", "tip 118°"]);
+        assert_eq!(told, ["4× M5 ↧10, drill ⌀4.2 ↧12, tip 118°"]);
     }
 
     #[test]

@@ -12,6 +12,9 @@ const ROW: f64 = 5.25;
 /// Air between the text and its shelf \[mm\].
 const GAP: f64 = 0.9;
 
+/// How many targets are tried.
+const MOST_TARGETS: usize = 9;
+
 /// How a leader ends at its target.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Tip {
@@ -63,7 +66,9 @@ impl Row {
 /// Places a call-out outside `keep_out` (the view), and says whether a place was found.
 pub fn place(board: &mut Board, callout: &Callout, keep_out: &Frame) -> bool {
     let size = text_size(callout);
+    let bounds = board.bounds();
     let mut candidates = candidates(callout, size, keep_out);
+    candidates.iter_mut().for_each(|(cost, f)| *cost += growth(&bounds, &f.text));
     candidates.sort_by(|a, b| a.0.total_cmp(&b.0));
     let mut best: Option<(f64, Found)> = None;
     let mut tried = 0;
@@ -102,7 +107,8 @@ fn text_size(callout: &Callout) -> Vector2 {
 /// All places worth trying, each with its cost.
 fn candidates(callout: &Callout, size: Vector2, keep_out: &Frame) -> Vec<(f64, Found)> {
     let mut list = Vec::new();
-    for target in &callout.targets {
+    let step = callout.targets.len().div_ceil(MOST_TARGETS).max(1);
+    for target in callout.targets.iter().step_by(step) {
         for knee in knees(*target, callout.along) {
             for right in [true, false] {
                 let found = at(*target, knee, size, right);
@@ -154,7 +160,15 @@ fn cost(f: &Found, keep_out: &Frame) -> f64 {
         keep_out.grown(-0.2).holds_point(f.target + (f.knee - f.target) * (f64::from(*i) / 10.0))
     });
     let covered = leader * within.count() as f64 / 10.0;
-    leader + covered + if folded { 12.0 } else { 0.0 } + if inside { 70.0 } else { 0.0 }
+    leader + covered + if folded { 30.0 } else { 0.0 } + if inside { 70.0 } else { 0.0 }
+}
+
+/// Surcharge for making the drawing wider than an A4 sheet holds, or much larger than it is.
+fn growth(bounds: &Frame, text: &Frame) -> f64 {
+    let all = bounds.joined(text);
+    let (dw, dh) = (all.width() - bounds.width(), all.height() - bounds.height());
+    let too_wide = (all.width() - 168.0).max(0.0).min(dw);
+    0.1 * (dw + dh) + 0.8 * too_wide
 }
 
 /// Whether text and leader have room.

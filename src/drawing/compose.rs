@@ -3,6 +3,7 @@
 
 use super::DrawingError;
 use super::board::{Board, Frame};
+use super::occupancy::Occupancy;
 use super::options::{Paper, SheetOptions};
 use super::views::Views;
 use super::{paper, tables, title};
@@ -70,7 +71,7 @@ pub fn compose(
 
 /// Largest size on paper that a part is enlarged to \[mm\].
 fn good_size(longest: f64) -> f64 {
-    if longest >= 45.0 { longest.max(1.0) } else { 90.0 }
+    if longest > 60.0 { longest } else { 125.0 }
 }
 
 /// Sheets and scales in the order in which they are tried: the good scale on A4 and A3, the next lower
@@ -167,22 +168,7 @@ fn add_blocks(
 /// The free place nearest to a corner of the drawing space.
 fn free_place(board: &Board, space: &Frame, block: &Frame, corner: Point2) -> Option<Vector2> {
     let room = space.grown(-AIR);
-    let (w, h) = (block.width(), block.height());
-    if w > room.width() || h > room.height() {
-        return None;
-    }
-    let steps = |from: f64, to: f64| {
-        let n = ((to - from) / 3.0).floor() as usize;
-        (0..=n).map(move |i| from + 3.0 * i as f64).chain([to])
-    };
-    let mut places: Vec<Point2> = steps(room.low.x, room.high.x - w)
-        .flat_map(|x| steps(room.low.y, room.high.y - h).map(move |y| Point2::new(x, y)))
-        .collect();
-    let away = |p: &Point2| {
-        let c = Point2::new(p.x + w / 2.0, p.y + h / 2.0);
-        (c.x - corner.x).abs() + (c.y - corner.y).abs()
-    };
-    places.sort_by(|a, b| away(a).total_cmp(&away(b)));
-    let found = places.into_iter().find(|p| board.is_free(&Frame::new(p.x, p.y, w, h).grown(AIR - 1.0)))?;
+    let taken = Occupancy::new(board, space);
+    let found = taken.nearest(&room, (block.width(), block.height()), AIR - 1.0, corner)?;
     Some(found - block.low)
 }

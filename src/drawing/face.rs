@@ -125,9 +125,19 @@ impl FacePen {
         }
     }
 
+    /// The two edges of the mouth of a hole that runs across the view.
+    fn mouth(&self, f: &Feature) -> Vec<Point2> {
+        let (o, d) = (f.axis.origin, f.axis.direction);
+        let r = bore::turned(f).and_then(|(chain, ..)| chain.first().map(|n| n.r)).unwrap_or(0.0);
+        [1.0, -1.0].map(|side| self.at(o.x - d.y * r * side, o.y + d.x * r * side)).to_vec()
+    }
+
     /// Points on the rim of a hole that look away from the axis.
     pub fn rim_targets(&self, f: &Feature) -> Vec<Point2> {
         let centre = self.at(f.axis.origin.x, f.axis.origin.y);
+        if f.axis.direction.z.abs() < 0.5 {
+            return self.mouth(f);
+        }
         let r = match bore::turned(f) {
             Some((chain, ..)) => chain.first().map_or(0.0, |n| n.r) * self.scale.factor,
             None => 0.0,

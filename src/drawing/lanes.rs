@@ -19,6 +19,9 @@ const GAP: f64 = 0.9;
 /// Air kept along a lane \[mm\].
 const AIR: f64 = 1.2;
 
+/// Most lanes on one side.
+const LANES: usize = 30;
+
 /// On which side of the view the lanes lie.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Side {
@@ -64,22 +67,24 @@ struct Spot {
 }
 
 /// Places all dimensions of one side; `edge` is the outline's place across the lanes, `bars` are places
-/// along them where other lines cross (extended diameters). Returns where the lanes end.
-pub fn place(board: &mut Board, side: Side, edge: f64, mut list: Vec<Linear>, bars: &[f64]) -> f64 {
+/// along them where other lines cross (extended diameters). Returns the texts that found no place.
+pub fn place(board: &mut Board, side: Side, edge: f64, mut list: Vec<Linear>, bars: &[f64]) -> Vec<String> {
     list.sort_by(|a, b| {
         (a.to - a.from).abs().total_cmp(&(b.to - b.from).abs()).then(a.from.total_cmp(&b.from))
     });
     let mut taken: Vec<Taken> = Vec::new();
-    let mut end = edge;
+    let mut homeless = Vec::new();
     for i in 0..list.len() {
         let crossing = obstacles(&list, i, bars);
-        let spot = find(board, side, edge, &list[i], &crossing, &taken);
+        let Some(spot) = find(board, side, edge, &list[i], &crossing, &taken) else {
+            homeless.push(list[i].text.clone());
+            continue;
+        };
         taken.push(Taken { lane: spot.lane, from: spot.from, to: spot.to });
         let at = across(side, edge, spot.lane);
-        end = if (at - edge).abs() > (end - edge).abs() { at } else { end };
         draw(board, side, at, &list[i], &spot);
     }
-    end
+    homeless
 }
 
 /// Places along the lane at which lines of other dimensions (not yet placed, so farther out) will pass.
@@ -98,23 +103,23 @@ fn across(side: Side, edge: f64, lane: usize) -> f64 {
 }
 
 /// The first lane and the first place of the text in which nothing is in the way.
-fn find(board: &Board, side: Side, edge: f64, l: &Linear, bars: &[f64], taken: &[Taken]) -> Spot {
+fn find(board: &Board, side: Side, edge: f64, l: &Linear, bars: &[f64], taken: &[Taken]) -> Option<Spot> {
     let width = lettering::width(&l.text, TEXT);
     let (low, high) = (l.from.min(l.to), l.from.max(l.to));
     let tight = high - low < 2.0 * ARROW + 1.0;
     let tail = if tight { ARROW + 2.0 } else { 0.0 };
-    for lane in 0..60 {
+    for lane in 0..LANES {
         let at = across(side, edge, lane);
         for text in text_places(low, high, width, tail, bars) {
             let from = (low - tail).min(text);
             let to = (high + tail).max(text + width);
             let spot = Spot { lane, text, from, to };
             if is_open(board, side, at, l, &spot, bars, taken, width) {
-                return spot;
+                return Some(spot);
             }
         }
     }
-    Spot { lane: 60, text: low, from: low, to: high.max(low + width) }
+    None
 }
 
 /// Places where the text may start, best first: the middle, gaps between bars, beyond either end.

@@ -15,6 +15,7 @@ mod group;
 mod hole_table;
 mod lanes;
 pub mod lettering;
+mod occupancy;
 mod options;
 mod outline_sizes;
 mod paper;

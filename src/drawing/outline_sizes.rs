@@ -2,7 +2,7 @@
 
 use super::board::Frame;
 use super::callout::{Callout, Row, Tip};
-use super::lanes::{self, Linear, Side};
+use super::lanes::{Linear, Side};
 use super::plate::Plate;
 use super::texts;
 use super::views::{Scale, Views};
@@ -31,8 +31,8 @@ pub fn dimension(views: &mut Views, plate: &Plate, scale: &Scale, frame: &Frame)
         Outline::Hull { circles, name } => sizes.hull(circles, name),
         Outline::Free { sizes: list, .. } => sizes.free(list),
     }
-    lanes::place(&mut views.board, Side::Left, frame.low.x, sizes.left, &[]);
-    lanes::place(&mut views.board, Side::Below, frame.low.y, sizes.below, &[]);
+    views.lanes(Side::Left, frame.low.x, sizes.left, &[]);
+    views.lanes(Side::Below, frame.low.y, sizes.below, &[]);
     for (row, targets) in sizes.notes {
         views.call_out(&Callout { rows: vec![row], targets, tip: Tip::Arrow, along: None }, frame);
     }

@@ -44,6 +44,8 @@ pub struct PlanSize {
     pub text: String,
     /// What it measures.
     pub measure: Measure,
+    /// Surface texture Ra \[µm\] of the surface, where its tag asks for one.
+    pub ra: Option<f64>,
 }
 
 /// A profile to be planned.
@@ -106,7 +108,7 @@ impl Planner<'_> {
             Form::Cone => return self.cone_angle(i, s),
             Form::Axis => return None,
         };
-        Some(PlanSize { names: vec![name], text, measure })
+        Some(PlanSize { names: vec![name], text, measure, ra: s.tag.as_ref().and_then(|t| t.ra) })
     }
 
     /// A value with the tolerance of a surface.
@@ -196,6 +198,7 @@ impl Planner<'_> {
             names: vec![s.name(self.p.stem, i)],
             text: format!("{}°", texts::plain(s.cone_angle_deg())),
             measure: Measure::Place(s.piece.at(0.5)),
+            ra: None,
         })
     }
 
@@ -221,6 +224,7 @@ impl Planner<'_> {
             names: vec![format!("{stem}-{suffix}")],
             text,
             measure,
+            ra: None,
         };
         let mut sizes = Vec::new();
         if need_z && (at.y - self.p.datum).abs() > 1e-9 {
@@ -244,7 +248,12 @@ impl Planner<'_> {
         let text = format!("{steps}× {} (= {})", texts::plain(r.pitch.abs()), texts::plain(total.abs()));
         let name = format!("{}-pitch", first.name(self.p.stem, r.start));
         let (from, to) = (first.a.y, first.a.y + total);
-        Some(PlanSize { names: vec![name], text, measure: self.length(from, to, first.a.x.max(first.b.x)) })
+        Some(PlanSize {
+            names: vec![name],
+            text,
+            measure: self.length(from, to, first.a.x.max(first.b.x)),
+            ra: None,
+        })
     }
 
     /// A size with its count. Lands are one diameter however often they are interrupted, and a length

@@ -13,7 +13,7 @@ use super::outline_sizes;
 use super::pen::Pen;
 use super::plate_section;
 use super::texts;
-use super::views::{HoleRow, Scale, Views, centre_cross};
+use super::views::{HoleRow, Scale, Views, centre_cross, centre_line};
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Feature, Kind, Place, Tag};
 use crate::shape::{Point2, Vector2};
@@ -30,6 +30,8 @@ pub struct Plate<'a> {
     pub groups: Vec<Group<'a>>,
     /// Where it is cut, if it is.
     pub cut: Option<Cut>,
+    /// Whether the cut opens anything; otherwise the plate is seen from outside.
+    pub opened: bool,
 }
 
 /// Draws all views of a plate.
@@ -45,12 +47,15 @@ pub fn views(
     let groups = groups(features)?;
     let (low, high) = outline.boundary().bounds();
     let cut = cut::choose(&groups, high.x - low.x >= high.y - low.y);
-    let plate = Plate { outline, thickness, tag, groups, cut };
+    let in_cut =
+        |c: &Cut| c.section(&outline.boundary(), thickness, &groups).0.shapes.iter().any(|s| !s.adds);
+    let opened = cut.as_ref().is_some_and(in_cut);
+    let plate = Plate { outline, thickness, tag, groups, cut, opened };
     let mut views = Views::default();
     let scale = Scale::new(factor);
     let frame = draw_front(&mut views, &plate, &scale);
-    if let Some(cut) = &plate.cut {
-        mark_cut(&mut views.board, cut, &scale, &frame, first_angle);
+    if let Some(cut) = plate.cut.as_ref().filter(|_| plate.opened) {
+        mark_cut(&mut views.board, cut, &scale, &frame);
     }
     outline_sizes::dimension(&mut views, &plate, &scale, &frame);
     tell_features(&mut views, &plate, &scale, &frame);
@@ -58,6 +63,7 @@ pub fn views(
         Some(cut) => plate_section::draw(&mut views, &plate, cut, factor, first_angle),
         None => tell_thickness(&mut views, &plate, &scale, &frame),
     }
+    views.board.join_centre_lines();
     Ok(views)
 }
 
@@ -95,14 +101,33 @@ fn outline_centres(board: &mut Board, outline: &Outline, scale: &Scale) {
         Outline::Hull { circles, .. } => {
             circles.iter().for_each(|(c, r)| centre_cross(board, scale.point(*c), r * scale.factor));
         }
-        Outline::Rectangle { .. } | Outline::Free { .. } => {}
+        Outline::Rectangle { low, high, .. } => {
+            if (low.x + high.x).abs() < 1e-9 {
+                centre_line(
+                    board,
+                    scale.point(Point2::new(0.0, low.y)),
+                    scale.point(Point2::new(0.0, high.y)),
+                );
+            }
+            if (low.y + high.y).abs() < 1e-9 {
+                centre_line(
+                    board,
+                    scale.point(Point2::new(low.x, 0.0)),
+                    scale.point(Point2::new(high.x, 0.0)),
+                );
+            }
+        }
+        Outline::Free { .. } => {}
     }
 }
 
 /// The datum for X and Y: a small circle with `0` (ISO 129-1: origin symbol), where a table needs it.
 fn mark_datum(views: &mut Views, plate: &Plate, scale: &Scale) {
-    let tabled = |g: &Group| g.way != Way::Across && needs_table(g, plate.outline);
-    if plate.groups.iter().any(tabled) {
+    let by_place = |g: &Group| match g.way {
+        Way::Across => !matches!(g.first().place, Place::Radial { .. }),
+        _ => needs_table(g, plate.outline),
+    };
+    if plate.groups.iter().any(by_place) {
         let at = scale.point(Point2::new(0.0, 0.0));
         views.board.circle(Pen::Leader, at, 1.5);
         hole_table::mark(views, "0", at, 1.5);
@@ -110,8 +135,7 @@ fn mark_datum(views: &mut Views, plate: &Plate, scale: &Scale) {
 }
 
 /// The cutting line: wide ends with arrows and letters (ISO 128-3).
-fn mark_cut(board: &mut Board, cut: &Cut, scale: &Scale, frame: &Frame, first_angle: bool) {
-    let _ = first_angle;
+fn mark_cut(board: &mut Board, cut: &Cut, scale: &Scale, frame: &Frame) {
     let at = scale.point(Point2::new(cut.at, cut.at));
     let ends = match cut.level {
         true => [(Point2::new(frame.low.x, at.y), -1.0), (Point2::new(frame.high.x, at.y), 1.0)],
@@ -170,7 +194,7 @@ fn tell_features(views: &mut Views, plate: &Plate, scale: &Scale, frame: &Frame)
         }
     }
     for group in plate.groups.iter().filter(|g| g.way == Way::Across) {
-        let rows = group.size_rows(true).into_iter().chain(side_place(group)).collect();
+        let rows = group.size_rows(true).into_iter().chain(side_place(group, plate.cut.as_ref())).collect();
         call_out(views, group, rows, &pen, frame);
     }
 }
@@ -198,23 +222,25 @@ fn call_out(views: &mut Views, group: &Group, rows: Vec<Row>, pen: &FacePen, fra
     views.call_out(&Callout { rows, targets, tip: Tip::Arrow, along: None }, frame);
 }
 
-/// Place of features in the edge of the plate: along the edge and in height, or around the axis.
-fn side_place(group: &Group) -> Vec<Row> {
-    if let Place::Radial { z, .. } = group.first().place {
-        let mut rows = group.place_rows();
-        rows.push(Row::new(format!("at Z {}", texts::plain(z)), &[format!("{}-z", group.name)]));
-        return rows;
+/// Place of features in the edge of the plate: along the edge or around the axis, and in height unless the
+/// section shows that.
+fn side_place(group: &Group, cut: Option<&Cut>) -> Vec<Row> {
+    let name = |suffix: &str| format!("{}-{suffix}", group.name);
+    let z = group.first().axis.origin.z;
+    let in_section = cut.is_some_and(|c| plate_section::shows(c, group));
+    let height = (!in_section).then(|| Row::new(format!("{} from back face", texts::plain(z)), &[name("z")]));
+    if let Place::Radial { .. } = group.first().place {
+        return group.place_rows().into_iter().chain(height).collect();
     }
     let along_x = |m: &Feature| m.axis.direction.x.abs() > 0.5;
-    let name = if along_x(group.first()) { "Y" } else { "X" };
+    let letter = if along_x(group.first()) { "Y" } else { "X" };
     let places: Vec<String> = group
         .members
         .iter()
         .map(|m| texts::plain(if along_x(m) { m.axis.origin.y } else { m.axis.origin.x }))
         .collect();
-    let z = texts::plain(group.first().axis.origin.z);
-    let sizes = [format!("{}-{}", group.name, name.to_lowercase()), format!("{}-z", group.name)];
-    vec![Row::new(format!("at {name} {}, Z {z}", places.join(" / ")), &sizes)]
+    let place = Row::new(format!("at {letter} {}", places.join(" / ")), &[name(&letter.to_lowercase())]);
+    std::iter::once(place).chain(height).collect()
 }
 
 /// The thickness of a plate that needs no second view: `t = 1` on its face.
@@ -230,7 +256,7 @@ fn face_points(plate: &Plate) -> Vec<Point2> {
     let boundary = plate.outline.boundary();
     let (low, high) = boundary.bounds();
     let holes = |p: Point2| plate.groups.iter().flat_map(|g| &g.members).all(|m| clear_of(m, p));
-    let grid = (1..40).flat_map(|i| (1..40).map(move |j| (f64::from(i) / 40.0, f64::from(j) / 40.0)));
+    let grid = (1..24).flat_map(|i| (1..24).map(move |j| (f64::from(i) / 24.0, f64::from(j) / 24.0)));
     let points = grid.map(|(i, j)| Point2::new(low.x + (high.x - low.x) * i, low.y + (high.y - low.y) * j));
     let air = 0.01 * (high.x - low.x);
     let mut open: Vec<Point2> =

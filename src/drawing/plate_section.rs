@@ -5,7 +5,8 @@ use super::bore;
 use super::callout::{Callout, Row, Tip};
 use super::cut::{Cut, CutFeature};
 use super::frame_map::PlaneAxis;
-use super::lanes::{self, Linear, Side};
+use super::group::{Group, Way};
+use super::lanes::{Linear, Side};
 use super::lettering;
 use super::pen::Pen;
 use super::plan::{Measure, PlanSize, Profile, plan};
@@ -36,13 +37,18 @@ struct Shown<'a> {
 pub fn draw(views: &mut Views, plate: &Plate, cut: &Cut, factor: f64, first_angle: bool) {
     let (section, features) = cut.section(&plate.outline.boundary(), plate.thickness, &plate.groups);
     let scale = place(views, plate, cut, factor, first_angle);
-    let solid = !section.shapes.iter().any(|s| !s.adds);
     silhouette(views, plate, cut, &scale, &section);
-    let frame = draw_section(&mut views.board, &section, &scale, solid);
+    let frame = draw_section(&mut views.board, &section, &scale, !plate.opened);
     let shown = Shown { plate, cut, scale, frame, section };
     shown.centre_lines(views, &features);
-    shown.title(views);
     shown.dimension(views);
+}
+
+/// Whether the section shows the height of a group of holes in the edge.
+pub fn shows(cut: &Cut, group: &Group) -> bool {
+    let f = group.first();
+    let d = cut.direction(f.axis.direction);
+    group.way == Way::Across && (d.x.hypot(d.y) - 1.0).abs() < 1e-9 && cut.distance(f.axis.origin) < 1e-6
 }
 
 /// Lowest and highest z of the plate with all that stands on it \[mm\].
@@ -62,7 +68,7 @@ fn place(views: &Views, plate: &Plate, cut: &Cut, factor: f64, first_angle: bool
     let (low, high) = heights(plate);
     let (low, high) = (low * factor, high * factor);
     let origin = match (cut.level, first_angle) {
-        (true, true) => Point2::new(0.0, bounds.low.y - BETWEEN + low - 8.0),
+        (true, true) => Point2::new(0.0, bounds.low.y - BETWEEN + low),
         (true, false) => Point2::new(0.0, bounds.high.y + BETWEEN + high),
         (false, true) => Point2::new(bounds.high.x + BETWEEN - low, 0.0),
         (false, false) => Point2::new(bounds.low.x - BETWEEN - high, 0.0),
@@ -127,14 +133,20 @@ impl Shown<'_> {
             if let Kind::Boss { chain } = &group.first().kind {
                 self.boss(group.name, group.first(), chain, &mut lanes, &mut notes);
             }
+            if shows(self.cut, group) {
+                lanes.push(self.side_height(group));
+            }
         }
         let (near, far) = self.sides();
         let (edge_near, edge_far) = (self.edge(near), self.edge(far));
         let middle = if self.cut.level { self.frame.centre().x } else { self.frame.centre().y };
         let is_near = |l: &Linear| l.feet[1] < middle;
         let (left, right): (Vec<Linear>, Vec<Linear>) = lanes.into_iter().partition(is_near);
-        lanes::place(&mut views.board, near, edge_near, left, &[]);
-        lanes::place(&mut views.board, far, edge_far, right, &[]);
+        views.lanes(near, edge_near, left, &[]);
+        views.lanes(far, edge_far, right, &[]);
+        if self.plate.opened {
+            self.title(views);
+        }
         for (row, targets) in notes {
             views.call_out(&Callout { rows: vec![row], targets, tip: Tip::Arrow, along: None }, &self.frame);
         }
@@ -157,16 +169,21 @@ impl Shown<'_> {
 
     /// The thickness of the plate.
     fn thickness(&self) -> Linear {
-        let (near, _) = self.sides();
-        let (low, high) = self.plate.outline.boundary().bounds();
+        let (low, _) = self.plate.outline.boundary().bounds();
         let (x, y) = (low.x, low.y);
-        let _ = (high, near);
         self.height(
             Point3::new(x, y, 0.0),
             Point3::new(x, y, self.plate.thickness),
             texts::toleranced(self.plate.thickness, &self.plate.tag.tolerance),
             vec![self.plate.tag.name.clone()],
         )
+    }
+
+    /// Height of a hole in the edge above the lower face.
+    fn side_height(&self, group: &Group) -> Linear {
+        let o = group.first().axis.origin;
+        let name = vec![format!("{}-z", group.name)];
+        self.height(Point3::new(o.x, o.y, 0.0), o, texts::plain(o.z), name)
     }
 
     /// A dimension along z between two points.
@@ -213,7 +230,8 @@ impl Shown<'_> {
     ) {
         let at = |r: f64, z: f64, side: f64| self.scale.point(axis.point(Point2::new(r, z), side));
         let both = |r: f64, z: f64| [1.0, -1.0].map(|s| at(r, z, s)).to_vec();
-        let row = Row::new(size.text.clone(), &size.names);
+        let texture = size.ra.map_or_else(String::new, |ra| format!(" {}", texts::texture(ra)));
+        let row = Row::new(size.text.clone() + &texture, &size.names);
         match size.measure {
             Measure::Place(p) => notes.push((row, both(p.x, p.y))),
             Measure::Diameter { r, low, high, .. } => {

@@ -119,7 +119,7 @@ impl Surface {
     /// Full angle of a cone \[deg\].
     pub fn cone_angle_deg(&self) -> f64 {
         let (dr, dz) = ((self.a.x - self.b.x).abs(), (self.a.y - self.b.y).abs());
-        (2.0 * dr.atan2(dz).to_degrees() * 100.0).round() / 100.0
+        (2.0 * dr.atan2(dz).to_degrees() * 10.0).round() / 10.0
     }
 
     /// Radius of an arc \[mm\].

@@ -8,7 +8,7 @@ use super::callout::{Callout, Row, Tip};
 use super::end_view;
 use super::frame_map::PlaneAxis;
 use super::group::{Group, Way, groups};
-use super::lanes::{self, Linear, Side};
+use super::lanes::{Linear, Side};
 use super::pen::Pen;
 use super::plan::{Measure, PlanSize, Profile, plan};
 use super::section::Section;
@@ -53,6 +53,7 @@ pub fn views(
     if let Some(end) = end {
         end_view::draw(&mut views, &part, &scale, end);
     }
+    views.board.join_centre_lines();
     Ok(views)
 }
 
@@ -427,13 +428,12 @@ impl Sorted {
 
     /// Places everything: lanes first, then what is led out.
     fn place(self, views: &mut Views, part: &Turned, scale: &Scale, frame: &Frame) {
-        let board = &mut views.board;
         let bars: Vec<f64> =
             self.extended.iter().map(|(_, _, low, high)| middle(scale, *low, *high)).collect();
-        lanes::place(board, Side::Left, frame.low.x, self.left, &[]);
-        lanes::place(board, Side::Right, frame.high.x, self.right, &[]);
-        lanes::place(board, Side::Below, frame.low.y, self.below, &[]);
-        lanes::place(board, Side::Above, frame.high.y, self.above, &bars);
+        views.lanes(Side::Left, frame.low.x, self.left, &[]);
+        views.lanes(Side::Right, frame.high.x, self.right, &[]);
+        views.lanes(Side::Below, frame.low.y, self.below, &[]);
+        views.lanes(Side::Above, frame.high.y, self.above, &bars);
         lead_out(views, self.extended, scale, frame);
         for (size, p) in &self.notes {
             let row = Row::new(size.text.clone(), &size.names);

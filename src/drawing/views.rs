@@ -2,6 +2,7 @@
 
 use super::board::{Board, Frame};
 use super::callout::{self, Callout, Row};
+use super::lanes::{self, Linear, Side};
 use super::pen::Pen;
 use super::section::Section;
 use crate::shape::loops::Piece;
@@ -30,6 +31,11 @@ pub enum HoleRow {
 }
 
 impl Views {
+    /// Places linear dimensions on one side of a view and remembers those that could not be.
+    pub fn lanes(&mut self, side: Side, edge: f64, list: Vec<Linear>, bars: &[f64]) {
+        self.homeless.extend(lanes::place(&mut self.board, side, edge, list, bars));
+    }
+
     /// Places a call-out and remembers if it could not be.
     pub fn call_out(&mut self, callout: &Callout, keep_out: &Frame) {
         if !callout::place(&mut self.board, callout, keep_out) {

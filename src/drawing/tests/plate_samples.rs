@@ -59,7 +59,7 @@ pub fn cooler_plate() -> Part {
             chain: vec![
                 N::new(2.0, 0.0).tag(tag("dowel-diameter").fit("H7", 0.012, 0.0)),
                 N::new(2.0, 8.0),
-                N::new(0.0, 9.2),
+                N::new(0.0, 8.0 + 2.0 / 59.0_f64.to_radians().tan()),
             ],
             end: End::Blind,
             thread: None,
