@@ -4,9 +4,9 @@
 //! collected in the order of the parts, so that timing never shows in the output.
 
 use crate::checks;
-use crate::design::{Design, DxfVersion, StepSchema};
+use crate::design::{Design, DxfVersion, Projection, Sheet, StepSchema};
 use crate::diagnostic::Diagnostic;
-use crate::drawing;
+use crate::drawing::{self, Paper, Projection as Method, SheetOptions, lettering};
 use crate::export::cutfile::{Compensation, CutOptions, cut_file};
 use crate::export::folder::{Files, list_of};
 use crate::export::listing::MANIFEST;
@@ -46,14 +46,14 @@ struct Worked<'a> {
     files: Vec<(String, Vec<u8>)>,
 }
 
-/// Builds all files of a design.
+/// Builds all files of a design; `title_block` is the text of a title block template in place of the built-in one.
 ///
 /// # Errors
 /// Every rule that the design breaks, in sizing, in the shape of a part, in a cut file or on a drawing.
-pub fn build(design: &Design) -> Result<Built, Vec<Diagnostic>> {
+pub fn build(design: &Design, title_block: Option<&str>) -> Result<Built, Vec<Diagnostic>> {
     let sized = size(design)?;
     let set = part_set(&sized.engine, &design.workshop, design.outputs.crank_angle_deg.value);
-    let job = Job { design, sized: &sized, step: step_options(design), made: made_count(&set) };
+    let job = Job { design, sized: &sized, set: &set, step: step_options(design), title_block };
     let worked: Vec<Result<Worked, Vec<Diagnostic>>> =
         set.parts.par_iter().enumerate().map(|(i, part)| job.work(part, i)).collect();
     let worked = all(worked)?;
@@ -72,8 +72,9 @@ pub fn build(design: &Design) -> Result<Built, Vec<Diagnostic>> {
 struct Job<'a> {
     design: &'a Design,
     sized: &'a Sized,
+    set: &'a PartSet,
     step: StepOptions,
-    made: usize,
+    title_block: Option<&'a str>,
 }
 
 impl Job<'_> {
@@ -107,7 +108,8 @@ impl Job<'_> {
             (_, knife) if knife > 0.0 => Compensation::Knife(knife),
             _ => Compensation::Nominal,
         };
-        let options = CutOptions { compensation, lettering: Some(&drawing::lettering::SingleStroke), ..CutOptions::default() };
+        let letters = |text: &str, height: f64| lettering::strokes(text, height).map_err(|e| format!("no strokes for the character {:?}", e.0));
+        let options = CutOptions { compensation, lettering: Some(&letters), ..CutOptions::default() };
         let file = cut_file(part, &options).map_err(|e| vec![cut_error(self.design, &e.to_string())])?;
         let findings = audit::audit(&file);
         if !findings.is_empty() {
@@ -129,12 +131,41 @@ impl Job<'_> {
     /// Drawing sheet of a part.
     fn drawing(&self, part: &Part, measure: &Measure, index: usize) -> Result<Vec<u8>, Vec<Diagnostic>> {
         let mass_g = measure.volume_mm3 * part.material.density_kg_m3 * 1e-6;
-        let options = drawing::SheetOptions::from_design(self.design, mass_g, index + 1, self.made);
+        let options = self.sheet_options(mass_g, index);
         let sheet = drawing::sheet(part, &options).map_err(|e| {
             let text = format!("the drawing of {} cannot be laid out: {e}", part.name);
             vec![Diagnostic::error("swept::drawing", text).hint("choose a larger sheet: set drawings.sheet = \"A2\"")]
         })?;
         Ok(sheet.into_bytes())
+    }
+
+    /// What the sheet of the part at `index` of the set is told.
+    fn sheet_options(&self, mass_g: f64, index: usize) -> SheetOptions {
+        let d = &self.design.drawings;
+        let paper = match d.sheet.value {
+            Sheet::Auto => None,
+            Sheet::A4 => Some(Paper::A4),
+            Sheet::A3 => Some(Paper::A3),
+            Sheet::A2 => Some(Paper::A2),
+        };
+        let projection = match d.projection.value {
+            Projection::FirstAngle => Method::FirstAngle,
+            Projection::ThirdAngle => Method::ThirdAngle,
+        };
+        SheetOptions {
+            projection,
+            paper,
+            owner: d.owner.value.clone(),
+            creator: d.creator.value.clone(),
+            approver: d.approver.value.clone(),
+            date: d.date.value.clone(),
+            revision: d.revision.value.clone(),
+            project: self.sized.engine.name.clone(),
+            sheet: made_count(&self.set.parts[..=index]),
+            sheets: made_count(&self.set.parts),
+            mass_g: Some(mass_g),
+            template: self.title_block.map(str::to_owned),
+        }
     }
 
     /// A shape that cannot be, told at the number of the design behind it.
@@ -168,9 +199,9 @@ fn all<T>(results: Vec<Result<T, Vec<Diagnostic>>>) -> Result<Vec<T>, Vec<Diagno
     if bad.is_empty() { Ok(good) } else { Err(bad) }
 }
 
-/// How many parts get a drawing.
-fn made_count(set: &PartSet) -> usize {
-    set.parts.iter().filter(|p| p.recipe.is_some() && p.supply == Supply::Make).count()
+/// How many of these parts get a drawing.
+fn made_count(parts: &[Part]) -> usize {
+    parts.iter().filter(|p| p.recipe.is_some() && p.supply == Supply::Make).count()
 }
 
 /// A cut file that cannot be, told at the kerf or knife of the design.

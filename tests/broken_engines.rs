@@ -19,7 +19,7 @@ fn files() -> Vec<PathBuf> {
 fn said(path: &Path) -> Vec<Diagnostic> {
     let name = path.file_name().unwrap().to_string_lossy();
     let (design, _) = read(&name, &fs::read(path).unwrap(), &[]).expect("the file itself is sound");
-    match build(&design) {
+    match build(&design, None) {
         Ok(_) => panic!("{name} was built without a complaint"),
         Err(said) => said,
     }

@@ -34,7 +34,12 @@ impl BuildCommand {
             Ok(design) => design,
             Err(exit) => return exit,
         };
-        let built = match build(&design) {
+        let title_block = match design.drawings.title_block.as_ref().map(|name| self.design.beside(&name.value)) {
+            Some(Err(exit)) => return exit,
+            Some(Ok(text)) => Some(text),
+            None => None,
+        };
+        let built = match build(&design, title_block.as_deref()) {
             Ok(built) => built,
             Err(said) => {
                 say(&render(&said));

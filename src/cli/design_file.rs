@@ -52,6 +52,18 @@ impl DesignFile {
         }
     }
 
+    /// Text of a file that the design names, looked for beside the design.
+    ///
+    /// # Errors
+    /// When it cannot be read.
+    pub fn beside(&self, name: &str) -> Result<String, Exit> {
+        let path = self.path.parent().unwrap_or(Path::new("")).join(name);
+        std::fs::read_to_string(&path).map_err(|error| {
+            say(&format!("swept: could not read {}: {error}", path.display()));
+            Exit::File
+        })
+    }
+
     fn bytes(&self) -> Result<(String, Vec<u8>), Exit> {
         let stdin = self.path == Path::new("-");
         let name = if stdin { "<stdin>".into() } else { self.path.display().to_string() };

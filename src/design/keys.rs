@@ -335,6 +335,8 @@ table! {
         "sheet" => sheet: Setting<Sheet> = Kind::Choice(Sheet::NAMES), Default("auto", "the smallest that holds the part");
         /// Method of projection.
         "projection" => projection: Setting<Projection> = Kind::Choice(Projection::NAMES), Default("first-angle", "ISO 5456-2");
+        /// Template of the title block, a file beside the design.
+        "title_block" => title_block: Option<Setting<String>> = Kind::Text, Open("left out: the built-in one, a copy of templates/title-block.txt");
         /// Legal owner in the title block (ISO 7200).
         "owner" => owner: Setting<String> = Kind::Text, Default("", "the field stays empty");
         /// Who drew it.

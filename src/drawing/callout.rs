@@ -1,0 +1,197 @@
+//! Call-outs: a few rows of text on a shelf, joined by a leader to the place they speak of. The place of
+//! the text is searched around the target so that nothing is covered and nothing covers it.
+
+use super::board::{Board, Frame, Label};
+use super::lanes::TEXT;
+use super::lettering;
+use super::pen::Pen;
+use crate::shape::{InnerSpace, Point2, Vector2};
+
+/// Distance between base lines of rows \[mm\] (ISO 3098-1 type B: 1.5 h).
+const ROW: f64 = 5.25;
+/// Air between the text and its shelf \[mm\].
+const GAP: f64 = 0.9;
+
+/// How many targets are tried.
+const MOST_TARGETS: usize = 9;
+
+/// How a leader ends at its target.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Tip {
+    /// An arrow head on a line.
+    Arrow,
+    /// A dot on a surface.
+    Dot,
+    /// Nothing: the line that is led out is itself the dimension line.
+    Bare,
+}
+
+/// One row of a call-out.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Row {
+    /// What it says.
+    pub text: String,
+    /// Sizes that it tells.
+    pub sizes: Vec<String>,
+}
+
+/// A call-out to be placed.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Callout {
+    /// Rows from top to bottom.
+    pub rows: Vec<Row>,
+    /// Places on the feature to which the leader may point \[mm of paper\].
+    pub targets: Vec<Point2>,
+    /// End of the leader.
+    pub tip: Tip,
+    /// The leader may only leave in this direction (for extended dimension lines), if given.
+    pub along: Option<Vector2>,
+}
+
+/// A place that was found.
+struct Found {
+    target: Point2,
+    knee: Point2,
+    shelf_end: Point2,
+    text: Frame,
+}
+
+impl Row {
+    /// A row that tells sizes.
+    pub fn new(text: impl Into<String>, sizes: &[String]) -> Self {
+        Self { text: text.into(), sizes: sizes.to_vec() }
+    }
+}
+
+/// Places a call-out outside `keep_out` (the view), and says whether a place was found.
+pub fn place(board: &mut Board, callout: &Callout, keep_out: &Frame) -> bool {
+    let size = text_size(callout);
+    let bounds = board.bounds();
+    let mut candidates = candidates(callout, size, keep_out);
+    candidates.iter_mut().for_each(|(cost, f)| *cost += growth(&bounds, &f.text));
+    candidates.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let mut best: Option<(f64, Found)> = None;
+    let mut tried = 0;
+    for (cost, found) in candidates {
+        if best.as_ref().is_some_and(|b| b.0 <= cost) || tried > 40 {
+            break;
+        }
+        if is_open(board, &found) {
+            tried += 1;
+            let crossed = board.crossings(shy(found.target, found.knee), found.knee)
+                + board.crossings(found.knee, found.shelf_end);
+            let total = cost + 9.0 * crossed as f64;
+            if best.as_ref().is_none_or(|b| total < b.0) {
+                best = Some((total, found));
+            }
+        }
+    }
+    let Some((_, found)) = best else { return false };
+    draw(board, callout, &found);
+    true
+}
+
+/// A point a little off the target, so that the line it touches is not counted as crossed.
+fn shy(target: Point2, knee: Point2) -> Point2 {
+    let d = knee - target;
+    if d.magnitude() < 0.5 { target } else { target + d.normalize() * 0.2 }
+}
+
+/// Width and height of all rows \[mm\].
+fn text_size(callout: &Callout) -> Vector2 {
+    let width = callout.rows.iter().map(|r| lettering::width(&r.text, TEXT)).fold(0.0, f64::max);
+    let tail = callout.rows.last().map_or(0.0, |r| lettering::depth(&r.text, TEXT));
+    Vector2::new(width, ROW * (callout.rows.len() as f64 - 1.0) + TEXT * 1.05 + tail + GAP)
+}
+
+/// All places worth trying, each with its cost.
+fn candidates(callout: &Callout, size: Vector2, keep_out: &Frame) -> Vec<(f64, Found)> {
+    let mut list = Vec::new();
+    let step = callout.targets.len().div_ceil(MOST_TARGETS).max(1);
+    for target in callout.targets.iter().step_by(step) {
+        for knee in knees(*target, callout.along) {
+            for right in [true, false] {
+                let found = at(*target, knee, size, right);
+                list.push((cost(&found, keep_out), found));
+            }
+        }
+    }
+    list
+}
+
+/// Knees around a target.
+fn knees(target: Point2, along: Option<Vector2>) -> Vec<Point2> {
+    let reach = (2..64).map(|i| f64::from(i) * 3.0);
+    match along {
+        Some(d) => reach.map(|r| target + d * r).collect(),
+        None => {
+            let turn = |r: f64| {
+                (0..24).filter(|i| i % 6 != 0).map(move |i| {
+                    let a = f64::from(i) * 15.0_f64.to_radians();
+                    target + Vector2::new(a.cos(), a.sin()) * r
+                })
+            };
+            reach.flat_map(turn).collect()
+        }
+    }
+}
+
+/// The place with the shelf running to the right or to the left of the knee.
+fn at(target: Point2, knee: Point2, size: Vector2, right: bool) -> Found {
+    let run = size.x + 2.0;
+    let (low, end) = match right {
+        true => (knee.x + 1.5, knee.x + run),
+        false => (knee.x - run + 0.5, knee.x - run),
+    };
+    Found {
+        target,
+        knee,
+        shelf_end: Point2::new(end, knee.y),
+        text: Frame::new(low, knee.y + 0.3, size.x, size.y),
+    }
+}
+
+/// Cost of a place: length of the leader, with a surcharge inside the view and for folding back.
+fn cost(f: &Found, keep_out: &Frame) -> f64 {
+    let leader = (f.knee - f.target).magnitude();
+    let folded = (f.shelf_end.x - f.knee.x) * (f.knee.x - f.target.x) < -1e-9;
+    let inside = f.text.overlaps(keep_out);
+    let within = (0..10).filter(|i| {
+        keep_out.grown(-0.2).holds_point(f.target + (f.knee - f.target) * (f64::from(*i) / 10.0))
+    });
+    let covered = leader * within.count() as f64 / 10.0;
+    leader + covered + if folded { 30.0 } else { 0.0 } + if inside { 70.0 } else { 0.0 }
+}
+
+/// Surcharge for making the drawing wider than an A4 sheet holds, or much larger than it is.
+fn growth(bounds: &Frame, text: &Frame) -> f64 {
+    let all = bounds.joined(text);
+    let (dw, dh) = (all.width() - bounds.width(), all.height() - bounds.height());
+    let too_wide = (all.width() - 168.0).max(0.0).min(dw);
+    0.1 * (dw + dh) + 0.8 * too_wide
+}
+
+/// Whether text and leader have room.
+fn is_open(board: &Board, f: &Found) -> bool {
+    board.is_clear(f.target, f.knee)
+        && board.is_clear(f.knee, f.shelf_end)
+        && !f.text.grown(0.3).crossed(f.target, f.knee)
+        && board.is_free(&f.text)
+}
+
+/// Draws a call-out in its place.
+fn draw(board: &mut Board, callout: &Callout, f: &Found) {
+    board.line(Pen::Leader, f.target, f.knee);
+    board.line(Pen::Leader, f.knee, f.shelf_end);
+    let back = f.target - f.knee;
+    match callout.tip {
+        Tip::Arrow if back.magnitude() > 1e-6 => board.arrow(f.target, back.normalize()),
+        Tip::Dot => board.dot(f.target),
+        _ => {}
+    }
+    let tail = callout.rows.last().map_or(0.0, |r| lettering::depth(&r.text, TEXT));
+    for (i, row) in callout.rows.iter().rev().enumerate() {
+        let y = f.knee.y + GAP + tail + ROW * i as f64;
+        board.write(Label::level(&row.text, f.text.low.x, y, TEXT).telling(&row.sizes));
+    }
+}

@@ -1,0 +1,174 @@
+//! Brings views, tables, notes and the title block onto a sheet: the smallest paper and the best scale
+//! that hold them all.
+
+use super::DrawingError;
+use super::board::{Board, Frame};
+use super::occupancy::Occupancy;
+use super::options::{Paper, SheetOptions};
+use super::views::Views;
+use super::{paper, tables, title};
+use crate::parts::part::Part;
+use crate::shape::{Point2, Vector2};
+
+/// Recommended scales (ISO 5455), the largest first: name and factor.
+const SCALES: &[(&str, f64)] = &[
+    ("10:1", 10.0),
+    ("5:1", 5.0),
+    ("2:1", 2.0),
+    ("1:1", 1.0),
+    ("1:2", 0.5),
+    ("1:5", 0.2),
+    ("1:10", 0.1),
+    ("1:20", 0.05),
+];
+/// Air between the blocks of a sheet \[mm\].
+const AIR: f64 = 5.0;
+
+/// A sheet that holds everything.
+#[derive(Clone, Debug)]
+pub struct Composed {
+    /// Everything drawn.
+    pub board: Board,
+    /// The paper.
+    pub paper: Paper,
+    /// Its scale as written.
+    pub scale: &'static str,
+}
+
+/// Makes the sheet of a part of which `longest` \[mm\] is the greatest extent; `draw` makes the views at
+/// a given scale.
+///
+/// # Errors
+/// [`DrawingError::DoesNotFit`] when not even the largest sheet holds the part at a small scale;
+/// whatever `draw` and the title block report.
+pub fn compose(
+    part: &Part,
+    options: &SheetOptions,
+    longest: f64,
+    draw: &dyn Fn(f64) -> Result<Views, DrawingError>,
+) -> Result<Composed, DrawingError> {
+    let best = SCALES.iter().position(|s| longest * s.1 <= good_size(longest)).unwrap_or(SCALES.len() - 1);
+    let mut drawn: Vec<Option<Views>> = vec![None; SCALES.len()];
+    let mut why = String::new();
+    for (step, paper) in order(best, options.paper) {
+        let Some((name, factor)) = SCALES.get(step) else { continue };
+        if drawn[step].is_none() {
+            drawn[step] = Some(draw(*factor)?);
+        }
+        let Some(views) = &drawn[step] else { continue };
+        if let Some(homeless) = views.homeless.first() {
+            why = format!("no room for {homeless:?}");
+            #[cfg(test)]
+            println!("{} {name}: {:?}", part.name, views.homeless);
+            continue;
+        }
+        if let Some(board) = fit(part, options, views, paper, name)? {
+            return Ok(Composed { board, paper, scale: name });
+        }
+    }
+    Err(DrawingError::DoesNotFit { part: part.name.clone(), why })
+}
+
+/// Largest size on paper that a part is enlarged to \[mm\].
+fn good_size(longest: f64) -> f64 {
+    if longest > 60.0 { longest } else { 125.0 }
+}
+
+/// Sheets and scales in the order in which they are tried: the good scale on A4 and A3, the next lower
+/// one on the same, then larger paper before smaller scales.
+fn order(best: usize, forced: Option<Paper>) -> Vec<(usize, Paper)> {
+    let papers = forced.map_or_else(|| Paper::ALL.to_vec(), |p| vec![p]);
+    let small: Vec<Paper> = papers.iter().copied().filter(|p| *p != Paper::A2 || forced.is_some()).collect();
+    let mut list: Vec<(usize, Paper)> = Vec::new();
+    for step in [best, best + 1] {
+        list.extend(small.iter().map(|p| (step, *p)));
+    }
+    for step in best..SCALES.len() {
+        list.extend(papers.iter().map(|p| (step, *p)));
+    }
+    list
+}
+
+/// Tries one sheet.
+fn fit(
+    part: &Part,
+    options: &SheetOptions,
+    views: &Views,
+    size: Paper,
+    scale: &str,
+) -> Result<Option<Board>, DrawingError> {
+    let space = paper::space(size);
+    let block = title::fill(part, options, scale, size.name())?;
+    let mut fixed = block.draw(options.projection)?;
+    fixed.shift(Vector2::new(space.high.x - block.width, space.low.y));
+    let title_frame = fixed.bounds();
+    fixed.append(paper::draw(size));
+    let notes: Vec<String> = block.notes.iter().chain(&part.notes).cloned().collect();
+    let bounds = views.board.bounds();
+    for place in view_places(&space, &title_frame, &bounds) {
+        let mut board = fixed.clone();
+        let mut moved = views.board.clone();
+        moved.shift(place);
+        board.append(moved);
+        if let Some(done) = add_blocks(board, &space, views, &notes, part) {
+            return Ok(Some(done));
+        }
+    }
+    Ok(None)
+}
+
+/// Places at which the views may stand, best first.
+fn view_places(space: &Frame, block: &Frame, bounds: &Frame) -> Vec<Vector2> {
+    let (w, h) = (bounds.width(), bounds.height());
+    let upper = Frame::new(space.low.x, block.high.y, space.width(), space.high.y - block.high.y).grown(-AIR);
+    let whole = space.grown(-AIR);
+    let mut list = Vec::new();
+    for across in [0.5, 0.0, 0.25, 1.0] {
+        for up in [0.5, 1.0, 0.0] {
+            for area in [&upper, &whole] {
+                if w <= area.width() && h <= area.height() {
+                    let low = area.low + Vector2::new((area.width() - w) * across, (area.height() - h) * up);
+                    let frame = Frame::new(low.x, low.y, w, h);
+                    if !frame.overlaps(&block.grown(AIR)) {
+                        list.push(low - bounds.low);
+                    }
+                }
+            }
+        }
+    }
+    list
+}
+
+/// Finds room for tables, notes and cautions.
+fn add_blocks(
+    mut board: Board,
+    space: &Frame,
+    views: &Views,
+    notes: &[String],
+    part: &Part,
+) -> Option<Board> {
+    let right_top = space.high;
+    let right_low = Point2::new(space.high.x, space.low.y);
+    let width = 120.0;
+    let blocks = [
+        (tables::holes(&views.holes), right_top),
+        (tables::sizes(&views.sizes), right_top),
+        (tables::cautions(&part.cautions, width), right_low),
+        (tables::notes(notes, width), right_low),
+    ];
+    for (block, corner) in blocks {
+        let Some(mut block) = block else { continue };
+        let place = free_place(&board, space, &block.bounds(), corner)?;
+        block.shift(place);
+        board.append(block);
+    }
+    Some(board)
+}
+
+/// The free place nearest to a corner of the drawing space.
+fn free_place(board: &Board, space: &Frame, block: &Frame, corner: Point2) -> Option<Vector2> {
+    let room = space.grown(-AIR);
+    let taken = Occupancy::new(board, space);
+    let found = taken.nearest(&room, (block.width(), block.height()), AIR - 1.0, corner)?;
+    Some(found - block.low)
+}

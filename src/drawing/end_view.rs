@@ -1,0 +1,115 @@
+//! The view of a turned part along its axis: circles, bolt circles and what lies on them.
+
+use super::board::Frame;
+use super::callout::{Callout, Tip};
+use super::face::{FacePen, is_through};
+use super::group::{Group, Way};
+use super::hole_table;
+use super::pen::Pen;
+use super::surface::Form;
+use super::texts;
+use super::turned::Turned;
+use super::views::{Scale, Views, centre_cross};
+use crate::shape::Point2;
+
+/// Air between the views \[mm\].
+const BETWEEN: f64 = 12.0;
+
+/// From which end the part is seen and where the view stands.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct EndView {
+    /// Seen from +z (x to the right), or from -z (x to the left).
+    from_top: bool,
+    /// Stands to the right of the section.
+    right: bool,
+    /// First or third angle side and scale of the section.
+    factor: f64,
+}
+
+/// Chooses the end from which more can be seen. In first angle the view from the right stands on the left.
+pub fn plan(part: &Turned, scale: &Scale, first_angle: bool) -> EndView {
+    let opens = |g: &&Group, way: Way| !g.is_coaxial() && g.way == way && !is_through(g.first());
+    let low = part.groups.iter().filter(|g| opens(g, Way::Up)).count();
+    let high = part.groups.iter().filter(|g| opens(g, Way::Down)).count();
+    let from_top = high >= low;
+    EndView { from_top, right: from_top != first_angle, factor: scale.factor }
+}
+
+/// Draws the end view beside what is already on the board.
+pub fn draw(views: &mut Views, part: &Turned, section: &Scale, view: EndView) {
+    let reach = part.radius() * view.factor;
+    let bounds = views.board.bounds();
+    let x = match view.right {
+        true => bounds.high.x + BETWEEN + reach,
+        false => bounds.low.x - BETWEEN - reach,
+    };
+    let scale = Scale { factor: view.factor, origin: Point2::new(x, section.origin.y) };
+    let pen = FacePen { from_top: view.from_top, scale };
+    for r in visible_radii(part, view.from_top) {
+        views.board.circle(Pen::Visible, scale.origin, r * scale.factor);
+    }
+    thread_circles(views, part, &pen);
+    centre_cross(&mut views.board, scale.origin, reach);
+    let frame = Frame::new(x - reach, scale.origin.y - reach, 2.0 * reach, 2.0 * reach);
+    for group in part.groups.iter().filter(|g| !g.is_coaxial()) {
+        group.members.iter().for_each(|f| pen.feature(views, f));
+        pen.circle_of(views, group);
+    }
+    for group in part.groups.iter().filter(|g| g.is_coaxial()) {
+        pen.feature_circles(views, group.first());
+    }
+    call_outs(views, part, &pen, &frame);
+}
+
+/// Radii of the body's edges that can be seen along the axis.
+fn visible_radii(part: &Turned, from_top: bool) -> Vec<f64> {
+    let ends = part
+        .nodes
+        .iter()
+        .map(|n| n.z)
+        .fold((f64::INFINITY, f64::NEG_INFINITY), |e, z| (e.0.min(z), e.1.max(z)));
+    let end = if from_top { ends.1 + 1e-3 } else { ends.0 - 1e-3 };
+    let body = super::section::Section {
+        shapes: vec![super::section::Shape {
+            outline: super::frame_map::PlaneAxis::LEVEL.body(part.nodes, 1.0),
+            adds: true,
+        }],
+        rims: Vec::new(),
+    };
+    let free = |r: f64, z: f64| {
+        (0..80).all(|i| !body.is_metal(Point2::new(z + (end - z) * (f64::from(i) + 0.5) / 80.0, r)))
+    };
+    let mut radii: Vec<f64> = Vec::new();
+    for (i, n) in part.nodes.iter().enumerate() {
+        let before = &part.body[(i + part.body.len() - 1) % part.body.len()];
+        let soft = before.form != Form::Axis && before.is_tangent_to(&part.body[i]);
+        let seen = free(n.r + 2e-3, n.z) || free((n.r - 2e-3).max(0.0), n.z);
+        if n.r > 1e-6 && !soft && seen && !radii.iter().any(|r| (r - n.r).abs() < 1e-6) {
+            radii.push(n.r);
+        }
+    }
+    radii
+}
+
+/// Narrow circles of outside threads (ISO 6410-1: about three quarters of a circle).
+fn thread_circles(views: &mut Views, part: &Turned, pen: &FacePen) {
+    for s in part.body.iter().filter(|s| s.tag.as_ref().is_some_and(|t| t.thread.is_some())) {
+        pen.three_quarters(views, pen.scale.origin, texts::thread_root(s.a.x));
+    }
+}
+
+/// Call-outs of groups off the axis, and their rows in the hole table.
+fn call_outs(views: &mut Views, part: &Turned, pen: &FacePen, frame: &Frame) {
+    let off_axis: Vec<&Group> =
+        part.groups.iter().filter(|g| !g.is_coaxial() && g.way != Way::Across).collect();
+    for (letter, group) in ('A'..='Z').zip(off_axis) {
+        let mut rows = group.size_rows(pen.from_top);
+        rows.extend(group.place_rows());
+        if let Some(first) = rows.first_mut() {
+            first.text = format!("{letter}: {}", first.text);
+        }
+        let targets = group.members.iter().flat_map(|f| pen.rim_targets(f)).collect();
+        views.call_out(&Callout { rows, targets, tip: Tip::Arrow, along: None }, frame);
+        hole_table::add(views, letter, group, &|p: Point2| pen.at(p.x, p.y), pen.scale.factor);
+    }
+}

@@ -1,0 +1,60 @@
+//! Labels at holes and rows of the hole table: X and Y of each hole from the datum of the part.
+
+use super::board::{Frame, Label};
+use super::bore;
+use super::group::Group;
+use super::lettering;
+use super::texts;
+use super::views::{HoleRow, Views};
+use crate::shape::Point2;
+use crate::shape::loops::polar;
+use crate::shape::recipe::{Kind, Place};
+
+/// Height of labels at holes \[mm\].
+const LABEL: f64 = 2.5;
+
+/// Labels the members of a group in a view and adds their rows. Members on a circle, whose place the
+/// call-out tells, have their X and Y in brackets, as auxiliary dimensions (ISO 129-1).
+pub fn add(views: &mut Views, letter: char, group: &Group, at: &dyn Fn(Point2) -> Point2, factor: f64) {
+    let auxiliary = matches!(group.first().place, Place::Circle { .. });
+    let single = group.members.len() == 1;
+    for (i, member) in group.members.iter().enumerate() {
+        let label = if single { letter.to_string() } else { format!("{letter}{}", i + 1) };
+        let (x, y) = (member.axis.origin.x, member.axis.origin.y);
+        let write = |v: f64| if auxiliary { format!("({})", texts::plain(v)) } else { texts::plain(v) };
+        let stem = if single { group.name.to_owned() } else { format!("{}-{}", group.name, i + 1) };
+        let names = if auxiliary { Vec::new() } else { vec![format!("{stem}-x"), format!("{stem}-y")] };
+        views.holes.push(HoleRow::Member(label.clone(), write(x), write(y), names));
+        mark(views, &label, at(Point2::new(x, y)), radius(&member.kind) * factor);
+    }
+}
+
+/// Radius that a label keeps clear of \[mm of the part\].
+fn radius(kind: &Kind) -> f64 {
+    match kind {
+        Kind::Bore { chain, .. } | Kind::Boss { chain } => bore::widest(chain),
+        Kind::Pocket { outline, .. } | Kind::Pad { outline, .. } => {
+            let (low, high) = outline.bounds();
+            (high.x - low.x).max(high.y - low.y) / 2.0
+        }
+    }
+}
+
+/// Writes a label near a hole where there is room for it.
+pub fn mark(views: &mut Views, text: &str, centre: Point2, radius: f64) {
+    let width = lettering::width(text, LABEL);
+    let place = |distance: f64, turn: f64| {
+        let p = polar(centre, distance, turn);
+        Label::level(text, p.x - width / 2.0, p.y - LABEL / 2.0, LABEL)
+    };
+    let rings = (0..30).map(|i| radius + 2.2 + f64::from(i));
+    let spots = rings.flat_map(|d| (0..16).map(move |i| (d, f64::from(i) * 22.5 + 40.0)));
+    for (distance, degrees) in spots {
+        let label = place(distance, degrees.to_radians());
+        let frame: Frame = label.frame();
+        if views.board.is_free(&frame) {
+            return views.board.write(label);
+        }
+    }
+    views.homeless.push(text.to_owned());
+}

@@ -1,0 +1,119 @@
+//! Workshop drawings: a sheet for each part, derived from its recipe.
+//!
+//! [`sheet`] is pure: no clock, no files, no fonts. Lettering is single-stroke geometry
+//! ([`lettering`]), lines follow ISO 128-2 ([`pen`]), and every size of the plan is on the sheet once.
+
+pub mod board;
+mod bore;
+mod callout;
+mod compose;
+mod cut;
+mod end_view;
+mod face;
+mod frame_map;
+mod group;
+mod hole_table;
+mod lanes;
+pub mod lettering;
+mod occupancy;
+mod options;
+mod outline_sizes;
+mod paper;
+pub mod pen;
+mod plan;
+mod plate;
+mod plate_section;
+pub mod section;
+mod surface;
+mod svg;
+mod tables;
+mod texts;
+mod title;
+mod turned;
+mod views;
+
+pub use options::{Paper, Projection, SheetOptions};
+
+use crate::parts::part::Part;
+use crate::shape::recipe::{Body, Recipe};
+use compose::Composed;
+
+/// Why a sheet could not be drawn.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum DrawingError {
+    /// A text holds a character that the alphabet lacks.
+    #[error("the lettering has no character {character:?}, which stands in {text:?}")]
+    UnknownCharacter {
+        /// The character.
+        character: char,
+        /// The text in which it stands.
+        text: String,
+    },
+    /// The part has no shape: it is bought and only listed.
+    #[error("{part} is only listed and has no shape to draw")]
+    NoShape {
+        /// Name of the part.
+        part: String,
+    },
+    /// A feature's axis runs neither along nor across Z.
+    #[error(
+        "the axis of {feature} runs neither along nor across the part's Z axis; no view shows its true size"
+    )]
+    Skew {
+        /// Name of the feature.
+        feature: String,
+    },
+    /// The template of the title block cannot be used.
+    #[error("the title block template cannot be used: {0}")]
+    Template(String),
+    /// A value is too long for its field of the title block.
+    #[error("{value:?} is too long for the field {field:?} of the title block")]
+    TooLong {
+        /// Label of the field.
+        field: String,
+        /// The value.
+        value: String,
+    },
+    /// No sheet is large enough.
+    #[error("{part} does not fit on the sheet at any scale: {why}")]
+    DoesNotFit {
+        /// Name of the part.
+        part: String,
+        /// What found no room.
+        why: String,
+    },
+}
+
+/// The workshop drawing of a part as an SVG file.
+///
+/// # Errors
+/// [`DrawingError`]: no shape, a feature that cannot be shown, a character without a glyph, a template that
+/// cannot be read, or no sheet that is large enough.
+pub fn sheet(part: &Part, options: &SheetOptions) -> Result<String, DrawingError> {
+    let done = composed(part, options)?;
+    let (width, height) = done.paper.size_mm();
+    svg::write(&done.board, width, height, &part.title)
+}
+
+/// The sheet before it is written.
+fn composed(part: &Part, options: &SheetOptions) -> Result<Composed, DrawingError> {
+    let recipe = part.recipe.as_ref().ok_or_else(|| DrawingError::NoShape { part: part.name.clone() })?;
+    let first_angle = options.projection == Projection::FirstAngle;
+    let Recipe { body, features } = recipe;
+    match body {
+        Body::Turned(nodes) => {
+            let long = turned::longest(nodes, features);
+            compose::compose(part, options, long, &|factor| {
+                turned::views(nodes, features, factor, first_angle)
+            })
+        }
+        Body::Plate { outline, thickness, tag } => {
+            let long = plate::longest(outline, *thickness);
+            let body = (outline, *thickness, tag);
+            compose::compose(part, options, long, &|factor| plate::views(body, features, factor, first_angle))
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests;

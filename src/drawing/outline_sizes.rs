@@ -1,0 +1,153 @@
+//! Sizes of a plate's outline: each kind dimensioned as a machinist would.
+
+use super::board::Frame;
+use super::callout::{Callout, Row, Tip};
+use super::lanes::{Linear, Side};
+use super::plate::Plate;
+use super::texts;
+use super::views::{Scale, Views};
+use crate::shape::Point2;
+use crate::shape::loops::polar;
+use crate::shape::outline::Outline;
+use crate::shape::recipe::Tag;
+
+/// Sizes of one outline on their way to the lanes.
+struct Sizes<'a> {
+    scale: &'a Scale,
+    frame: &'a Frame,
+    below: Vec<Linear>,
+    left: Vec<Linear>,
+    notes: Vec<(Row, Vec<Point2>)>,
+    table: Vec<(String, String)>,
+}
+
+/// Dimensions the outline in the front view.
+pub fn dimension(views: &mut Views, plate: &Plate, scale: &Scale, frame: &Frame) {
+    let (below, left, notes, table) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
+    let mut sizes = Sizes { scale, frame, below, left, notes, table };
+    match plate.outline {
+        Outline::Disc { centre, diameter, tag } => sizes.disc(*centre, *diameter, tag),
+        Outline::Rectangle { low, high, corner, tags } => sizes.rectangle(*low, *high, *corner, tags),
+        Outline::Hull { circles, name } => sizes.hull(circles, name),
+        Outline::Free { sizes: list, .. } => sizes.free(list),
+    }
+    views.lanes(Side::Left, frame.low.x, sizes.left, &[]);
+    views.lanes(Side::Below, frame.low.y, sizes.below, &[]);
+    for (row, targets) in sizes.notes {
+        views.call_out(&Callout { rows: vec![row], targets, tip: Tip::Arrow, along: None }, frame);
+    }
+    views.sizes = sizes.table;
+}
+
+impl Sizes<'_> {
+    /// A level size between two places.
+    fn level(&mut self, from: Point2, to: Point2, text: String, name: String) {
+        let (a, b) = (self.scale.point(from), self.scale.point(to));
+        self.below.push(Linear { from: a.x, to: b.x, feet: [a.y, b.y], text, sizes: vec![name] });
+    }
+
+    /// An upright size between two places.
+    fn upright(&mut self, from: Point2, to: Point2, text: String, name: String) {
+        let (a, b) = (self.scale.point(from), self.scale.point(to));
+        self.left.push(Linear { from: a.y, to: b.y, feet: [a.x, b.x], text, sizes: vec![name] });
+    }
+
+    /// Where the shape lies from the datum, unless it is centred on it or starts there.
+    fn offset(&mut self, to: Point2, stem: &str) {
+        let datum = Point2::new(0.0, 0.0);
+        if to.x.abs() > 1e-9 {
+            self.level(datum, to, texts::plain(to.x.abs()), format!("{stem}-x"));
+        }
+        if to.y.abs() > 1e-9 {
+            self.upright(datum, to, texts::plain(to.y.abs()), format!("{stem}-y"));
+        }
+    }
+
+    /// A disc: its diameter beside the view.
+    fn disc(&mut self, centre: Point2, diameter: f64, tag: &Tag) {
+        let r = diameter / 2.0;
+        let (a, b) = (Point2::new(centre.x, centre.y - r), Point2::new(centre.x, centre.y + r));
+        self.upright(a, b, texts::diameter(r, Some(tag)), tag.name.clone());
+        self.offset(centre, &format!("{}-centre", tag.name));
+    }
+
+    /// A rectangle: width, height, corner radius, and where the datum lies if not in the middle or a corner.
+    fn rectangle(&mut self, low: Point2, high: Point2, corner: f64, tags: &[Tag; 2]) {
+        let text = |v: f64, t: &Tag| texts::toleranced(v, &t.tolerance);
+        let (lr, ul) = (Point2::new(high.x, low.y), Point2::new(low.x, high.y));
+        self.level(low, lr, text(high.x - low.x, &tags[0]), tags[0].name.clone());
+        self.upright(low, ul, text(high.y - low.y, &tags[1]), tags[1].name.clone());
+        let odd = |a: f64, b: f64| a.abs() > 1e-9 && b.abs() > 1e-9 && (a + b).abs() > 1e-9;
+        let at = Point2::new(
+            if odd(low.x, high.x) { low.x } else { 0.0 },
+            if odd(low.y, high.y) { low.y } else { 0.0 },
+        );
+        self.offset(at, "datum");
+        if corner > 1e-9 {
+            let c = [
+                (low.x, low.y, 225.0),
+                (high.x, low.y, 315.0),
+                (high.x, high.y, 45.0),
+                (low.x, high.y, 135.0),
+            ];
+            let inset = |v: f64, l: f64| if (v - l).abs() < 1e-9 { v + corner } else { v - corner };
+            let targets = c
+                .iter()
+                .map(|(x, y, a): &(f64, f64, f64)| {
+                    let centre = Point2::new(inset(*x, low.x), inset(*y, low.y));
+                    self.scale.point(polar(centre, corner, a.to_radians()))
+                })
+                .collect();
+            self.notes.push((
+                Row::new(format!("4× R{}", texts::plain(corner)), &["corner-radius".to_owned()]),
+                targets,
+            ));
+        }
+    }
+
+    /// A hull: radius and centre of each circle; equal radii are told together.
+    fn hull(&mut self, circles: &[(Point2, f64)], name: &str) {
+        let mut told: Vec<(f64, Row, Vec<Point2>)> = Vec::new();
+        for (i, (centre, r)) in circles.iter().enumerate() {
+            let size = format!("{name}-{}", i + 1);
+            self.offset(*centre, &size);
+            let targets = self.rim(circles, *centre, *r);
+            match told.iter_mut().find(|t| (t.0 - r).abs() < 1e-9) {
+                Some(same) => {
+                    same.1.sizes.push(size);
+                    same.2.extend(targets);
+                }
+                None => told.push((*r, Row::new(format!("R{}", texts::plain(*r)), &[size]), targets)),
+            }
+        }
+        for (_, mut row, targets) in told {
+            if row.sizes.len() > 1 {
+                row.text = format!("{}× {}", row.sizes.len(), row.text);
+            }
+            self.notes.push((row, targets));
+        }
+    }
+
+    /// Points on the part of a circle that belongs to the outline.
+    fn rim(&self, circles: &[(Point2, f64)], centre: Point2, r: f64) -> Vec<Point2> {
+        let outline = crate::shape::outline::hull(circles);
+        (0..24)
+            .map(|i| polar(centre, r, f64::from(i) * 15.0_f64.to_radians()))
+            .filter(|p| outline.distance(*p) < 1e-3)
+            .map(|p| self.scale.point(p))
+            .collect()
+    }
+
+    /// A free outline: its named sizes in a table, and its overall extent for the stock, in brackets.
+    fn free(&mut self, list: &[(Tag, f64)]) {
+        self.table.extend(list.iter().map(|(t, v)| (t.name.clone(), texts::toleranced(*v, &t.tolerance))));
+        let f = self.frame;
+        let (w, h) = (f.width() / self.scale.factor, f.height() / self.scale.factor);
+        let middle = f.centre();
+        let bracket = |v: f64| format!("({})", texts::plain((v * 100.0).round() / 100.0));
+        let linear =
+            |from, to, foot: f64, text| Linear { from, to, feet: [foot, foot], text, sizes: Vec::new() };
+        self.below.push(linear(f.low.x, f.high.x, middle.y, bracket(w)));
+        self.left.push(linear(f.low.y, f.high.y, middle.x, bracket(h)));
+    }
+}

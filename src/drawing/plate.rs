@@ -1,0 +1,276 @@
+//! Views of a plate: the front view along Z with its outline and holes, and a section where thickness alone
+//! does not tell the rest.
+
+use super::DrawingError;
+use super::board::{Board, Frame, Label};
+use super::callout::{Callout, Row, Tip};
+use super::cut::{self, Cut};
+use super::face::FacePen;
+use super::group::{Group, Way, groups};
+use super::hole_table;
+use super::lettering;
+use super::outline_sizes;
+use super::pen::Pen;
+use super::plate_section;
+use super::texts;
+use super::views::{HoleRow, Scale, Views, centre_cross, centre_line};
+use crate::shape::outline::Outline;
+use crate::shape::recipe::{Feature, Kind, Place, Tag};
+use crate::shape::{Point2, Vector2};
+
+/// A plate as the views need it.
+pub struct Plate<'a> {
+    /// Its outside.
+    pub outline: &'a Outline,
+    /// Its thickness \[mm\].
+    pub thickness: f64,
+    /// Name and tolerance of the thickness.
+    pub tag: &'a Tag,
+    /// Its features.
+    pub groups: Vec<Group<'a>>,
+    /// Where it is cut, if it is.
+    pub cut: Option<Cut>,
+    /// Whether the cut opens anything; otherwise the plate is seen from outside.
+    pub opened: bool,
+}
+
+/// Draws all views of a plate.
+///
+/// # Errors
+/// [`DrawingError::Skew`] for a feature that runs neither along nor across Z.
+pub fn views(
+    (outline, thickness, tag): (&Outline, f64, &Tag),
+    features: &[Feature],
+    factor: f64,
+    first_angle: bool,
+) -> Result<Views, DrawingError> {
+    let groups = groups(features)?;
+    let (low, high) = outline.boundary().bounds();
+    let cut = cut::choose(&groups, high.x - low.x >= high.y - low.y);
+    let in_cut =
+        |c: &Cut| c.section(&outline.boundary(), thickness, &groups).0.shapes.iter().any(|s| !s.adds);
+    let opened = cut.as_ref().is_some_and(in_cut);
+    let plate = Plate { outline, thickness, tag, groups, cut, opened };
+    let mut views = Views::default();
+    let scale = Scale::new(factor);
+    let frame = draw_front(&mut views, &plate, &scale);
+    if let Some(cut) = plate.cut.as_ref().filter(|_| plate.opened) {
+        mark_cut(&mut views.board, cut, &scale, &frame);
+    }
+    outline_sizes::dimension(&mut views, &plate, &scale, &frame);
+    tell_features(&mut views, &plate, &scale, &frame);
+    match &plate.cut {
+        Some(cut) => plate_section::draw(&mut views, &plate, cut, factor, first_angle),
+        None => tell_thickness(&mut views, &plate, &scale, &frame),
+    }
+    views.board.join_centre_lines();
+    Ok(views)
+}
+
+/// Greatest extent of a plate with what stands on it \[mm\].
+pub fn longest(outline: &Outline, thickness: f64) -> f64 {
+    let (low, high) = outline.boundary().bounds();
+    (high.x - low.x).max(high.y - low.y).max(thickness)
+}
+
+/// Outline, features and centre lines of the front view.
+fn draw_front(views: &mut Views, plate: &Plate, scale: &Scale) -> Frame {
+    let boundary = plate.outline.boundary();
+    for piece in boundary.pieces() {
+        views.board.draw(Pen::Visible, scale.piece(&piece));
+    }
+    let frame = views.board.bounds();
+    let pen = FacePen { from_top: true, scale: *scale };
+    for group in &plate.groups {
+        for member in &group.members {
+            pen.feature(views, member);
+        }
+        pen.circle_of(views, group);
+    }
+    outline_centres(&mut views.board, plate.outline, scale);
+    mark_datum(views, plate, scale);
+    frame
+}
+
+/// Centre lines of the outline itself.
+fn outline_centres(board: &mut Board, outline: &Outline, scale: &Scale) {
+    match outline {
+        Outline::Disc { centre, diameter, .. } => {
+            centre_cross(board, scale.point(*centre), diameter / 2.0 * scale.factor);
+        }
+        Outline::Hull { circles, .. } => {
+            circles.iter().for_each(|(c, r)| centre_cross(board, scale.point(*c), r * scale.factor));
+        }
+        Outline::Rectangle { low, high, .. } => {
+            if (low.x + high.x).abs() < 1e-9 {
+                centre_line(
+                    board,
+                    scale.point(Point2::new(0.0, low.y)),
+                    scale.point(Point2::new(0.0, high.y)),
+                );
+            }
+            if (low.y + high.y).abs() < 1e-9 {
+                centre_line(
+                    board,
+                    scale.point(Point2::new(low.x, 0.0)),
+                    scale.point(Point2::new(high.x, 0.0)),
+                );
+            }
+        }
+        Outline::Free { .. } => {}
+    }
+}
+
+/// The datum for X and Y: a small circle with `0` (ISO 129-1: origin symbol), where a table needs it.
+fn mark_datum(views: &mut Views, plate: &Plate, scale: &Scale) {
+    let by_place = |g: &Group| match g.way {
+        Way::Across => !matches!(g.first().place, Place::Radial { .. }),
+        _ => needs_table(g, plate.outline),
+    };
+    if plate.groups.iter().any(by_place) {
+        let at = scale.point(Point2::new(0.0, 0.0));
+        views.board.circle(Pen::Leader, at, 1.5);
+        hole_table::mark(views, "0", at, 1.5);
+    }
+}
+
+/// The cutting line: wide ends with arrows and letters (ISO 128-3).
+fn mark_cut(board: &mut Board, cut: &Cut, scale: &Scale, frame: &Frame) {
+    let at = scale.point(Point2::new(cut.at, cut.at));
+    let ends = match cut.level {
+        true => [(Point2::new(frame.low.x, at.y), -1.0), (Point2::new(frame.high.x, at.y), 1.0)],
+        false => [(Point2::new(at.x, frame.low.y), -1.0), (Point2::new(at.x, frame.high.y), 1.0)],
+    };
+    let look = if cut.level { Vector2::new(0.0, -1.0) } else { Vector2::new(1.0, 0.0) };
+    for (end, side) in ends {
+        let out = if cut.level { Vector2::new(side, 0.0) } else { Vector2::new(0.0, side) };
+        let (inner, outer) = (end + out * 2.0, end + out * 7.0);
+        board.line(Pen::Cut, inner, outer);
+        board.line(Pen::Leader, outer, outer + look * 7.0);
+        board.arrow(outer + look * 7.0, look);
+        let width = lettering::width("A", 5.0);
+        let place = match cut.level {
+            true => Point2::new(outer.x - width / 2.0, outer.y + 1.6),
+            false => Point2::new(outer.x - width - 1.6, outer.y - 2.5),
+        };
+        board.write(Label::level("A", place.x, place.y, 5.0));
+    }
+    board.line(Pen::Centre, ends[0].0, ends[1].0);
+}
+
+/// Whether the places of a group are told by X and Y in the table: all that are given by coordinates, and
+/// whatever lies neither on the datum nor on a centre of the outline.
+fn needs_table(group: &Group, outline: &Outline) -> bool {
+    let centred = |m: &&Feature| is_centre(outline, Point2::new(m.axis.origin.x, m.axis.origin.y));
+    match group.first().place {
+        Place::Coordinates => !(group.members.len() == 1 && centred(&group.first())),
+        Place::Circle { .. } => true,
+        Place::Central | Place::Radial { .. } => !group.members.iter().all(|m| centred(&m)),
+    }
+}
+
+/// Whether a place is the datum or a centre of the outline, whose place is dimensioned anyway.
+fn is_centre(outline: &Outline, p: Point2) -> bool {
+    let near = |c: &Point2| (c.x - p.x).hypot(c.y - p.y) < 1e-6;
+    let shape = match outline {
+        Outline::Disc { centre, .. } => near(centre),
+        Outline::Hull { circles, .. } => circles.iter().any(|(c, _)| near(c)),
+        Outline::Rectangle { .. } | Outline::Free { .. } => false,
+    };
+    shape || near(&Point2::new(0.0, 0.0))
+}
+
+/// Call-outs and table rows of all features.
+fn tell_features(views: &mut Views, plate: &Plate, scale: &Scale, frame: &Frame) {
+    let pen = FacePen { from_top: true, scale: *scale };
+    let mut letters = 'A'..='Z';
+    for group in plate.groups.iter().filter(|g| g.way != Way::Across) {
+        let boss = matches!(group.first().kind, Kind::Boss { .. });
+        if needs_table(group, plate.outline) {
+            let letter = letters.next().unwrap_or('Z');
+            tell_in_table(views, letter, group, &pen, frame, boss);
+        } else if !boss {
+            call_out(views, group, group.size_rows(true), &pen, frame);
+        }
+    }
+    for group in plate.groups.iter().filter(|g| g.way == Way::Across) {
+        let rows = group.size_rows(true).into_iter().chain(side_place(group, plate.cut.as_ref())).collect();
+        call_out(views, group, rows, &pen, frame);
+    }
+}
+
+/// A group told in the hole table; a group on a circle has its call-out at the view as well.
+fn tell_in_table(views: &mut Views, letter: char, group: &Group, pen: &FacePen, frame: &Frame, boss: bool) {
+    let mut rows = if boss { Vec::new() } else { group.size_rows(true) };
+    if matches!(group.first().place, Place::Circle { .. }) {
+        rows.extend(group.place_rows());
+        if let Some(first) = rows.first_mut() {
+            first.text = format!("{letter}: {}", first.text);
+        }
+        call_out(views, group, rows, pen, frame);
+    } else if boss {
+        views.holes.push(HoleRow::Group(letter, vec![Row::new(group.name.replace('-', " "), &[])]));
+    } else {
+        views.holes.push(HoleRow::Group(letter, rows));
+    }
+    hole_table::add(views, letter, group, &|p: Point2| pen.at(p.x, p.y), pen.scale.factor);
+}
+
+/// A call-out with its leader to any member of a group.
+fn call_out(views: &mut Views, group: &Group, rows: Vec<Row>, pen: &FacePen, frame: &Frame) {
+    let targets = group.members.iter().flat_map(|m| pen.rim_targets(m)).collect();
+    views.call_out(&Callout { rows, targets, tip: Tip::Arrow, along: None }, frame);
+}
+
+/// Place of features in the edge of the plate: along the edge or around the axis, and in height unless the
+/// section shows that.
+fn side_place(group: &Group, cut: Option<&Cut>) -> Vec<Row> {
+    let name = |suffix: &str| format!("{}-{suffix}", group.name);
+    let z = group.first().axis.origin.z;
+    let in_section = cut.is_some_and(|c| plate_section::shows(c, group));
+    let height = (!in_section).then(|| Row::new(format!("{} from back face", texts::plain(z)), &[name("z")]));
+    if let Place::Radial { .. } = group.first().place {
+        return group.place_rows().into_iter().chain(height).collect();
+    }
+    let along_x = |m: &Feature| m.axis.direction.x.abs() > 0.5;
+    let letter = if along_x(group.first()) { "Y" } else { "X" };
+    let places: Vec<String> = group
+        .members
+        .iter()
+        .map(|m| texts::plain(if along_x(m) { m.axis.origin.y } else { m.axis.origin.x }))
+        .collect();
+    let place = Row::new(format!("at {letter} {}", places.join(" / ")), &[name(&letter.to_lowercase())]);
+    std::iter::once(place).chain(height).collect()
+}
+
+/// The thickness of a plate that needs no second view: `t = 1` on its face.
+fn tell_thickness(views: &mut Views, plate: &Plate, scale: &Scale, frame: &Frame) {
+    let text = format!("t = {}", texts::toleranced(plate.thickness, &plate.tag.tolerance));
+    let rows = vec![Row::new(text, &[plate.tag.name.clone()])];
+    let targets = face_points(plate).into_iter().map(|p| scale.point(p)).collect();
+    views.call_out(&Callout { rows, targets, tip: Tip::Dot, along: None }, frame);
+}
+
+/// Points on the face of the plate, clear of its edges and holes.
+fn face_points(plate: &Plate) -> Vec<Point2> {
+    let boundary = plate.outline.boundary();
+    let (low, high) = boundary.bounds();
+    let holes = |p: Point2| plate.groups.iter().flat_map(|g| &g.members).all(|m| clear_of(m, p));
+    let grid = (1..24).flat_map(|i| (1..24).map(move |j| (f64::from(i) / 24.0, f64::from(j) / 24.0)));
+    let points = grid.map(|(i, j)| Point2::new(low.x + (high.x - low.x) * i, low.y + (high.y - low.y) * j));
+    let air = 0.01 * (high.x - low.x);
+    let mut open: Vec<Point2> =
+        points.filter(|p| boundary.contains(*p) && boundary.distance(*p) > air && holes(*p)).collect();
+    let step = (open.len() / 24).max(1);
+    open = open.into_iter().step_by(step).collect();
+    open
+}
+
+/// Whether a point is clear of a feature.
+fn clear_of(f: &Feature, p: Point2) -> bool {
+    let d = (f.axis.origin.x - p.x).hypot(f.axis.origin.y - p.y);
+    match &f.kind {
+        Kind::Bore { chain, .. } | Kind::Boss { chain } => d > super::bore::widest(chain) + 0.2,
+        Kind::Pocket { outline, .. } | Kind::Pad { outline, .. } => !cut::in_front(f, outline).contains(p),
+    }
+}

@@ -1,0 +1,264 @@
+//! The section A-A of a plate, placed by the projection method: thickness, bosses, and the inside of bores.
+
+use super::board::{Frame, Label};
+use super::bore;
+use super::callout::{Callout, Row, Tip};
+use super::cut::{Cut, CutFeature};
+use super::frame_map::PlaneAxis;
+use super::group::{Group, Way};
+use super::lanes::{Linear, Side};
+use super::lettering;
+use super::pen::Pen;
+use super::plan::{Measure, PlanSize, Profile, plan};
+use super::plate::Plate;
+use super::section::{Section, split};
+use super::surface::surfaces;
+use super::texts;
+use super::turned::inside_thread;
+use super::views::{Scale, Views, draw_section};
+use crate::shape::loops::Piece;
+use crate::shape::recipe::{Feature, Kind, ProfileNode};
+use crate::shape::{Point2, Point3, Vector2};
+
+/// Air between the views \[mm\].
+const BETWEEN: f64 = 16.0;
+
+/// The section in its place.
+struct Shown<'a> {
+    plate: &'a Plate<'a>,
+    cut: &'a Cut,
+    scale: Scale,
+    frame: Frame,
+    section: Section,
+}
+
+/// Draws the section beside the front view: below or to the right in first angle, above or to the left in
+/// third angle.
+pub fn draw(views: &mut Views, plate: &Plate, cut: &Cut, factor: f64, first_angle: bool) {
+    let (section, features) = cut.section(&plate.outline.boundary(), plate.thickness, &plate.groups);
+    let scale = place(views, plate, cut, factor, first_angle);
+    silhouette(views, plate, cut, &scale, &section);
+    let frame = draw_section(&mut views.board, &section, &scale, !plate.opened);
+    let shown = Shown { plate, cut, scale, frame, section };
+    shown.centre_lines(views, &features);
+    shown.dimension(views);
+}
+
+/// Whether the section shows the height of a group of holes in the edge.
+pub fn shows(cut: &Cut, group: &Group) -> bool {
+    let f = group.first();
+    let d = cut.direction(f.axis.direction);
+    group.way == Way::Across && (d.x.hypot(d.y) - 1.0).abs() < 1e-9 && cut.distance(f.axis.origin) < 1e-6
+}
+
+/// Lowest and highest z of the plate with all that stands on it \[mm\].
+fn heights(plate: &Plate) -> (f64, f64) {
+    let top = |f: &&Feature| match &f.kind {
+        Kind::Boss { chain } => f.axis.origin.z + f.axis.direction.z * bore::deepest(chain),
+        Kind::Pad { height, .. } => f.axis.origin.z + f.axis.direction.z * height,
+        _ => f.axis.origin.z.clamp(0.0, plate.thickness),
+    };
+    let all = plate.groups.iter().flat_map(|g| &g.members).map(|f| top(f));
+    all.chain([0.0, plate.thickness]).fold((0.0, 0.0), |e, z| (e.0.min(z), e.1.max(z)))
+}
+
+/// Scale and origin of the section view.
+fn place(views: &Views, plate: &Plate, cut: &Cut, factor: f64, first_angle: bool) -> Scale {
+    let bounds = views.board.bounds();
+    let (low, high) = heights(plate);
+    let (low, high) = (low * factor, high * factor);
+    let origin = match (cut.level, first_angle) {
+        (true, true) => Point2::new(0.0, bounds.low.y - BETWEEN + low),
+        (true, false) => Point2::new(0.0, bounds.high.y + BETWEEN + high),
+        (false, true) => Point2::new(bounds.high.x + BETWEEN - low, 0.0),
+        (false, false) => Point2::new(bounds.low.x - BETWEEN - high, 0.0),
+    };
+    Scale { factor, origin }
+}
+
+/// The outline of the plate seen beyond the section.
+fn silhouette(views: &mut Views, plate: &Plate, cut: &Cut, scale: &Scale, section: &Section) {
+    let (low, high) = plate.outline.boundary().bounds();
+    let at = |x: f64, y: f64, z: f64| cut.project(Point3::new(x, y, z));
+    let t = plate.thickness;
+    let corners = match cut.level {
+        true => [at(low.x, 0.0, 0.0), at(high.x, 0.0, 0.0), at(high.x, 0.0, t), at(low.x, 0.0, t)],
+        false => [at(0.0, low.y, 0.0), at(0.0, high.y, 0.0), at(0.0, high.y, t), at(0.0, low.y, t)],
+    };
+    let all: Vec<Piece> = section.shapes.iter().flat_map(|s| s.outline.pieces()).collect();
+    for i in 0..4 {
+        let side = Piece::Line { from: corners[i], to: corners[(i + 1) % 4] };
+        for part in split(&side, &all) {
+            if section.runs_in_air(&part) {
+                views.board.draw(Pen::Visible, scale.piece(&part));
+            }
+        }
+    }
+}
+
+impl Shown<'_> {
+    /// Centre lines and threads of all features that lie in the plane.
+    fn centre_lines(&self, views: &mut Views, features: &[CutFeature]) {
+        for f in features {
+            let feature = self.plate.groups[f.group].first();
+            let Some((chain, ..)) = bore::turned(feature) else { continue };
+            let end = f.axis.origin + f.axis.along * bore::deepest(chain);
+            let over = f.axis.along * 3.0;
+            let (a, b) = (self.scale.point(f.axis.origin), self.scale.point(end));
+            views.board.line(Pen::Centre, a - over, b + over);
+            if let Kind::Bore { chain, thread: Some(thread), .. } = &feature.kind {
+                inside_thread(views, chain, thread, &f.axis, &self.scale);
+            }
+        }
+    }
+
+    /// The name of the section above it.
+    fn title(&self, views: &mut Views) {
+        let text = "A-A";
+        let x = self.frame.centre().x - lettering::width(text, 5.0) / 2.0;
+        let mut y = self.frame.high.y + 5.0;
+        let mut label = Label::level(text, x, y, 5.0);
+        while !views.board.is_free(&label.frame()) && y < self.frame.high.y + 60.0 {
+            y += 1.0;
+            label = Label::level(text, x, y, 5.0);
+        }
+        views.board.write(label);
+    }
+
+    /// Thickness and bosses.
+    fn dimension(&self, views: &mut Views) {
+        let mut lanes = vec![self.thickness()];
+        let mut notes: Vec<(Row, Vec<Point2>)> = Vec::new();
+        for group in &self.plate.groups {
+            if let Kind::Boss { chain } = &group.first().kind {
+                self.boss(group.name, group.first(), chain, &mut lanes, &mut notes);
+            }
+            if shows(self.cut, group) {
+                lanes.push(self.side_height(group));
+            }
+        }
+        let (near, far) = self.sides();
+        let (edge_near, edge_far) = (self.edge(near), self.edge(far));
+        let middle = if self.cut.level { self.frame.centre().x } else { self.frame.centre().y };
+        let is_near = |l: &Linear| l.feet[1] < middle;
+        let (left, right): (Vec<Linear>, Vec<Linear>) = lanes.into_iter().partition(is_near);
+        views.lanes(near, edge_near, left, &[]);
+        views.lanes(far, edge_far, right, &[]);
+        if self.plate.opened {
+            self.title(views);
+        }
+        for (row, targets) in notes {
+            views.call_out(&Callout { rows: vec![row], targets, tip: Tip::Arrow, along: None }, &self.frame);
+        }
+    }
+
+    /// Sides of the view along which heights are dimensioned.
+    fn sides(&self) -> (Side, Side) {
+        if self.cut.level { (Side::Left, Side::Right) } else { (Side::Below, Side::Above) }
+    }
+
+    /// Edge of the view on a side.
+    fn edge(&self, side: Side) -> f64 {
+        match side {
+            Side::Left => self.frame.low.x,
+            Side::Right => self.frame.high.x,
+            Side::Below => self.frame.low.y,
+            Side::Above => self.frame.high.y,
+        }
+    }
+
+    /// The thickness of the plate.
+    fn thickness(&self) -> Linear {
+        let (low, _) = self.plate.outline.boundary().bounds();
+        let (x, y) = (low.x, low.y);
+        self.height(
+            Point3::new(x, y, 0.0),
+            Point3::new(x, y, self.plate.thickness),
+            texts::toleranced(self.plate.thickness, &self.plate.tag.tolerance),
+            vec![self.plate.tag.name.clone()],
+        )
+    }
+
+    /// Height of a hole in the edge above the lower face.
+    fn side_height(&self, group: &Group) -> Linear {
+        let o = group.first().axis.origin;
+        let name = vec![format!("{}-z", group.name)];
+        self.height(Point3::new(o.x, o.y, 0.0), o, texts::plain(o.z), name)
+    }
+
+    /// A dimension along z between two points.
+    fn height(&self, from: Point3, to: Point3, text: String, sizes: Vec<String>) -> Linear {
+        let (a, b) = (self.scale.point(self.cut.project(from)), self.scale.point(self.cut.project(to)));
+        match self.cut.level {
+            true => Linear { from: a.y, to: b.y, feet: [a.x, b.x], text, sizes },
+            false => Linear { from: a.x, to: b.x, feet: [a.y, b.y], text, sizes },
+        }
+    }
+
+    /// Sizes of one boss: lengths in lanes, diameters and bevels with leaders.
+    fn boss(
+        &self,
+        name: &str,
+        feature: &Feature,
+        chain: &[ProfileNode],
+        lanes: &mut Vec<Linear>,
+        notes: &mut Vec<(Row, Vec<Point2>)>,
+    ) {
+        let axis = PlaneAxis {
+            origin: self.cut.project(feature.axis.origin),
+            along: self.cut.direction(feature.axis.direction),
+        };
+        let list = surfaces(chain, false);
+        let is_metal = |p: Point2| self.section.is_metal(axis.point(p, 1.0));
+        let profile = Profile { surfaces: &list, closed: false, datum: 0.0, stem: name, is_metal: &is_metal };
+        let mut sizes = plan(&profile);
+        if let Some(first) = sizes.first_mut().filter(|s| !s.names.iter().any(|n| n == name)) {
+            first.names.push(name.to_owned());
+        }
+        for size in sizes {
+            self.boss_size(&axis, size, lanes, notes);
+        }
+    }
+
+    /// Sorts one size of a boss.
+    fn boss_size(
+        &self,
+        axis: &PlaneAxis,
+        size: PlanSize,
+        lanes: &mut Vec<Linear>,
+        notes: &mut Vec<(Row, Vec<Point2>)>,
+    ) {
+        let at = |r: f64, z: f64, side: f64| self.scale.point(axis.point(Point2::new(r, z), side));
+        let both = |r: f64, z: f64| [1.0, -1.0].map(|s| at(r, z, s)).to_vec();
+        let texture = size.ra.map_or_else(String::new, |ra| format!(" {}", texts::texture(ra)));
+        let row = Row::new(size.text.clone() + &texture, &size.names);
+        match size.measure {
+            Measure::Place(p) => notes.push((row, both(p.x, p.y))),
+            Measure::Diameter { r, low, high, .. } => {
+                let targets = [0.5, 0.3, 0.7].iter().flat_map(|t| both(r, low + (high - low) * t)).collect();
+                notes.push((row, targets));
+            }
+            Measure::Length { from, to, r, .. } => {
+                let side = self.outer_side(axis);
+                let (a, b) = (at(r, from, side), at(r, to, side));
+                let linear = match self.cut.level {
+                    true => {
+                        Linear { from: a.y, to: b.y, feet: [a.x, b.x], text: size.text, sizes: size.names }
+                    }
+                    false => {
+                        Linear { from: a.x, to: b.x, feet: [a.y, b.y], text: size.text, sizes: size.names }
+                    }
+                };
+                lanes.push(linear);
+            }
+        }
+    }
+
+    /// The side of an axis that looks away from the middle of the view.
+    fn outer_side(&self, axis: &PlaneAxis) -> f64 {
+        let o = self.scale.point(axis.origin);
+        let out: Vector2 = axis.outward(1.0);
+        let from_middle = o - self.frame.centre();
+        if out.x * from_middle.x + out.y * from_middle.y >= 0.0 { 1.0 } else { -1.0 }
+    }
+}

@@ -1,0 +1,292 @@
+//! The cut surface of a part in one plane: shapes that add or take away metal, the lines that bound
+//! what is left, and its hatching. Lines stay lines and arcs stay arcs.
+
+use crate::shape::loops::{Loop, Piece, wrap};
+use crate::shape::{InnerSpace, Point2, Vector2};
+
+/// Distance to either side of a line at which it is asked whether there is metal \[mm\].
+const BESIDE: f64 = 5e-4;
+
+/// A closed shape in the plane of the section.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Shape {
+    /// Its outline \[mm\].
+    pub outline: Loop,
+    /// Adds metal, or takes it away. Later shapes win over earlier ones.
+    pub adds: bool,
+}
+
+/// The edge of a step seen beyond the section: from a corner straight towards the axis or as far as
+/// there is air.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Rim {
+    /// The corner \[mm\].
+    pub from: Point2,
+    /// Its mirror image across the axis \[mm\].
+    pub to: Point2,
+}
+
+/// Everything in one section plane.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Section {
+    /// Shapes in the order in which they are made.
+    pub shapes: Vec<Shape>,
+    /// Edges of steps that may be seen beyond.
+    pub rims: Vec<Rim>,
+}
+
+impl Section {
+    /// Adds metal.
+    pub fn add(&mut self, outline: Loop) {
+        self.shapes.push(Shape { outline, adds: true });
+    }
+
+    /// Takes metal away.
+    pub fn cut(&mut self, outline: Loop) {
+        self.shapes.push(Shape { outline, adds: false });
+    }
+
+    /// Whether there is metal at a point.
+    pub fn is_metal(&self, p: Point2) -> bool {
+        self.shapes.iter().rev().find(|s| s.outline.contains(p)).is_some_and(|s| s.adds)
+    }
+
+    /// Lines between metal and air.
+    pub fn edges(&self) -> Vec<Piece> {
+        let all: Vec<Piece> = self.shapes.iter().flat_map(|s| s.outline.pieces()).collect();
+        let mut kept: Vec<Piece> = Vec::new();
+        for piece in &all {
+            for part in split(piece, &all) {
+                if self.parts_metal_from_air(&part) && !kept.iter().any(|k| same(k, &part)) {
+                    kept.push(part);
+                }
+            }
+        }
+        kept
+    }
+
+    /// Whether exactly one side of a piece is metal.
+    fn parts_metal_from_air(&self, piece: &Piece) -> bool {
+        let (left, right) = beside(piece);
+        self.is_metal(left) != self.is_metal(right)
+    }
+
+    /// Whether there is air on both sides of a piece.
+    pub fn runs_in_air(&self, piece: &Piece) -> bool {
+        let (left, right) = beside(piece);
+        !self.is_metal(left) && !self.is_metal(right)
+    }
+
+    /// Edges of steps that show in the air beyond the section.
+    pub fn seen_rims(&self) -> Vec<Piece> {
+        let all: Vec<Piece> = self.shapes.iter().flat_map(|s| s.outline.pieces()).collect();
+        let mut seen: Vec<Piece> = Vec::new();
+        for rim in &self.rims {
+            let middle = rim.from + (rim.to - rim.from) * 0.5;
+            for (start, end) in [(rim.from, middle), (rim.to, middle)] {
+                for part in self.walk(start, end, &all) {
+                    if !seen.iter().any(|s| same(s, &part)) {
+                        seen.push(part);
+                    }
+                }
+            }
+        }
+        seen
+    }
+
+    /// Parts of the line from a corner inwards with air on both sides, as far as the air reaches on
+    /// at least one side.
+    fn walk(&self, start: Point2, end: Point2, all: &[Piece]) -> Vec<Piece> {
+        let mut open = [true, true];
+        let mut found = Vec::new();
+        for part in split(&Piece::Line { from: start, to: end }, all) {
+            let (left, right) = beside(&part);
+            let metal = [self.is_metal(left), self.is_metal(right)];
+            open = [open[0] && !metal[0], open[1] && !metal[1]];
+            if open == [false, false] {
+                break;
+            }
+            if metal == [false, false] {
+                found.push(part);
+            }
+        }
+        found
+    }
+
+    /// Hatching at 45° with the given spacing \[mm\], as straight lines.
+    pub fn hatching(&self, spacing: f64) -> Vec<(Point2, Point2)> {
+        let bounds: Vec<(Point2, Point2)> =
+            self.shapes.iter().filter(|s| s.adds).map(|s| s.outline.bounds()).collect();
+        let fold = |f: fn(f64, f64) -> f64, start, values: Vec<f64>| values.into_iter().fold(start, f);
+        let low = fold(f64::min, f64::INFINITY, bounds.iter().map(|b| b.0.y - b.1.x).collect());
+        let high = fold(f64::max, f64::NEG_INFINITY, bounds.iter().map(|b| b.1.y - b.0.x).collect());
+        let left = fold(f64::min, f64::INFINITY, bounds.iter().map(|b| b.0.x).collect());
+        let right = fold(f64::max, f64::NEG_INFINITY, bounds.iter().map(|b| b.1.x).collect());
+        let all: Vec<Piece> = self.shapes.iter().flat_map(|s| s.outline.pieces()).collect();
+        let step = spacing * std::f64::consts::SQRT_2;
+        let count = ((high - low) / step).floor().max(0.0) as usize;
+        let line = |i: usize| {
+            let c = low + step * (i as f64 + 0.5);
+            (Point2::new(left - 1.0, left - 1.0 + c), Point2::new(right + 1.0, right + 1.0 + c))
+        };
+        (0..count).flat_map(|i| self.inside(line(i), &all)).collect()
+    }
+
+    /// Parts of a straight line that run in metal.
+    fn inside(&self, (from, to): (Point2, Point2), all: &[Piece]) -> Vec<(Point2, Point2)> {
+        let mut runs: Vec<(Point2, Point2)> = Vec::new();
+        for part in split(&Piece::Line { from, to }, all) {
+            if self.is_metal(part.at(0.5)) {
+                match runs.last_mut().filter(|last| (last.1 - part.at(0.0)).magnitude() < 1e-6) {
+                    Some(last) => last.1 = part.at(1.0),
+                    None => runs.push((part.at(0.0), part.at(1.0))),
+                }
+            }
+        }
+        runs
+    }
+}
+
+/// Points just to the left and to the right of the middle of a piece.
+fn beside(piece: &Piece) -> (Point2, Point2) {
+    let (m, ahead) = (piece.at(0.5), piece.at(0.5 + 1e-6) - piece.at(0.5 - 1e-6));
+    let n = Vector2::new(-ahead.y, ahead.x).normalize() * BESIDE;
+    (m + n, m - n)
+}
+
+/// Whether two pieces are the same line, whichever way they run.
+fn same(a: &Piece, b: &Piece) -> bool {
+    let near = |p: Point2, q: Point2| (p - q).magnitude() < 1e-6;
+    let ends = (near(a.at(0.0), b.at(0.0)) && near(a.at(1.0), b.at(1.0)))
+        || (near(a.at(0.0), b.at(1.0)) && near(a.at(1.0), b.at(0.0)));
+    ends && near(a.at(0.5), b.at(0.5))
+}
+
+/// A piece cut where others cross or touch it.
+pub fn split(piece: &Piece, others: &[Piece]) -> Vec<Piece> {
+    let mut cuts: Vec<f64> = others.iter().flat_map(|o| places(piece, o)).collect();
+    cuts.extend([0.0, 1.0]);
+    cuts.sort_by(f64::total_cmp);
+    let long = piece.length();
+    cuts.dedup_by(|a, b| (*a - *b) * long < 1e-7);
+    cuts.windows(2).map(|w| part(piece, w[0], w[1])).collect()
+}
+
+/// The part of a piece between two fractions.
+fn part(piece: &Piece, from: f64, to: f64) -> Piece {
+    match *piece {
+        Piece::Line { .. } => Piece::Line { from: piece.at(from), to: piece.at(to) },
+        Piece::Arc { centre, radius, start, sweep } => {
+            Piece::Arc { centre, radius, start: start + sweep * from, sweep: sweep * (to - from) }
+        }
+    }
+}
+
+/// Fractions of `piece` at which `other` crosses it or ends on it.
+fn places(piece: &Piece, other: &Piece) -> Vec<f64> {
+    let mut points = vec![other.at(0.0), other.at(1.0)];
+    match (piece, other) {
+        (Piece::Line { from, to }, Piece::Line { from: c, to: d }) => {
+            points.extend(line_line(*from, *to, *c, *d));
+        }
+        (Piece::Line { from, to }, Piece::Arc { centre, radius, .. })
+        | (Piece::Arc { centre, radius, .. }, Piece::Line { from, to }) => {
+            points.extend(line_circle(*from, *to, *centre, *radius));
+        }
+        (Piece::Arc { centre, radius, .. }, Piece::Arc { centre: c, radius: r, .. }) => {
+            points.extend(circle_circle(*centre, *radius, *c, *r));
+        }
+    }
+    let on_both = |p: &Point2| other.distance(*p) < 1e-6 && piece.distance(*p) < 1e-6;
+    points
+        .into_iter()
+        .filter(on_both)
+        .map(|p| fraction(piece, p))
+        .filter(|t| (0.0..=1.0).contains(t))
+        .collect()
+}
+
+/// Where along a piece a point on it lies.
+fn fraction(piece: &Piece, p: Point2) -> f64 {
+    match *piece {
+        Piece::Line { from, to } => (p - from).dot(to - from) / (to - from).magnitude2(),
+        Piece::Arc { centre, start, sweep, .. } => {
+            let v = p - centre;
+            wrap((v.y.atan2(v.x) - start) * sweep.signum()) / sweep.abs()
+        }
+    }
+}
+
+/// Crossing of two straight lines, if they are not parallel.
+fn line_line(a: Point2, b: Point2, c: Point2, d: Point2) -> Option<Point2> {
+    let (u, v) = (b - a, d - c);
+    let det = u.x * v.y - u.y * v.x;
+    let t = ((c.x - a.x) * v.y - (c.y - a.y) * v.x) / det;
+    (det.abs() > 1e-12).then(|| a + u * t)
+}
+
+/// Crossings of a straight line with a circle.
+fn line_circle(a: Point2, b: Point2, centre: Point2, radius: f64) -> Vec<Point2> {
+    let d = (b - a).normalize();
+    let foot = a + d * (centre - a).dot(d);
+    let half2 = radius * radius - (centre - foot).magnitude2();
+    if half2 < -1e-9 {
+        return Vec::new();
+    }
+    let half = half2.max(0.0).sqrt();
+    vec![foot - d * half, foot + d * half]
+}
+
+/// Crossings of two circles.
+fn circle_circle(a: Point2, ra: f64, b: Point2, rb: f64) -> Vec<Point2> {
+    let d = (b - a).magnitude();
+    if d < 1e-9 {
+        return Vec::new();
+    }
+    let along = (ra * ra - rb * rb + d * d) / (2.0 * d);
+    let half2 = ra * ra - along * along;
+    if half2 < -1e-9 {
+        return Vec::new();
+    }
+    let (u, half) = ((b - a) / d, half2.max(0.0).sqrt());
+    let foot = a + u * along;
+    let n = Vector2::new(-u.y, u.x) * half;
+    vec![foot + n, foot - n]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::shape::outline::rectangle;
+
+    fn plate_with_hole() -> Section {
+        let mut section = Section::default();
+        section.add(rectangle(Point2::new(0.0, 0.0), Point2::new(40.0, 10.0), 0.0));
+        section.cut(rectangle(Point2::new(15.0, 0.0), Point2::new(25.0, 10.0), 0.0));
+        section
+    }
+
+    #[test]
+    fn a_hole_opens_both_faces() {
+        let length: f64 = plate_with_hole().edges().iter().map(Piece::length).sum();
+        // Two blocks of 15 x 10: 2 (15 + 10) each.
+        assert!((length - 100.0).abs() < 1e-6, "{length}");
+    }
+
+    #[test]
+    fn the_rim_of_a_hole_shows_across_its_mouth() {
+        let mut section = plate_with_hole();
+        section.rims.push(Rim { from: Point2::new(15.0, 10.0), to: Point2::new(25.0, 10.0) });
+        section.rims.push(Rim { from: Point2::new(0.0, 5.0), to: Point2::new(40.0, 5.0) });
+        let seen: f64 = section.seen_rims().iter().map(Piece::length).sum();
+        assert!((seen - 10.0).abs() < 1e-6, "{seen}");
+    }
+
+    #[test]
+    fn hatching_covers_the_metal_alone() {
+        let hatch = plate_with_hole().hatching(0.01);
+        // Length of dense hatching times its spacing is the area.
+        let area: f64 = hatch.iter().map(|(a, b)| (*b - *a).magnitude() * 0.01).sum();
+        assert!((area - 300.0).abs() < 1.0, "{area}");
+    }
+}

@@ -1,0 +1,135 @@
+//! The views of a part on one board, and what was found while drawing them.
+
+use super::board::{Board, Frame};
+use super::callout::{self, Callout, Row};
+use super::lanes::{self, Linear, Side};
+use super::pen::Pen;
+use super::section::Section;
+use crate::shape::loops::Piece;
+use crate::shape::{Point2, Vector2};
+
+/// Views with their dimensions, not yet placed on a sheet.
+#[derive(Clone, Debug, Default)]
+pub struct Views {
+    /// What is drawn.
+    pub board: Board,
+    /// Rows of the hole table: heading, or label with X and Y.
+    pub holes: Vec<HoleRow>,
+    /// Sizes told in a table, for outlines that have too many corners for dimensions: name and text.
+    pub sizes: Vec<(String, String)>,
+    /// Names of call-outs that found no place.
+    pub homeless: Vec<String>,
+}
+
+/// A row of the hole table.
+#[derive(Clone, Debug, PartialEq)]
+pub enum HoleRow {
+    /// A group: its letter and what is told of its size.
+    Group(char, Vec<Row>),
+    /// A member: label, X, Y.
+    Member(String, String, String, Vec<String>),
+}
+
+impl Views {
+    /// Places linear dimensions on one side of a view and remembers those that could not be.
+    pub fn lanes(&mut self, side: Side, edge: f64, list: Vec<Linear>, bars: &[f64]) {
+        self.homeless.extend(lanes::place(&mut self.board, side, edge, list, bars));
+    }
+
+    /// Places a call-out and remembers if it could not be.
+    pub fn call_out(&mut self, callout: &Callout, keep_out: &Frame) {
+        if !callout::place(&mut self.board, callout, keep_out) {
+            self.homeless.extend(callout.rows.iter().map(|r| r.text.clone()));
+        }
+    }
+}
+
+/// From model millimetres to paper millimetres.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Scale {
+    /// Paper over model.
+    pub factor: f64,
+    /// Where the origin of the model comes to lie on the paper \[mm\].
+    pub origin: Point2,
+}
+
+impl Scale {
+    /// With the model's origin at the paper's.
+    pub fn new(factor: f64) -> Self {
+        Self { factor, origin: Point2::new(0.0, 0.0) }
+    }
+
+    /// A point on the paper.
+    pub fn point(&self, p: Point2) -> Point2 {
+        self.origin + Vector2::new(p.x, p.y) * self.factor
+    }
+
+    /// A line or arc on the paper.
+    pub fn piece(&self, piece: &Piece) -> Piece {
+        match *piece {
+            Piece::Line { from, to } => Piece::Line { from: self.point(from), to: self.point(to) },
+            Piece::Arc { centre, radius, start, sweep } => {
+                Piece::Arc { centre: self.point(centre), radius: radius * self.factor, start, sweep }
+            }
+        }
+    }
+}
+
+/// Draws a section: edges, rims seen beyond, hatching; or, for a `solid` body that is not cut (shafts are
+/// not, ISO 128-3), its outside with all rims. Returns the frame of its outline on the paper.
+pub fn draw_section(board: &mut Board, section: &Section, scale: &Scale, solid: bool) -> Frame {
+    let edges = section.edges();
+    let frame = edges.iter().fold(Frame::EMPTY, |f, e| {
+        let e = scale.piece(e);
+        [0.0, 0.25, 0.5, 0.75, 1.0].iter().fold(f, |f, t| f.with(e.at(*t)))
+    });
+    if solid {
+        for rim in &section.rims {
+            board.line(Pen::Visible, scale.point(rim.from), scale.point(rim.to));
+        }
+        edges.iter().for_each(|e| board.draw(Pen::Visible, scale.piece(e)));
+        return frame;
+    }
+    let spacing = (0.04 * frame.width().max(frame.height())).clamp(1.6, 3.0);
+    for (a, b) in section.hatching(spacing / scale.factor) {
+        board.line(Pen::Hatch, scale.point(a), scale.point(b));
+    }
+    for piece in section.seen_rims().iter().chain(&edges) {
+        board.draw(Pen::Visible, scale.piece(piece));
+    }
+    frame
+}
+
+/// A centre line between two points of the paper, with 4 mm of overshoot (ISO 128-2: 3 to 5 mm).
+pub fn centre_line(board: &mut Board, from: Point2, to: Point2) {
+    use crate::shape::InnerSpace;
+    let d = to - from;
+    let over = if d.magnitude() < 1e-9 { Vector2::new(0.0, 0.0) } else { d.normalize() * 4.0 };
+    board.line(Pen::Centre, from - over, to + over);
+}
+
+/// A cross of centre lines on a circle of `radius` \[mm of paper\].
+pub fn centre_cross(board: &mut Board, centre: Point2, radius: f64) {
+    let over = if radius < 6.0 { 2.0 } else { 4.0 };
+    for d in [Vector2::new(radius + over, 0.0), Vector2::new(0.0, radius + over)] {
+        board.line(Pen::Centre, centre - d, centre + d);
+    }
+}
+
+/// Draws a line or arc through a map of the plane that keeps shapes (turns, mirrors and scales).
+pub fn draw_mapped(board: &mut Board, pen: Pen, piece: &Piece, place: &dyn Fn(Point2) -> Point2) {
+    use crate::shape::InnerSpace;
+    board.draw(
+        pen,
+        match *piece {
+            Piece::Line { from, to } => Piece::Line { from: place(from), to: place(to) },
+            Piece::Arc { centre, sweep, .. } => {
+                let (c, a, m) = (place(centre), place(piece.at(0.0)), place(piece.at(1e-3)));
+                let (u, v) = (a - c, m - c);
+                let turns_left = u.x * v.y - u.y * v.x > 0.0;
+                let sweep = if turns_left { sweep.abs() } else { -sweep.abs() };
+                Piece::Arc { centre: c, radius: u.magnitude(), start: u.y.atan2(u.x), sweep }
+            }
+        },
+    );
+}
