@@ -141,6 +141,24 @@ fn nonsense_is_refused() {
     assert!(matches!(offset(&flat, 0.1), Err(OffsetError::Unusable(_))));
 }
 
+#[test]
+fn a_wrong_result_would_be_noticed() {
+    let l = rectangle(p(0.0, 0.0), p(30.0, 20.0), 3.0);
+    let good = offset(&l, 0.5).expect("it grows");
+    assert_eq!(verify(&l, &good, 0.5), Ok(()));
+    let unusable = |r| matches!(r, Err(OffsetError::Unusable(_)));
+    assert!(unusable(verify(&l, &good.moved(0.001, 0.0), 0.5)), "shifted");
+    assert!(unusable(verify(&l, &good, 0.4)), "by another distance");
+    assert!(unusable(verify(&l, &good, -0.5)), "the other way");
+    assert_eq!(verify(&l, &good.reversed(), 0.5), Err(OffsetError::Vanishes(-0.5)), "turned round");
+    // Two squares joined by a bridge of 1; inwards by 0.6 there are two, of which one is lost here.
+    let bone = [(0.0, 0.0), (10.0, 0.0), (10.0, 4.0), (20.0, 4.0), (20.0, 0.0), (30.0, 0.0)];
+    let back = [(30.0, 10.0), (20.0, 10.0), (20.0, 5.0), (10.0, 5.0), (10.0, 10.0), (0.0, 10.0)];
+    let bone = Loop::Path(bone.iter().chain(&back).map(|(x, y)| Node::line(*x, *y)).collect());
+    let one = rectangle(p(0.6, 0.6), p(9.4, 9.4), 0.0);
+    assert_eq!(verify(&bone, &one, -0.6), Err(OffsetError::Splits { by_mm: -0.6, loops: 2 }));
+}
+
 /// Numbers that look random and are the same each time (a linear congruential generator, Knuth's MMIX).
 struct Numbers(u64);
 

@@ -63,6 +63,19 @@ fn crossings_and_contacts_are_found() {
 }
 
 #[test]
+fn neighbours_may_only_meet_at_their_corner() {
+    // A line, then three quarters of a turn from its end that cut through it again.
+    let l = Loop::Path(vec![
+        Node::line(30.0, 20.0),
+        Node::arc(40.0, 20.0, 37.0, 20.0, true),
+        Node::line(37.0, 17.0),
+    ]);
+    let found = audit(&with_hole(l.reversed()));
+    let at = found.iter().find(|f| f.code == Code::Crossing).and_then(|f| f.at).expect("a crossing");
+    assert!((at.x - 34.0).abs() < 1e-9 && (at.y - 20.0).abs() < 1e-9, "{found:?}");
+}
+
+#[test]
 fn holes_in_wrong_places_are_found() {
     assert_eq!(codes(&with_hole(Loop::circle(300.0, 35.0, 3.0))), [Code::HoleOutside]);
     let mut file = with_hole(Loop::circle(55.0, 35.0, 20.0));

@@ -171,6 +171,19 @@ fn a_pocket_made_from_above_is_not_mirrored_twice() {
 }
 
 #[test]
+fn an_arc_in_a_pocket_from_above_bulges_the_same_way() {
+    // Half a disc of radius 5 above the local x axis; from above it lies below.
+    let half = Loop::Path(vec![Node::arc(5.0, 0.0, 0.0, 0.0, true), Node::line(-5.0, 0.0)]);
+    let mut pocket = window("window", half);
+    pocket.axis.direction = Vector3::new(0.0, 0.0, -1.0);
+    let file = cut(&flat("plate", disc(60.0), vec![pocket]), &CutOptions::default());
+    let hole = &file.holes[0].boundary;
+    let (low, high) = hole.bounds();
+    assert!((low.y - 30.0).abs() < 1e-9 && (high.y - 35.0).abs() < 1e-9, "{low:?} {high:?}");
+    assert!((hole.area() + 12.5 * std::f64::consts::PI).abs() < 1e-9);
+}
+
+#[test]
 fn a_plain_ring_turned_as_a_body_is_flat_too() {
     let mut part = ring();
     let profile = [(12.0, 0.0), (20.0, 0.0), (20.0, 3.0), (12.0, 3.0)];
