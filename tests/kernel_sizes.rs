@@ -63,7 +63,10 @@ fn changes(recipe: &Recipe) -> Vec<(String, Recipe)> {
     all
 }
 
-fn moved_outline(add: &mut dyn FnMut(String, &dyn Fn(&mut Recipe)), k: usize, outline: &Loop) {
+/// Takes a named change of a recipe.
+type Add<'a> = dyn FnMut(String, &dyn Fn(&mut Recipe)) + 'a;
+
+fn moved_outline(add: &mut Add, k: usize, outline: &Loop) {
     let nodes = if let Loop::Path(nodes) = outline { nodes.len() } else { 0 };
     for i in 0..nodes {
         add(format!("outline of feature {k}, corner {i}"), &|r| match &mut r.features[k].kind {
