@@ -357,6 +357,12 @@ fn trial_feature(dice: &mut Dice, k: usize, [a, b, c]: [f64; 3], top: f64) -> Fe
     let at = [dice.roll(-6.0, 6.0), dice.roll(-6.0, 6.0), top];
     match (k, dice.roll(0.0, 5.0) as usize) {
         (4, _) => feature("end", [0.0, -2.0 * b, c / 2.0], Y, drilled(2.0 * r, d)),
+        (3, 1 | 2) => {
+            let angle = dice.roll(0.0, std::f64::consts::TAU);
+            let out = Vector3::new(angle.cos(), angle.sin(), 0.0);
+            let kind = if r > 0.8 { drilled(2.0 * r, d / 6.0) } else { hole(2.0 * r, 2.0 * a / 3.0 + 1.0) };
+            feature("radial", [(a + 1.0) * out.x, (a + 1.0) * out.y, b * 0.4], -out, kind)
+        }
         (3, 0) => feature("side", [a + 1.0, 0.0, b / 2.0], -X, hole(2.0 * r, 2.0 * a / 3.0 + 1.0)),
         (3, _) => feature("side", [a + 1.0, 0.0, b / 2.0], -X, drilled(2.0 * r, d / 3.0)),
         (2, _) => feature("other", [2.0 * a, 0.0, c / 2.0], -X, drilled(2.0 * r, d)),

@@ -12,6 +12,7 @@ Needs `cadquery-ocp` and `pytest`.
 import json
 import os
 import pathlib
+import re
 import subprocess
 
 import pytest
@@ -40,7 +41,7 @@ from OCP.TDocStd import TDocStd_Document
 from OCP.TopAbs import TopAbs_FACE, TopAbs_SHELL, TopAbs_SOLID
 from OCP.TopExp import TopExp_Explorer
 from OCP.TopoDS import TopoDS
-from OCP.XCAFDoc import XCAFDoc_ColorGen, XCAFDoc_ColorSurf, XCAFDoc_DocumentTool
+from OCP.XCAFDoc import XCAFDoc_Area, XCAFDoc_ColorGen, XCAFDoc_ColorSurf, XCAFDoc_DocumentTool, XCAFDoc_Volume
 from OCP.Quantity import Quantity_Color
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
@@ -167,6 +168,31 @@ def test_part_is_one_valid_solid_with_our_figures(folder, figures, name, ending)
     agree(read(folder / f"{name}.{ending}"), part_figures(figures, name))
 
 
+@pytest.mark.parametrize("name", [*NAMES, "assembly"])
+def test_text_of_the_file(folder, name):
+    """ISO 10303-21 text: references resolve, and each edge is run twice, once each way."""
+    text = (folder / f"{name}.step").read_text(encoding="ascii")
+    data = text.split("DATA;")[1].replace("\n", "")
+    entities = dict(re.findall(r"#(\d+)=(.*?);(?=#|ENDSEC)", data))
+    assert len(entities) == data.count("=")
+    used = {r for body in entities.values() for r in re.findall(r"#(\d+)", body)}
+    assert used <= set(entities)
+    senses = {}
+    for body in entities.values():
+        oriented = re.match(r"ORIENTED_EDGE\('',\*,\*,#(\d+),\.([TF])\.\)", body)
+        if oriented:
+            senses.setdefault(oriented[1], []).append(oriented[2])
+    edges = {i for i, body in entities.items() if body.startswith("EDGE_CURVE")}
+    assert set(senses) == edges and all(sorted(s) == ["F", "T"] for s in senses.values())
+    for body in entities.values():
+        if body.startswith("ADVANCED_FACE"):
+            bounds = re.findall(r"#(\d+)", body.split("(", 2)[2].split(")")[0])
+            kinds = [entities[b].split("(")[0] for b in bounds]
+            assert kinds.count("FACE_OUTER_BOUND") == 1
+    assert all(len(line) < 160 for line in text.splitlines())
+    assert "-0.," not in text and "-0.)" not in text
+
+
 def test_random_recipes_that_the_kernel_accepts_are_sound(folder, figures):
     wrong = []
     for trial in figures["trials"]:
@@ -264,3 +290,15 @@ def test_colour_and_material_of_a_part(folder):
     materials = Sequence_TDF_Label()
     XCAFDoc_DocumentTool.MaterialTool_s(doc.Main()).GetMaterialLabels(materials)
     assert materials.Length() == 1
+
+
+def test_volume_and_area_come_along_for_checking(folder, figures):
+    doc = document(folder / "flange.step")
+    roots = Sequence_TDF_Label()
+    XCAFDoc_DocumentTool.ShapeTool_s(doc.Main()).GetFreeShapes(roots)
+    volume, area = XCAFDoc_Volume(), XCAFDoc_Area()
+    assert roots.Value(1).FindAttribute(XCAFDoc_Volume.GetID_s(), volume)
+    assert roots.Value(1).FindAttribute(XCAFDoc_Area.GetID_s(), area)
+    ours = part_figures(figures, "flange")
+    assert volume.Get() == pytest.approx(ours["volume_mm3"], rel=1e-12)
+    assert area.Get() == pytest.approx(ours["area_mm2"], rel=1e-12)

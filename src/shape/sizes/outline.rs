@@ -34,6 +34,9 @@ pub(super) fn plate(list: &mut List, outline: &Outline) {
             sizes.iter().for_each(|(tag, value)| list.tagged(tag, "outline", *value));
             if sizes.is_empty() {
                 local(list, "outline", boundary);
+            } else {
+                // Whatever the named sizes leave out shows in the length of the boundary.
+                list.plain("outline-length", boundary.length(), "mm");
             }
         }
     }
