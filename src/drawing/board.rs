@@ -217,7 +217,7 @@ impl Board {
     /// Whether a text could stand in `place`: no other text there, no line through it.
     pub fn is_free(&self, place: &Frame) -> bool {
         let wide = place.grown(TEXT_AIR);
-        !self.labels.iter().any(|l| l.frame().overlaps(&wide))
+        !self.labels.iter().any(|l| l.frame().overlaps(&place.grown(2.0 * TEXT_AIR)))
             && !self.kept.iter().any(|(a, b)| wide.crossed(*a, *b))
             && !self.strokes.iter().any(|s| s.crosses(&wide))
             && !self.fills.iter().any(|f| f.iter().fold(Frame::EMPTY, |a, p| a.with(*p)).overlaps(&wide))

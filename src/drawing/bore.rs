@@ -14,7 +14,8 @@ pub fn rows(
     thread: Option<&InsideThread>,
 ) -> Vec<Row> {
     let list = surfaces(chain, false);
-    let teller = Teller { list: &list, end, name, drill: thread.is_some() };
+    let told_through = thread.is_some_and(|t| t.depth.is_none());
+    let teller = Teller { list: &list, end, drill: thread.is_some(), told_through };
     let mut rows: Vec<Row> = thread.map(|t| Row::new(thread_text(t, end), &[])).into_iter().collect();
     rows.extend((0..list.len()).filter_map(|i| teller.row(i)));
     if end == End::Island
@@ -59,8 +60,9 @@ fn thread_text(t: &InsideThread, end: End) -> String {
 struct Teller<'a> {
     list: &'a [Surface],
     end: End,
-    name: &'a str,
     drill: bool,
+    /// The thread has already been told to go right through.
+    told_through: bool,
 }
 
 impl Teller<'_> {
@@ -126,7 +128,7 @@ impl Teller<'_> {
         } else if before && !self.list[..i].iter().any(|o| self.is_same(i, o)) {
             format!("far {diameter} from ↧{}", texts::plain(low))
         } else if last && self.end == End::Through {
-            format!("{drill}{diameter} through")
+            format!("{drill}{diameter}{}", if self.told_through { "" } else { " through" })
         } else if after
             && self.end != End::Island
             && self.list.get(i + 1).is_some_and(|n| n.form == Form::Flat)

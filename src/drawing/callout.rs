@@ -160,7 +160,7 @@ fn cost(f: &Found, keep_out: &Frame) -> f64 {
         keep_out.grown(-0.2).holds_point(f.target + (f.knee - f.target) * (f64::from(*i) / 10.0))
     });
     let covered = leader * within.count() as f64 / 10.0;
-    leader + covered + if folded { 30.0 } else { 0.0 } + if inside { 70.0 } else { 0.0 }
+    leader + covered + if folded { 60.0 } else { 0.0 } + if inside { 70.0 } else { 0.0 }
 }
 
 /// Surcharge for making the drawing wider than an A4 sheet holds, or much larger than it is.

@@ -58,8 +58,6 @@ pub fn compose(
         let Some(views) = &drawn[step] else { continue };
         if let Some(homeless) = views.homeless.first() {
             why = format!("no room for {homeless:?}");
-            #[cfg(test)]
-            println!("{} {name}: {:?}", part.name, views.homeless);
             continue;
         }
         if let Some(board) = fit(part, options, views, paper, name)? {

@@ -190,9 +190,10 @@ fn extensions(side: Side, at: f64, l: &Linear) -> [(Point2, Point2); 2] {
 
 /// The text in its place, above the line or to the left of it.
 fn label(side: Side, at: f64, l: &Linear, spot: &Spot) -> Label {
+    let gap = GAP.max(lettering::depth(&l.text, TEXT) + 0.4);
     let label = match side {
-        Side::Below | Side::Above => Label::level(&l.text, spot.text, at + GAP, TEXT),
-        Side::Left | Side::Right => Label::upright(&l.text, at - GAP, spot.text, TEXT),
+        Side::Below | Side::Above => Label::level(&l.text, spot.text, at + gap, TEXT),
+        Side::Left | Side::Right => Label::upright(&l.text, at - gap, spot.text, TEXT),
     };
     label.telling(&l.sizes)
 }

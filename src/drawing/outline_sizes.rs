@@ -21,25 +21,35 @@ struct Sizes<'a> {
     table: Vec<(String, String)>,
 }
 
-/// Dimensions the outline in the front view.
+/// Dimensions the outline in the front view with lines beside it.
 pub fn dimension(views: &mut Views, plate: &Plate, scale: &Scale, frame: &Frame) {
-    let (below, left, notes, table) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
-    let mut sizes = Sizes { scale, frame, below, left, notes, table };
-    match plate.outline {
-        Outline::Disc { centre, diameter, tag } => sizes.disc(*centre, *diameter, tag),
-        Outline::Rectangle { low, high, corner, tags } => sizes.rectangle(*low, *high, *corner, tags),
-        Outline::Hull { circles, name } => sizes.hull(circles, name),
-        Outline::Free { sizes: list, .. } => sizes.free(list),
-    }
+    let sizes = Sizes::of(plate, scale, frame);
     views.lanes(Side::Left, frame.low.x, sizes.left, &[]);
     views.lanes(Side::Below, frame.low.y, sizes.below, &[]);
-    for (row, targets) in sizes.notes {
-        views.call_out(&Callout { rows: vec![row], targets, tip: Tip::Arrow, along: None }, frame);
-    }
     views.sizes = sizes.table;
 }
 
-impl Sizes<'_> {
+/// Sizes of the outline that are told with leaders.
+pub fn notes(views: &mut Views, plate: &Plate, scale: &Scale, frame: &Frame) {
+    for (row, targets) in Sizes::of(plate, scale, frame).notes {
+        views.call_out(&Callout { rows: vec![row], targets, tip: Tip::Arrow, along: None }, frame);
+    }
+}
+
+impl<'a> Sizes<'a> {
+    /// All sizes of the outline of a plate.
+    fn of(plate: &Plate, scale: &'a Scale, frame: &'a Frame) -> Self {
+        let (below, left, notes, table) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
+        let mut sizes = Sizes { scale, frame, below, left, notes, table };
+        match plate.outline {
+            Outline::Disc { centre, diameter, tag } => sizes.disc(*centre, *diameter, tag),
+            Outline::Rectangle { low, high, corner, tags } => sizes.rectangle(*low, *high, *corner, tags),
+            Outline::Hull { circles, name } => sizes.hull(circles, name),
+            Outline::Free { sizes: list, .. } => sizes.free(list),
+        }
+        sizes
+    }
+
     /// A level size between two places.
     fn level(&mut self, from: Point2, to: Point2, text: String, name: String) {
         let (a, b) = (self.scale.point(from), self.scale.point(to));

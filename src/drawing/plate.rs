@@ -54,10 +54,12 @@ pub fn views(
     let mut views = Views::default();
     let scale = Scale::new(factor);
     let frame = draw_front(&mut views, &plate, &scale);
-    if let Some(cut) = plate.cut.as_ref().filter(|_| plate.opened) {
-        mark_cut(&mut views.board, cut, &scale, &frame);
-    }
     outline_sizes::dimension(&mut views, &plate, &scale, &frame);
+    mark_datum(&mut views, &plate, &scale);
+    if let Some(cut) = plate.cut.as_ref().filter(|_| plate.opened) {
+        mark_cut(&mut views, cut, &scale, &frame);
+    }
+    outline_sizes::notes(&mut views, &plate, &scale, &frame);
     tell_features(&mut views, &plate, &scale, &frame);
     match &plate.cut {
         Some(cut) => plate_section::draw(&mut views, &plate, cut, factor, first_angle),
@@ -88,7 +90,6 @@ fn draw_front(views: &mut Views, plate: &Plate, scale: &Scale) -> Frame {
         pen.circle_of(views, group);
     }
     outline_centres(&mut views.board, plate.outline, scale);
-    mark_datum(views, plate, scale);
     frame
 }
 
@@ -134,28 +135,69 @@ fn mark_datum(views: &mut Views, plate: &Plate, scale: &Scale) {
     }
 }
 
-/// The cutting line: wide ends with arrows and letters (ISO 128-3).
-fn mark_cut(board: &mut Board, cut: &Cut, scale: &Scale, frame: &Frame) {
+/// The cutting line: wide ends with arrows and letters (ISO 128-3), as near to the outline as there is room.
+fn mark_cut(views: &mut Views, cut: &Cut, scale: &Scale, frame: &Frame) {
     let at = scale.point(Point2::new(cut.at, cut.at));
     let ends = match cut.level {
         true => [(Point2::new(frame.low.x, at.y), -1.0), (Point2::new(frame.high.x, at.y), 1.0)],
         false => [(Point2::new(at.x, frame.low.y), -1.0), (Point2::new(at.x, frame.high.y), 1.0)],
     };
-    let look = if cut.level { Vector2::new(0.0, -1.0) } else { Vector2::new(1.0, 0.0) };
+    let mut line = Vec::new();
     for (end, side) in ends {
+        let found = (0..40)
+            .map(|i| CutEnd::new(cut, end, side, f64::from(i) * 1.5))
+            .find(|e| e.is_open(&views.board));
+        match found {
+            Some(mark) => {
+                line.push(mark.inner);
+                mark.draw(&mut views.board);
+            }
+            None => views.homeless.push("A".to_owned()),
+        }
+    }
+    if let [a, b] = line[..] {
+        views.board.line(Pen::Centre, a, b);
+    }
+}
+
+/// One end of the cutting line.
+struct CutEnd {
+    inner: Point2,
+    outer: Point2,
+    tip: Point2,
+    look: Vector2,
+    letter: Label,
+}
+
+impl CutEnd {
+    /// The end that lies `away` \[mm\] farther out than usual.
+    fn new(cut: &Cut, end: Point2, side: f64, away: f64) -> Self {
         let out = if cut.level { Vector2::new(side, 0.0) } else { Vector2::new(0.0, side) };
-        let (inner, outer) = (end + out * 2.0, end + out * 7.0);
-        board.line(Pen::Cut, inner, outer);
-        board.line(Pen::Leader, outer, outer + look * 7.0);
-        board.arrow(outer + look * 7.0, look);
+        let look = if cut.level { Vector2::new(0.0, -1.0) } else { Vector2::new(1.0, 0.0) };
+        let (inner, outer) = (end + out * (2.0 + away), end + out * (7.0 + away));
         let width = lettering::width("A", 5.0);
         let place = match cut.level {
             true => Point2::new(outer.x - width / 2.0, outer.y + 1.6),
             false => Point2::new(outer.x - width - 1.6, outer.y - 2.5),
         };
-        board.write(Label::level("A", place.x, place.y, 5.0));
+        Self { inner, outer, tip: outer + look * 7.0, look, letter: Label::level("A", place.x, place.y, 5.0) }
     }
-    board.line(Pen::Centre, ends[0].0, ends[1].0);
+
+    /// Whether nothing is in its way.
+    fn is_open(&self, board: &Board) -> bool {
+        board.is_clear(self.inner, self.outer)
+            && board.is_clear(self.outer, self.tip)
+            && board.is_free(&self.letter.frame())
+            && board.crossings(self.outer, self.tip) == 0
+    }
+
+    /// Draws it.
+    fn draw(self, board: &mut Board) {
+        board.line(Pen::Cut, self.inner, self.outer);
+        board.line(Pen::Leader, self.outer, self.tip);
+        board.arrow(self.tip, self.look);
+        board.write(self.letter);
+    }
 }
 
 /// Whether the places of a group are told by X and Y in the table: all that are given by coordinates, and

@@ -89,7 +89,10 @@ fn silhouette(views: &mut Views, plate: &Plate, cut: &Cut, scale: &Scale, sectio
     for i in 0..4 {
         let side = Piece::Line { from: corners[i], to: corners[(i + 1) % 4] };
         for part in split(&side, &all) {
-            if section.runs_in_air(&part) {
+            let m = part.at(0.5);
+            let in_plane =
+                Point2::new(if cut.level { m.x } else { cut.at }, if cut.level { cut.at } else { m.y });
+            if section.runs_in_air(&part) && !plate.outline.boundary().contains(in_plane) {
                 views.board.draw(Pen::Visible, scale.piece(&part));
             }
         }

@@ -59,7 +59,7 @@ pub fn sizes(rows: &[(String, String)]) -> Option<Board> {
         texts: vec![name.replace('-', " "), text.clone()],
         sizes: vec![Vec::new(), vec![name.clone()]],
     };
-    let head = Line { texts: ["Size", "mm"].map(String::from).to_vec(), sizes: vec![Vec::new(); 2] };
+    let head = Line { texts: ["Size", "Value"].map(String::from).to_vec(), sizes: vec![Vec::new(); 2] };
     Some(columns(std::iter::once(head).chain(rows.iter().map(line)).collect(), [40.0, 22.0, 0.0]))
 }
 

@@ -1,10 +1,17 @@
 //! Whole sheets of sample parts: completeness, free texts, reproducible bytes.
 
+mod made_up;
 mod plate_samples;
 mod turned_samples;
 
+use super::board::{self, Board, Frame};
+use super::pen::Pen;
 use super::*;
 use crate::parts::part::{Material, Part, Supply};
+use crate::shape::outline::Outline;
+use crate::shape::recipe::{Kind, ProfileNode};
+use crate::shape::{Point2, Vector3};
+use std::collections::{BTreeMap, BTreeSet};
 
 /// A part around a recipe.
 fn part(name: &str, title: &str, recipe: Recipe, material: &str) -> Part {
@@ -53,13 +60,197 @@ fn options() -> SheetOptions {
     }
 }
 
+/// Names that the recipe itself gives to sizes: tags of surfaces, outlines and thickness, and groups. The
+/// face that is the datum has no size of its own.
+fn recipe_names(recipe: &Recipe) -> BTreeSet<String> {
+    let mut names = BTreeSet::new();
+    let mut tags = |nodes: &[ProfileNode], closed: bool, datum: f64| {
+        let n = nodes.len();
+        for i in 0..if closed { n } else { n - 1 } {
+            let flat_at_datum = nodes[i].z == datum && nodes[(i + 1) % n].z == datum;
+            names.extend(nodes[i].tag.iter().filter(|_| !flat_at_datum).map(|t| t.name.clone()));
+        }
+    };
+    match &recipe.body {
+        Body::Turned(nodes) => tags(nodes, true, 0.0),
+        Body::Plate { .. } => {}
+    }
+    for f in &recipe.features {
+        if let Kind::Bore { chain, .. } | Kind::Boss { chain } = &f.kind {
+            tags(chain, false, 0.0);
+        }
+    }
+    names.extend(recipe.features.iter().map(|f| f.name.clone()));
+    if let Body::Plate { outline, tag, .. } = &recipe.body {
+        names.insert(tag.name.clone());
+        match outline {
+            Outline::Disc { tag, .. } => names.extend([tag.name.clone()]),
+            Outline::Rectangle { tags, .. } => names.extend(tags.iter().map(|t| t.name.clone())),
+            Outline::Hull { circles, name } => {
+                names.extend((1..=circles.len()).map(|i| format!("{name}-{i}")))
+            }
+            Outline::Free { sizes, .. } => names.extend(sizes.iter().map(|(t, _)| t.name.clone())),
+        }
+    }
+    names
+}
+
+#[test]
+fn every_size_of_every_recipe_is_told_exactly_once() {
+    for part in samples().into_iter().chain(made_up::parts(24)) {
+        let done = composed(&part, &options()).unwrap();
+        let mut told: BTreeMap<&str, usize> = BTreeMap::new();
+        for name in done.board.labels.iter().flat_map(|l| &l.sizes) {
+            *told.entry(name).or_default() += 1;
+        }
+        let twice: Vec<_> = told.iter().filter(|(_, n)| **n > 1).collect();
+        assert!(twice.is_empty(), "{}: told more than once: {twice:?}", part.name);
+        for name in recipe_names(part.recipe.as_ref().unwrap()) {
+            assert!(told.contains_key(name.as_str()), "{}: {name} is not told", part.name);
+        }
+    }
+}
+
+#[test]
+fn no_text_overlaps_another_or_is_crossed_by_a_line() {
+    for part in samples().into_iter().chain(made_up::parts(24)) {
+        for projection in [Projection::FirstAngle, Projection::ThirdAngle] {
+            let done = composed(&part, &SheetOptions { projection, ..options() }).unwrap();
+            let board = &done.board;
+            for (i, label) in board.labels.iter().enumerate() {
+                let frame = label.frame();
+                for other in &board.labels[i + 1..] {
+                    let clash = frame.overlaps(&other.frame());
+                    assert!(!clash, "{}: {:?} overlaps {:?}", part.name, label.text, other.text);
+                }
+                for stroke in &board.strokes {
+                    let crossed = stroke.crosses(&frame);
+                    assert!(!crossed, "{}: {:?} crosses {:?}", part.name, stroke, label.text);
+                }
+                let arrow = |f: &Vec<Point2>| f.iter().fold(Frame::EMPTY, |a, p| a.with(*p));
+                assert!(
+                    !board.fills.iter().any(|f| arrow(f).overlaps(&frame)),
+                    "{}: {:?}",
+                    part.name,
+                    label.text
+                );
+            }
+        }
+    }
+}
+
+#[test]
+fn everything_stands_inside_the_sheet_and_outside_the_title_block() {
+    for part in samples() {
+        let done = composed(&part, &options()).unwrap();
+        let (w, h) = done.paper.size_mm();
+        assert!(Frame::new(0.0, 0.0, w, h).grown(-4.0).holds(&done.board.bounds()), "{}", part.name);
+        let space = paper::space(done.paper);
+        let block = Frame::new(space.high.x - 180.0, space.low.y, 180.0, 54.0);
+        let views = [Pen::Visible, Pen::Hatch, Pen::Dimension, Pen::Extension, Pen::Leader];
+        let symbol = Frame::new(block.low.x + 126.0, block.low.y, 54.0, 20.0);
+        for stroke in board_strokes(&done.board, &views) {
+            let f = Frame::EMPTY.with(stroke.piece.at(0.0)).with(stroke.piece.at(1.0));
+            assert!(symbol.holds(&f) || !stroke.crosses(&block), "{}: {stroke:?}", part.name);
+            assert!(space.holds(&f), "{}: {stroke:?} leaves the drawing space", part.name);
+        }
+    }
+}
+
+fn board_strokes<'a>(board: &'a Board, pens: &'a [Pen]) -> impl Iterator<Item = &'a board::Stroke> {
+    board.strokes.iter().filter(|s| pens.contains(&s.pen))
+}
+
+#[test]
+fn the_same_part_gives_the_same_bytes_and_clean_numbers() {
+    for part in samples() {
+        let text = sheet(&part, &options()).unwrap();
+        assert_eq!(text, sheet(&part, &options()).unwrap());
+        assert!(
+            !text.contains("NaN") && !text.contains("inf") && !text.contains("transform"),
+            "{}",
+            part.name
+        );
+        assert!(!text.contains("-0 ") && !text.contains("-0L"), "{}", part.name);
+    }
+}
+
+/// ISO 5457: A4 210 × 297 upright, A3 420 × 297, A2 594 × 420. ISO 5455: recommended scales.
+#[test]
+fn a_forced_sheet_is_obeyed_and_the_scale_is_a_recommended_one() {
+    for (paper, size) in [(Paper::A3, "width=\"420mm\""), (Paper::A2, "width=\"594mm\"")] {
+        let forced = SheetOptions { paper: Some(paper), ..options() };
+        assert!(sheet(&turned_samples::piston(), &forced).unwrap().contains(size));
+    }
+    let recommended = ["10:1", "5:1", "2:1", "1:1", "1:2", "1:5", "1:10", "1:20"];
+    for part in samples() {
+        assert!(recommended.contains(&composed(&part, &options()).unwrap().scale));
+    }
+}
+
+/// ISO 5456-2: in first angle the view from above stands below the front view, in third angle above it.
+#[test]
+fn the_section_stands_where_the_projection_method_puts_it() {
+    let title = |projection| {
+        let done =
+            composed(&plate_samples::power_block(), &SheetOptions { projection, ..options() }).unwrap();
+        let y = |text: &str| done.board.labels.iter().find(|l| l.text == text).unwrap().at.y;
+        y("A-A") - y("A1")
+    };
+    assert!(title(Projection::FirstAngle) < 0.0);
+    assert!(title(Projection::ThirdAngle) > 0.0);
+}
+
+#[test]
+fn a_character_without_a_glyph_is_an_error_that_names_it() {
+    let mut part = turned_samples::rod();
+    part.notes = vec!["漢 tempered".into()];
+    let error = sheet(&part, &options()).unwrap_err();
+    assert!(matches!(error, DrawingError::UnknownCharacter { character: '漢', .. }), "{error}");
+}
+
+#[test]
+fn a_listed_part_a_skew_hole_and_a_broken_template_are_errors() {
+    let mut listed = turned_samples::rod();
+    listed.recipe = None;
+    assert!(matches!(sheet(&listed, &options()), Err(DrawingError::NoShape { .. })));
+    let mut skew = turned_samples::hub();
+    if let Some(recipe) = &mut skew.recipe {
+        recipe.features[1].axis.direction = Vector3::new(0.0, 0.6, 0.8);
+    }
+    assert!(matches!(sheet(&skew, &options()), Err(DrawingError::Skew { .. })));
+    for template in ["cell | 1 | 2", "{{ nobody }}", "block | 180 | wide"] {
+        let broken = SheetOptions { template: Some(template.into()), ..options() };
+        let result = sheet(&turned_samples::rod(), &broken);
+        assert!(matches!(result, Err(DrawingError::Template(_))), "{template}: {result:?}");
+    }
+}
+
+#[test]
+fn fits_threads_and_grooves_are_written_as_a_machinist_reads_them() {
+    let texts = |part: &Part| -> Vec<String> {
+        composed(part, &options()).unwrap().board.labels.iter().map(|l| l.text.clone()).collect()
+    };
+    let has =
+        |list: &[String], text: &str| assert!(list.iter().any(|t| t == text), "{text} not in {list:#?}");
+    let piston = texts(&turned_samples::piston());
+    has(&piston, "⌀63.92 f7 (-0.030 / -0.060)");
+    has(&piston, "2× ⌀56.8 (0 / -0.05)");
+    has(&piston, "3 (+0.05 / 0)");
+    has(&texts(&turned_samples::rod()), "2× M6");
+    let fins = texts(&turned_samples::finned_cylinder());
+    has(&fins, "9× 6 (= 54)");
+    has(&texts(&plate_samples::con_rod()), "96");
+    has(&texts(&plate_samples::gasket()), "t = 1");
+}
+
 /// Writes all sheets for looking at: `cargo test --release write_sheets -- --ignored`.
 #[test]
 #[ignore = "writes files to be looked at"]
 fn write_sheets() {
     let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("target/sheets");
     std::fs::create_dir_all(&folder).unwrap();
-    for part in samples() {
+    for part in samples().into_iter().chain(made_up::parts(24)) {
         let start = std::time::Instant::now();
         match sheet(&part, &options()) {
             Ok(text) => std::fs::write(folder.join(format!("{}.svg", part.name)), text).unwrap(),
