@@ -8,6 +8,7 @@ use crate::design::{Design, DxfVersion, Projection, Sheet, StepSchema};
 use crate::diagnostic::Diagnostic;
 use crate::drawing::{self, Paper, Projection as Method, SheetOptions, lettering};
 use crate::export::cutfile::{Compensation, CutOptions, cut_file};
+use crate::export::decided::decided;
 use crate::export::folder::{Files, list_of};
 use crate::export::listing::MANIFEST;
 use crate::export::manifest::{Build, Manifest, Measured};
@@ -242,6 +243,7 @@ fn list(
             crank_angle_deg: design.outputs.crank_angle_deg.value,
             measured: measured.clone(),
             sizes: sizes.clone(),
+            decided: decided(&sized.engine.ledger),
             files: list_of(files),
         })
     };

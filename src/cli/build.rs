@@ -9,7 +9,7 @@ use super::size::summary;
 use clap::Args;
 use std::path::PathBuf;
 use swept::design::Design;
-use swept::export::change::compare;
+use swept::export::change::{Changes, compare};
 use swept::export::folder::{Folder, FolderError, State, Summary};
 use swept::export::manifest::Manifest;
 use swept::pipeline::{Built, build};
@@ -64,9 +64,9 @@ impl BuildCommand {
 
     fn write(&self, global: &Global, design: &Design, built: &Built, folder: &Folder) -> Result<Exit, FolderError> {
         let old = folder.manifest()?.and_then(|bytes| Manifest::from_json(&bytes).ok());
-        let changes = old.map(|old| compare(&old, &built.manifest).text()).unwrap_or_default();
+        let changes = old.map(|old| compare(&old, &built.manifest)).unwrap_or_default();
         let mut text = summary(design, &built.sized);
-        text += &changes;
+        text += &changed(&changes);
         if self.dry_run {
             for file in folder.plan(&built.files)? {
                 text += &format!("  {:<9} {:>9} bytes  {}\n", word(file.state), file.size_bytes, file.path);
@@ -92,6 +92,21 @@ fn word(state: State) -> &'static str {
         State::Removed => "removed",
         State::Kept => "kept",
     }
+}
+
+/// What differs from the last build: numbers of the engine, then parts.
+fn changed(changes: &Changes) -> String {
+    let mut text = String::new();
+    if !changes.decided.is_empty() {
+        text += "decided anew\n";
+        changes.decided.iter().for_each(|d| text += &format!("  {}\n", d.text()));
+    }
+    if !changes.parts.is_empty() {
+        text += "parts that change\n";
+        changes.parts.iter().for_each(|p| text += &format!("  {}\n", p.text()));
+        text += &format!("  {} parts stay as they are\n", changes.same);
+    }
+    text
 }
 
 /// What was written, in words.

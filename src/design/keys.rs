@@ -151,9 +151,9 @@ table! {
     /// The displacer: a light closed shell that moves the gas between hot and cold.
     Displacer {
         /// Bore of the displacer's cylinder.
-        "bore" => bore_mm: Setting<f64> = mm(5.0, 500.0), Required("40 mm");
+        "bore" => bore_mm: Setting<f64> = mm(5.0, 500.0), Required("80 mm");
         /// Stroke of the displacer.
-        "stroke" => stroke_mm: Setting<f64> = mm(1.0, 500.0), Required("20 mm");
+        "stroke" => stroke_mm: Setting<f64> = mm(1.0, 500.0), Required("30 mm");
         /// Gap between displacer and cylinder, on the radius, cold.
         "gap" => gap_mm: Option<Setting<f64>> = mm(0.05, 20.0), Open(SIZING);
         /// Clearance to the hot end at the end of the stroke.
@@ -184,9 +184,9 @@ table! {
     /// The power piston with its rings.
     Piston {
         /// Bore of the power cylinder.
-        "bore" => bore_mm: Setting<f64> = mm(3.0, 500.0), Required("28 mm");
+        "bore" => bore_mm: Setting<f64> = mm(3.0, 500.0), Required("48 mm");
         /// Stroke of the piston.
-        "stroke" => stroke_mm: Setting<f64> = mm(1.0, 500.0), Required("20 mm");
+        "stroke" => stroke_mm: Setting<f64> = mm(1.0, 500.0), Required("24 mm");
         /// Length of the piston.
         "length" => length_mm: Option<Setting<f64>> = mm(3.0, 1000.0), Open(SIZING);
         /// Thickness of the crown.

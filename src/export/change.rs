@@ -1,6 +1,7 @@
 //! What changed between two builds, part by part, as data and in a builder's words.
 
 use super::beside::short;
+use super::decided::{DecidedChange, moved};
 use super::manifest::{Allowed, Dimension, MakeOrBuy, Manifest, PartEntry};
 use super::verdict::{Verdict, near, same_shape, verdict};
 use std::collections::BTreeMap;
@@ -66,12 +67,14 @@ pub struct Changes {
     pub parts: Vec<PartChange>,
     /// How many parts are the same in both.
     pub same: usize,
+    /// The engine's own numbers that moved, in the order of decision.
+    pub decided: Vec<DecidedChange>,
 }
 
 /// Compares two builds.
 pub fn compare(old: &Manifest, new: &Manifest) -> Changes {
     let before: BTreeMap<&str, &PartEntry> = old.parts.iter().map(|p| (p.name.as_str(), p)).collect();
-    let mut out = Changes::default();
+    let mut out = Changes { decided: moved(&old.decided, &new.decided), ..Changes::default() };
     for part in &new.parts {
         match before.get(part.name.as_str()) {
             None => out.parts.push(bare(part, Kind::New)),
@@ -155,9 +158,11 @@ fn words(old: &PartEntry, new: &PartEntry) -> Vec<String> {
 }
 
 impl Changes {
-    /// One line for each part that differs, in a builder's words; empty when none does.
+    /// One line for each number of the engine that moved and for each part that differs, in a builder's words; empty
+    /// when nothing does.
     pub fn text(&self) -> String {
-        self.parts.iter().map(|p| p.text() + "\n").collect()
+        let numbers = self.decided.iter().map(|d| d.text() + "\n");
+        numbers.chain(self.parts.iter().map(|p| p.text() + "\n")).collect()
     }
 }
 

@@ -1,5 +1,6 @@
 //! `build.json`: what was built, part by part, with every named size and the hash of every file.
 
+use super::decided::Decided;
 use super::holes::{Hole, holes, rounded};
 use super::listing::Listed;
 use super::metal_off::{MetalOff, metal_off};
@@ -37,6 +38,8 @@ pub struct Build<'a> {
     pub measured: BTreeMap<String, Measured>,
     /// Part → its named sizes.
     pub sizes: BTreeMap<String, Vec<Size>>,
+    /// The engine's own numbers.
+    pub decided: Vec<Decided>,
     /// Every file of the build but the manifest, in order of path.
     pub files: Vec<Listed>,
 }
@@ -54,6 +57,9 @@ pub struct Manifest {
     pub design: String,
     /// Crank angle at which the instances stand \[deg\].
     pub crank_angle_deg: f64,
+    /// The engine's own numbers, in the order of decision.
+    #[serde(default)]
+    pub decided: Vec<Decided>,
     /// The parts.
     pub parts: Vec<PartEntry>,
     /// Where two parts meet.
@@ -216,6 +222,7 @@ impl Manifest {
             version: env!("CARGO_PKG_VERSION").to_owned(),
             design: build.design.to_owned(),
             crank_angle_deg: rounded(build.crank_angle_deg),
+            decided: build.decided.clone(),
             parts: set.parts.iter().map(|p| part(p, build)).collect(),
             joints: set.joints.iter().map(joint).collect(),
             instances: set.instances.iter().map(instance).collect(),

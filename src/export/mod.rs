@@ -6,6 +6,7 @@ mod beside;
 pub mod change;
 pub mod contours;
 pub mod cutfile;
+pub mod decided;
 mod disk;
 pub mod dxf;
 mod dxf_mend;

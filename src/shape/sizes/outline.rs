@@ -69,7 +69,8 @@ pub(super) fn turned(list: &mut List, name: &str, feature: &Feature, outline: &L
     }
 }
 
-/// The corner radius, if the loop is a rectangle along the axes with equal corners.
+/// The corner radius, if the loop is a rectangle along the axes with equal corners; a slot is one whose corners
+/// meet. Told by bounds, area and length together, so that it does not matter how its arcs are cut.
 fn corner_of(outline: &Loop, nodes: &[Node]) -> Option<f64> {
     let (low, high) = outline.bounds();
     let arc = |n: &Node| match n.leave {
@@ -77,12 +78,11 @@ fn corner_of(outline: &Loop, nodes: &[Node]) -> Option<f64> {
         Leave::Line => None,
     };
     let corner = nodes.iter().find_map(arc).unwrap_or(0.0);
+    let even = nodes.iter().filter_map(arc).all(|r| (r - corner).abs() < 1e-9);
     let there = rectangle(low, high, corner);
-    let Loop::Path(wanted) = &there else { return None };
-    let same = |a: &Node, b: &Node| (a.at - b.at).magnitude() < 1e-9;
-    let turned = |by: usize| (0..wanted.len()).all(|i| same(&nodes[(i + by) % nodes.len()], &wanted[i]));
-    let fits = wanted.len() == nodes.len() && (0..nodes.len()).any(turned);
-    (fits && (there.area() - outline.area()).abs() < 1e-6).then_some(corner)
+    let fits = 2.0 * corner <= (high.x - low.x).min(high.y - low.y) + 1e-9;
+    let same = |a: f64, b: f64| (a.abs() - b.abs()).abs() < 1e-6;
+    (even && fits && same(there.area(), outline.area()) && same(there.length(), outline.length())).then_some(corner)
 }
 
 fn rounded(list: &mut List, name: &str, outline: &Loop, corner: f64) {

@@ -101,7 +101,8 @@ fn one(list: &mut List, s: &Surface, count: &mut Count, owner: &str, along: &str
         }
         Sort::Flat => {
             count.flat += 1;
-            let place = s.from.y - tag.from_z.unwrap_or(0.0);
+            // measured from another face, the way counts and not its direction
+            let place = tag.from_z.map_or(s.from.y, |z| (s.from.y - z).abs());
             if s.tag.is_some() || place.abs() > SAME {
                 list.tagged(tag, &own(owner, &format!("{along}-{}", count.flat)), place);
             }
