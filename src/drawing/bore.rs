@@ -91,7 +91,18 @@ impl Teller<'_> {
 
     /// Whether the same diameter goes on farther in (a groove only interrupts it).
     fn goes_on(&self, i: usize) -> bool {
-        self.list[i + 1..].iter().any(|o| self.is_same(i, o))
+        self.list[i + 1..].iter().take_while(|o| !self.is_narrower(i, o)).any(|o| self.is_same(i, o))
+    }
+
+    /// The same cylinder farther out, as long as nothing narrower stands between (then it is another one).
+    fn earlier(&self, i: usize) -> impl Iterator<Item = &Surface> {
+        let near = self.list[..i].iter().rev().take_while(move |o| !self.is_narrower(i, o));
+        near.filter(move |o| self.is_same(i, o))
+    }
+
+    /// Whether a surface is a narrower cylinder than number `i`.
+    fn is_narrower(&self, i: usize, o: &Surface) -> bool {
+        o.form == Form::Cylinder && o.a.x < self.list[i].a.x - 1e-9
     }
 
     /// Whether a surface is the same cylinder as number `i`.
@@ -102,7 +113,7 @@ impl Teller<'_> {
     /// The tag that tells most of a cylinder: its own or that of a part of it before a groove.
     fn tag(&self, i: usize) -> Option<&Tag> {
         let own = self.list[i].tag.as_ref();
-        own.or_else(|| self.list[..i].iter().filter(|o| self.is_same(i, o)).find_map(|o| o.tag.as_ref()))
+        own.or_else(|| self.earlier(i).find_map(|o| o.tag.as_ref()))
     }
 
     /// Diameter and depth of one cylinder.
@@ -111,8 +122,7 @@ impl Teller<'_> {
         let tag = self.tag(i);
         let diameter = texts::diameter(s.a.x, tag);
         let (low, high) = s.span();
-        let earlier = self.list[..i].iter().filter(|o| self.is_same(i, o));
-        let mut names: Vec<String> = earlier.chain([s]).flat_map(|o| self.names(o)).collect();
+        let mut names: Vec<String> = self.earlier(i).chain([s]).flat_map(|o| self.names(o)).collect();
         let floor = self.floor(i);
         names.extend(floor.iter().filter_map(|f| f.tag.as_ref()).map(|t| t.name.clone()));
         let depth = floor.map_or_else(|| texts::plain(high), |f| depth_text(f, high));

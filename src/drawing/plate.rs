@@ -305,6 +305,10 @@ fn face_points(plate: &Plate) -> Vec<Point2> {
         points.filter(|p| boundary.contains(*p) && boundary.distance(*p) > air && holes(*p)).collect();
     let step = (open.len() / 24).max(1);
     open = open.into_iter().step_by(step).collect();
+    if open.is_empty() {
+        // a strip too narrow for a dot: its edge will do
+        open = boundary.pieces().iter().flat_map(|piece| [0.3, 0.7].map(|t| piece.at(t))).collect();
+    }
     open
 }
 

@@ -52,11 +52,11 @@ fn cylinder(e: &Engine) -> Feature {
 }
 
 /// Hose port into the jacket, from the side at `sign` Y, at height z.
-fn port(e: &Engine, sign: f64, z: f64) -> Feature {
+fn port(e: &Engine, name: &str, sign: f64, z: f64) -> Feature {
     let b = &e.block;
     let origin = Point3::new(0.0, sign * b.half_mm, z);
     let long = b.half_mm - b.jacket_r_mm[1];
-    tapped_through("hose-port", origin, along(0.0, -sign, 0.0), &b.hose.designation, b.hose.tap_drill_mm, long)
+    tapped_through(name, origin, along(0.0, -sign, 0.0), &b.hose.designation, b.hose.tap_drill_mm, long)
         .placed(Place::Coordinates)
 }
 
@@ -67,8 +67,8 @@ pub fn part(e: &Engine, p: &Patterns) -> Part {
     let edge = b.hose.major_mm / 2.0 + 3.0;
     let mut features = vec![jacket(e), cylinder(e)];
     features.extend(p.studs.clearance("stud-hole", 0.0, 0.0, l, l));
-    features.push(port(e, 1.0, edge));
-    features.push(port(e, -1.0, b.jacket_depth_mm - edge));
+    features.push(port(e, "lower-hose-port", 1.0, edge));
+    features.push(port(e, "upper-hose-port", -1.0, b.jacket_depth_mm - edge));
     let tag = Tag::new("length").limits(0.05, -0.05).origin("block.length").ra(1.6);
     let recipe = Recipe { body: Body::Plate { outline: outline(e), thickness: l, tag }, features };
     made("power-cylinder-block", "Power cylinder block", &b.material, recipe)

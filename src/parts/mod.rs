@@ -77,7 +77,7 @@ pub fn blame_path(part: &str, feature: &str) -> Option<&'static str> {
     let path = match (part, feature) {
         (_, "flange-hole" | "bolt-hole" | "lower-flange-hole" | "upper-flange-thread" | "cold-flange-thread") => "joints.hot_screws",
         (_, "stud-hole" | "stud-thread") => "block.stud_place",
-        ("power-cylinder-block", "hose-port") => "block.length",
+        ("power-cylinder-block", "lower-hose-port" | "upper-hose-port") => "block.length",
         ("power-cylinder-block", _) => "block.half_side",
         ("cooler-plate", "transfer-port") => "cooler.port_width",
         ("cooler-plate", _) => "cooler.plate_thickness",
