@@ -227,7 +227,8 @@ fn tell_features(views: &mut Views, plate: &Plate, scale: &Scale, frame: &Frame)
     let pen = FacePen { from_top: true, scale: *scale };
     let mut letters = 'A'..='Z';
     for group in plate.groups.iter().filter(|g| g.way != Way::Across) {
-        let boss = matches!(group.first().kind, Kind::Boss { .. });
+        let dimensioned = plate.cut.as_ref().is_some_and(|c| plate_section::in_plane(c, group).is_some());
+        let boss = matches!(group.first().kind, Kind::Boss { .. }) && dimensioned;
         if needs_table(group, plate.outline) {
             let letter = letters.next().unwrap_or('Z');
             tell_in_table(views, letter, group, &pen, frame, boss);
