@@ -92,7 +92,7 @@ fn search(
     let mut best: Option<(f64, Found)> = None;
     let mut tried = 0;
     for (cost, found) in candidates {
-        if best.as_ref().is_some_and(|b| b.0 <= cost) || tried > 40 {
+        if best.as_ref().is_some_and(|b| b.0 <= cost) || tried > 300 {
             break;
         }
         if is_open(board, &found) {

@@ -32,6 +32,7 @@ pub struct Composed {
     /// The paper.
     pub paper: Paper,
     /// Its scale as written.
+    #[cfg_attr(not(test), expect(dead_code, reason = "told in the title block; tests ask for it"))]
     pub scale: &'static str,
 }
 

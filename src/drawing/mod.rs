@@ -23,6 +23,7 @@ pub mod pen;
 mod plan;
 mod plate;
 mod plate_section;
+mod pocket;
 pub mod section;
 mod surface;
 mod svg;

@@ -91,7 +91,7 @@ fn heights(plate: &Plate) -> (f64, f64) {
         Kind::Pad { height, .. } => f.axis.origin.z + f.axis.direction.z * height,
         _ => f.axis.origin.z.clamp(0.0, plate.thickness),
     };
-    let all = plate.groups.iter().flat_map(|g| &g.members).map(|f| top(f));
+    let all = plate.groups.iter().flat_map(|g| &g.members).map(top);
     all.chain([0.0, plate.thickness]).fold((0.0, 0.0), |e, z| (e.0.min(z), e.1.max(z)))
 }
 

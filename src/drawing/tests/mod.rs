@@ -46,6 +46,7 @@ fn samples() -> Vec<Part> {
         p::pulley(),
         p::gasket(),
         p::split_ring(),
+        p::bracket(),
     ]
 }
 
