@@ -37,7 +37,7 @@ pub struct Composed {
 }
 
 /// Makes the sheet of a part of which `longest` \[mm\] is the greatest extent; `draw` makes the views at
-/// a given scale.
+/// a given scale. Sizes that find no place in the views at any scale are told in a list beside them.
 ///
 /// # Errors
 /// [`DrawingError::DoesNotFit`] when not even the largest sheet holds the part at a small scale;
@@ -50,22 +50,21 @@ pub fn compose(
 ) -> Result<Composed, DrawingError> {
     let best = SCALES.iter().position(|s| longest * s.1 <= good_size(longest)).unwrap_or(SCALES.len() - 1);
     let mut drawn: Vec<Option<Views>> = vec![None; SCALES.len()];
-    let mut why = String::new();
-    for (step, paper) in order(best, options.paper) {
-        let Some((name, factor)) = SCALES.get(step) else { continue };
-        if drawn[step].is_none() {
-            drawn[step] = Some(draw(*factor)?);
-        }
-        let Some(views) = &drawn[step] else { continue };
-        if let Some(homeless) = views.homeless.first() {
-            why = format!("no room for {homeless:?}");
-            continue;
-        }
-        if let Some(board) = fit(part, options, views, paper, name)? {
-            return Ok(Composed { board, paper, scale: name });
+    for crowded in [false, true] {
+        for (step, paper) in order(best, options.paper) {
+            let Some((name, factor)) = SCALES.get(step) else { continue };
+            if drawn[step].is_none() {
+                drawn[step] = Some(draw(*factor)?);
+            }
+            let Some(views) = drawn[step].as_ref().filter(|v| crowded || v.homeless.is_empty()) else {
+                continue;
+            };
+            if let Some(board) = fit(part, options, views, paper, name)? {
+                return Ok(Composed { board, paper, scale: name });
+            }
         }
     }
-    Err(DrawingError::DoesNotFit { part: part.name.clone(), why })
+    Err(DrawingError::DoesNotFit { part: part.name.clone() })
 }
 
 /// Largest size on paper that a part is enlarged to \[mm\].
@@ -166,6 +165,7 @@ fn blocks(space: &Frame, views: &Views, notes: &[String], part: &Part) -> Vec<(B
     let list = [
         (tables::holes(&views.holes), top),
         (tables::sizes(&views.sizes), top),
+        (tables::homeless(&views.homeless), top),
         (tables::cautions(&part.cautions, width), low),
         (tables::notes(notes, width), low),
     ];

@@ -2,6 +2,7 @@
 
 use super::board::{Frame, Label};
 use super::bore;
+use super::callout::Row;
 use super::group::Group;
 use super::lettering;
 use super::pocket;
@@ -60,5 +61,5 @@ pub fn mark(views: &mut Views, text: &str, centre: Point2, radius: f64) {
             return views.board.write(label);
         }
     }
-    views.homeless.push(text.to_owned());
+    views.homeless.push(Row::new(text, &[]));
 }

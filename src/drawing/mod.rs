@@ -31,6 +31,7 @@ mod tables;
 mod texts;
 mod title;
 mod turned;
+mod turned_sizes;
 mod views;
 
 pub use options::{Paper, Projection, SheetOptions};
@@ -76,12 +77,10 @@ pub enum DrawingError {
         value: String,
     },
     /// No sheet is large enough.
-    #[error("{part} does not fit on the sheet at any scale: {why}")]
+    #[error("{part} does not fit on the sheet at any scale")]
     DoesNotFit {
         /// Name of the part.
         part: String,
-        /// What found no room.
-        why: String,
     },
 }
 

@@ -153,7 +153,7 @@ fn mark_cut(views: &mut Views, cut: &Cut, scale: &Scale, frame: &Frame) {
                 line.push(mark.inner);
                 mark.draw(&mut views.board);
             }
-            None => views.homeless.push("A".to_owned()),
+            None => views.homeless.push(Row::new("A", &[])),
         }
     }
     if let [a, b] = line[..] {
