@@ -129,17 +129,18 @@ pub struct Label {
     pub upright: bool,
     /// Names of the sizes that it tells; empty for plain text.
     pub sizes: Vec<String>,
+    cover: Frame,
 }
 
 impl Label {
     /// A level text.
     pub fn level(text: &str, x: f64, y: f64, height: f64) -> Self {
-        Self { text: text.to_owned(), at: Point2::new(x, y), height, upright: false, sizes: Vec::new() }
+        Self::new(text, Point2::new(x, y), height, false)
     }
 
     /// A text reading upwards, its base line to the right of it.
     pub fn upright(text: &str, x: f64, y: f64, height: f64) -> Self {
-        Self { upright: true, ..Self::level(text, x, y, height) }
+        Self::new(text, Point2::new(x, y), height, true)
     }
 
     /// With the sizes that it tells.
@@ -148,15 +149,20 @@ impl Label {
         self
     }
 
+    /// A text and the rectangle that it covers.
+    fn new(text: &str, at: Point2, height: f64, upright: bool) -> Self {
+        let (w, d) = (lettering::width(text, height), lettering::depth(text, height));
+        let h = height * 1.05;
+        let cover = match upright {
+            false => Frame::new(at.x, at.y - d, w, h + d),
+            true => Frame::new(at.x - h, at.y, h + d, w),
+        };
+        Self { text: text.to_owned(), at, height, upright, sizes: Vec::new(), cover }
+    }
+
     /// The rectangle that the text covers.
     pub fn frame(&self) -> Frame {
-        let w = lettering::width(&self.text, self.height);
-        let d = lettering::depth(&self.text, self.height);
-        let h = self.height * 1.05;
-        match self.upright {
-            false => Frame::new(self.at.x, self.at.y - d, w, h + d),
-            true => Frame::new(self.at.x - h, self.at.y, h + d, w),
-        }
+        self.cover
     }
 }
 
@@ -281,7 +287,10 @@ impl Board {
             s.frame = Frame { low: s.frame.low + by, high: s.frame.high + by };
         });
         self.fills.iter_mut().flatten().for_each(|p| *p += by);
-        self.labels.iter_mut().for_each(|l| l.at += by);
+        self.labels.iter_mut().for_each(|l| {
+            l.at += by;
+            l.cover = Frame { low: l.cover.low + by, high: l.cover.high + by };
+        });
     }
 
     /// Takes over everything of another board.

@@ -66,29 +66,46 @@ impl Row {
 /// Places a call-out outside `keep_out` (the view), and says whether a place was found.
 pub fn place(board: &mut Board, callout: &Callout, keep_out: &Frame) -> bool {
     let size = text_size(callout);
+    let found = search(board, callout, size, keep_out, 2..16)
+        .filter(|(cost, _)| *cost < GOOD)
+        .or_else(|| search(board, callout, size, keep_out, 2..64));
+    let Some((_, found)) = found else { return false };
+    draw(board, callout, &found);
+    true
+}
+
+/// Cost under which a place near by is taken without looking farther \[mm\].
+const GOOD: f64 = 60.0;
+
+/// The best place with a leader of so many steps.
+fn search(
+    board: &Board,
+    callout: &Callout,
+    size: Vector2,
+    keep_out: &Frame,
+    reach: std::ops::Range<u32>,
+) -> Option<(f64, Found)> {
     let bounds = board.bounds();
-    let mut candidates = candidates(callout, size, keep_out);
+    let mut candidates = candidates(callout, size, keep_out, reach);
     candidates.iter_mut().for_each(|(cost, f)| *cost += growth(&bounds, &f.text));
     candidates.sort_by(|a, b| a.0.total_cmp(&b.0));
     let mut best: Option<(f64, Found)> = None;
     let mut tried = 0;
     for (cost, found) in candidates {
-        if best.as_ref().is_some_and(|b| b.0 <= cost) || tried > 40 {
+        if best.as_ref().is_some_and(|b| b.0 <= cost) || tried > 300 {
             break;
         }
         if is_open(board, &found) {
             tried += 1;
             let crossed = board.crossings(shy(found.target, found.knee), found.knee)
                 + board.crossings(found.knee, found.shelf_end);
-            let total = cost + 9.0 * crossed as f64;
+            let total = cost + 13.0 * crossed as f64;
             if best.as_ref().is_none_or(|b| total < b.0) {
                 best = Some((total, found));
             }
         }
     }
-    let Some((_, found)) = best else { return false };
-    draw(board, callout, &found);
-    true
+    best
 }
 
 /// A point a little off the target, so that the line it touches is not counted as crossed.
@@ -105,11 +122,16 @@ fn text_size(callout: &Callout) -> Vector2 {
 }
 
 /// All places worth trying, each with its cost.
-fn candidates(callout: &Callout, size: Vector2, keep_out: &Frame) -> Vec<(f64, Found)> {
+fn candidates(
+    callout: &Callout,
+    size: Vector2,
+    keep_out: &Frame,
+    reach: std::ops::Range<u32>,
+) -> Vec<(f64, Found)> {
     let mut list = Vec::new();
     let step = callout.targets.len().div_ceil(MOST_TARGETS).max(1);
     for target in callout.targets.iter().step_by(step) {
-        for knee in knees(*target, callout.along) {
+        for knee in knees(*target, callout.along, reach.clone()) {
             for right in [true, false] {
                 let found = at(*target, knee, size, right);
                 list.push((cost(&found, keep_out), found));
@@ -120,8 +142,8 @@ fn candidates(callout: &Callout, size: Vector2, keep_out: &Frame) -> Vec<(f64, F
 }
 
 /// Knees around a target.
-fn knees(target: Point2, along: Option<Vector2>) -> Vec<Point2> {
-    let reach = (2..64).map(|i| f64::from(i) * 3.0);
+fn knees(target: Point2, along: Option<Vector2>, reach: std::ops::Range<u32>) -> Vec<Point2> {
+    let reach = reach.map(|i| f64::from(i) * 3.0);
     match along {
         Some(d) => reach.map(|r| target + d * r).collect(),
         None => {
@@ -168,7 +190,7 @@ fn growth(bounds: &Frame, text: &Frame) -> f64 {
     let all = bounds.joined(text);
     let (dw, dh) = (all.width() - bounds.width(), all.height() - bounds.height());
     let too_wide = (all.width() - 168.0).max(0.0).min(dw);
-    0.1 * (dw + dh) + 0.8 * too_wide
+    0.1 * (dw + dh) + 0.5 * too_wide
 }
 
 /// Whether text and leader have room.

@@ -32,11 +32,12 @@ pub struct Composed {
     /// The paper.
     pub paper: Paper,
     /// Its scale as written.
+    #[cfg_attr(not(test), expect(dead_code, reason = "told in the title block; tests ask for it"))]
     pub scale: &'static str,
 }
 
 /// Makes the sheet of a part of which `longest` \[mm\] is the greatest extent; `draw` makes the views at
-/// a given scale.
+/// a given scale. Sizes that find no place in the views at any scale are told in a list beside them.
 ///
 /// # Errors
 /// [`DrawingError::DoesNotFit`] when not even the largest sheet holds the part at a small scale;
@@ -49,22 +50,21 @@ pub fn compose(
 ) -> Result<Composed, DrawingError> {
     let best = SCALES.iter().position(|s| longest * s.1 <= good_size(longest)).unwrap_or(SCALES.len() - 1);
     let mut drawn: Vec<Option<Views>> = vec![None; SCALES.len()];
-    let mut why = String::new();
-    for (step, paper) in order(best, options.paper) {
-        let Some((name, factor)) = SCALES.get(step) else { continue };
-        if drawn[step].is_none() {
-            drawn[step] = Some(draw(*factor)?);
-        }
-        let Some(views) = &drawn[step] else { continue };
-        if let Some(homeless) = views.homeless.first() {
-            why = format!("no room for {homeless:?}");
-            continue;
-        }
-        if let Some(board) = fit(part, options, views, paper, name)? {
-            return Ok(Composed { board, paper, scale: name });
+    for crowded in [false, true] {
+        for (step, paper) in order(best, options.paper) {
+            let Some((name, factor)) = SCALES.get(step) else { continue };
+            if drawn[step].is_none() {
+                drawn[step] = Some(draw(*factor)?);
+            }
+            let Some(views) = drawn[step].as_ref().filter(|v| crowded || v.homeless.is_empty()) else {
+                continue;
+            };
+            if let Some(board) = fit(part, options, views, paper, name)? {
+                return Ok(Composed { board, paper, scale: name });
+            }
         }
     }
-    Err(DrawingError::DoesNotFit { part: part.name.clone(), why })
+    Err(DrawingError::DoesNotFit { part: part.name.clone() })
 }
 
 /// Largest size on paper that a part is enlarged to \[mm\].
@@ -103,12 +103,13 @@ fn fit(
     fixed.append(paper::draw(size));
     let notes: Vec<String> = block.notes.iter().chain(&part.notes).cloned().collect();
     let bounds = views.board.bounds();
+    let blocks = blocks(&space, views, &notes, part);
     for place in view_places(&space, &title_frame, &bounds) {
         let mut board = fixed.clone();
         let mut moved = views.board.clone();
         moved.shift(place);
         board.append(moved);
-        if let Some(done) = add_blocks(board, &space, views, &notes, part) {
+        if let Some(done) = add_blocks(board, &space, &blocks) {
             return Ok(Some(done));
         }
     }
@@ -138,35 +139,35 @@ fn view_places(space: &Frame, block: &Frame, bounds: &Frame) -> Vec<Vector2> {
 }
 
 /// Finds room for tables, notes and cautions.
-fn add_blocks(
-    mut board: Board,
-    space: &Frame,
-    views: &Views,
-    notes: &[String],
-    part: &Part,
-) -> Option<Board> {
-    let right_top = space.high;
-    let right_low = Point2::new(space.high.x, space.low.y);
-    let width = 120.0;
-    let blocks = [
-        (tables::holes(&views.holes), right_top),
-        (tables::sizes(&views.sizes), right_top),
-        (tables::cautions(&part.cautions, width), right_low),
-        (tables::notes(notes, width), right_low),
-    ];
+fn add_blocks(mut board: Board, space: &Frame, blocks: &[(Board, Point2)]) -> Option<Board> {
+    let mut taken = Occupancy::new(&board, space);
+    let room = space.grown(-AIR);
+    let mut moves = Vec::new();
     for (block, corner) in blocks {
-        let Some(mut block) = block else { continue };
-        let place = free_place(&board, space, &block.bounds(), corner)?;
-        block.shift(place);
+        let f = block.bounds();
+        let low = taken.nearest(&room, (f.width(), f.height()), AIR - 1.0, *corner)?;
+        taken.take(&Frame::new(low.x, low.y, f.width(), f.height()));
+        moves.push(low - f.low);
+    }
+    for ((block, _), by) in blocks.iter().zip(moves) {
+        let mut block = block.clone();
+        block.shift(by);
         board.append(block);
     }
     Some(board)
 }
 
-/// The free place nearest to a corner of the drawing space.
-fn free_place(board: &Board, space: &Frame, block: &Frame, corner: Point2) -> Option<Vector2> {
-    let room = space.grown(-AIR);
-    let taken = Occupancy::new(board, space);
-    let found = taken.nearest(&room, (block.width(), block.height()), AIR - 1.0, corner)?;
-    Some(found - block.low)
+/// Tables, cautions and notes of a sheet, each with the corner that it should be near to.
+fn blocks(space: &Frame, views: &Views, notes: &[String], part: &Part) -> Vec<(Board, Point2)> {
+    let top = space.high;
+    let low = Point2::new(space.high.x, space.low.y);
+    let width = 120.0;
+    let list = [
+        (tables::holes(&views.holes), top),
+        (tables::sizes(&views.sizes), top),
+        (tables::homeless(&views.homeless), top),
+        (tables::cautions(&part.cautions, width), low),
+        (tables::notes(notes, width), low),
+    ];
+    list.into_iter().filter_map(|(block, corner)| Some((block?, corner))).collect()
 }

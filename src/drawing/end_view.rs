@@ -3,9 +3,11 @@
 use super::board::Frame;
 use super::callout::{Callout, Tip};
 use super::face::{FacePen, is_through};
+use super::frame_map::PlaneAxis;
 use super::group::{Group, Way};
 use super::hole_table;
 use super::pen::Pen;
+use super::section::Section;
 use super::surface::Form;
 use super::texts;
 use super::turned::Turned;
@@ -69,13 +71,8 @@ fn visible_radii(part: &Turned, from_top: bool) -> Vec<f64> {
         .map(|n| n.z)
         .fold((f64::INFINITY, f64::NEG_INFINITY), |e, z| (e.0.min(z), e.1.max(z)));
     let end = if from_top { ends.1 + 1e-3 } else { ends.0 - 1e-3 };
-    let body = super::section::Section {
-        shapes: vec![super::section::Shape {
-            outline: super::frame_map::PlaneAxis::LEVEL.body(part.nodes, 1.0),
-            adds: true,
-        }],
-        rims: Vec::new(),
-    };
+    let mut body = Section::default();
+    body.add(PlaneAxis::LEVEL.body(part.nodes, 1.0));
     let free = |r: f64, z: f64| {
         (0..80).all(|i| !body.is_metal(Point2::new(z + (end - z) * (f64::from(i) + 0.5) / 80.0, r)))
     };

@@ -4,6 +4,7 @@
 use super::bore;
 use super::group::Group;
 use super::pen::Pen;
+use super::pocket;
 use super::texts;
 use super::views::{Scale, Views, centre_cross, draw_mapped};
 use crate::shape::loops::{Piece, polar};
@@ -43,7 +44,8 @@ impl FacePen {
             return self.radial(views, f);
         }
         self.feature_circles(views, f);
-        let centre = self.at(f.axis.origin.x, f.axis.origin.y);
+        let Point2 { x, y } = pocket::place(f);
+        let centre = self.at(x, y);
         let r = bore::turned(f).map_or(0.0, |(chain, ..)| bore::widest(chain)) * self.scale.factor;
         match f.place {
             Place::Circle { .. } => {
@@ -125,6 +127,17 @@ impl FacePen {
         }
     }
 
+    /// Middles of the lines of an outline.
+    fn outline_targets(&self, f: &Feature) -> Vec<Point2> {
+        let y_axis = f.axis.direction.cross(f.x_axis);
+        let at = |p: Point2| {
+            let world = f.axis.origin + f.x_axis * p.x + y_axis * p.y;
+            self.at(world.x, world.y)
+        };
+        let pieces = pocket::outline(f).map(|o| o.pieces()).unwrap_or_default();
+        pieces.iter().flat_map(|piece| [0.3, 0.7].map(|t| at(piece.at(t)))).collect()
+    }
+
     /// The two edges of the mouth of a hole that runs across the view.
     fn mouth(&self, f: &Feature) -> Vec<Point2> {
         let (o, d) = (f.axis.origin, f.axis.direction);
@@ -138,10 +151,8 @@ impl FacePen {
         if f.axis.direction.z.abs() < 0.5 {
             return self.mouth(f);
         }
-        let r = match bore::turned(f) {
-            Some((chain, ..)) => chain.first().map_or(0.0, |n| n.r) * self.scale.factor,
-            None => 0.0,
-        };
+        let Some((chain, ..)) = bore::turned(f) else { return self.outline_targets(f) };
+        let r = chain.first().map_or(0.0, |n| n.r) * self.scale.factor;
         let out: Vector2 = centre - self.scale.origin;
         let base = out.y.atan2(out.x);
         [-0.6, 0.0, 0.6].map(|d| polar(centre, r, base + d)).to_vec()

@@ -3,9 +3,9 @@
 use super::DrawingError;
 use super::bore;
 use super::callout::Row;
+use super::pocket;
 use super::texts;
 use crate::shape::Vector3;
-use crate::shape::loops::{Loop, Piece};
 use crate::shape::recipe::{End, Feature, Kind, Place};
 
 /// Which way a feature's axis runs.
@@ -75,17 +75,21 @@ impl Group<'_> {
         let mut rows = match &self.first().kind {
             Kind::Bore { chain, end, thread } => bore::rows(self.name, count, chain, *end, thread.as_ref()),
             Kind::Boss { chain } => bore::rows(self.name, count, chain, End::Blind, None),
-            Kind::Pocket { outline, depth, through } => {
+            Kind::Pocket { depth, through, .. } => {
                 let deep =
                     if *through { "through".to_owned() } else { format!("↧{}", texts::plain(*depth)) };
                 vec![Row::new(
-                    format!("{}pocket {} {deep}", times(count), outline_text(outline)),
+                    format!("{}{} {deep}", times(count), pocket::text(self.first(), "pocket")),
                     &[self.name.into()],
                 )]
             }
-            Kind::Pad { outline, height } => {
-                let text =
-                    format!("{}pad {}, {} high", times(count), outline_text(outline), texts::plain(*height));
+            Kind::Pad { height, .. } => {
+                let text = format!(
+                    "{}{}, {} high",
+                    times(count),
+                    pocket::text(self.first(), "pad"),
+                    texts::plain(*height)
+                );
                 vec![Row::new(text, &[self.name.into()])]
             }
         };
@@ -150,31 +154,4 @@ fn angles_text(angles: &[f64]) -> String {
             format!("at {}", list.join(", "))
         }
     }
-}
-
-/// How the outline of a pocket or pad is written: circle, rectangle, slot, or its overall size.
-pub fn outline_text(outline: &Loop) -> String {
-    let (low, high) = outline.bounds();
-    let (w, h) = (texts::plain(high.x - low.x), texts::plain(high.y - low.y));
-    match outline {
-        Loop::Circle { radius, .. } => format!("⌀{}", texts::plain(2.0 * radius)),
-        Loop::Path(_) => match corner_radius(outline) {
-            Some(r) if r > 1e-9 => format!("{w} × {h}, R{}", texts::plain(r)),
-            _ => format!("{w} × {h}"),
-        },
-    }
-}
-
-/// The one radius of all arcs of an outline, if they are equal.
-fn corner_radius(outline: &Loop) -> Option<f64> {
-    let radii: Vec<f64> = outline
-        .pieces()
-        .iter()
-        .filter_map(|p| match p {
-            Piece::Arc { radius, .. } => Some(*radius),
-            Piece::Line { .. } => None,
-        })
-        .collect();
-    let first = *radii.first()?;
-    radii.iter().all(|r| (r - first).abs() < 1e-9).then_some(first)
 }

@@ -2,8 +2,10 @@
 
 use super::board::{Frame, Label};
 use super::bore;
+use super::callout::Row;
 use super::group::Group;
 use super::lettering;
+use super::pocket;
 use super::texts;
 use super::views::{HoleRow, Views};
 use crate::shape::Point2;
@@ -20,11 +22,14 @@ pub fn add(views: &mut Views, letter: char, group: &Group, at: &dyn Fn(Point2) -
     let single = group.members.len() == 1;
     for (i, member) in group.members.iter().enumerate() {
         let label = if single { letter.to_string() } else { format!("{letter}{}", i + 1) };
-        let (x, y) = (member.axis.origin.x, member.axis.origin.y);
+        let Point2 { x, y } = pocket::place(member);
         let write = |v: f64| if auxiliary { format!("({})", texts::plain(v)) } else { texts::plain(v) };
         let stem = if single { group.name.to_owned() } else { format!("{}-{}", group.name, i + 1) };
         let names = if auxiliary { Vec::new() } else { vec![format!("{stem}-x"), format!("{stem}-y")] };
         views.holes.push(HoleRow::Member(label.clone(), write(x), write(y), names));
+        if i == 0 {
+            views.sizes.extend(pocket::corners(member));
+        }
         mark(views, &label, at(Point2::new(x, y)), radius(&member.kind) * factor);
     }
 }
@@ -56,5 +61,5 @@ pub fn mark(views: &mut Views, text: &str, centre: Point2, radius: f64) {
             return views.board.write(label);
         }
     }
-    views.homeless.push(text.to_owned());
+    views.homeless.push(Row::new(text, &[]));
 }

@@ -2,6 +2,7 @@
 //! (ISO 129-1), shorter ones nearer, and no text where a line will pass.
 
 use super::board::{ARROW, Board, Label};
+use super::callout::Row;
 use super::lettering;
 use super::pen::Pen;
 use crate::shape::{Point2, Vector2};
@@ -67,8 +68,8 @@ struct Spot {
 }
 
 /// Places all dimensions of one side; `edge` is the outline's place across the lanes, `bars` are places
-/// along them where other lines cross (extended diameters). Returns the texts that found no place.
-pub fn place(board: &mut Board, side: Side, edge: f64, mut list: Vec<Linear>, bars: &[f64]) -> Vec<String> {
+/// along them where other lines cross (extended diameters). Returns those that found no place.
+pub fn place(board: &mut Board, side: Side, edge: f64, mut list: Vec<Linear>, bars: &[f64]) -> Vec<Row> {
     list.sort_by(|a, b| {
         (a.to - a.from).abs().total_cmp(&(b.to - b.from).abs()).then(a.from.total_cmp(&b.from))
     });
@@ -77,7 +78,7 @@ pub fn place(board: &mut Board, side: Side, edge: f64, mut list: Vec<Linear>, ba
     for i in 0..list.len() {
         let crossing = obstacles(&list, i, bars);
         let Some(spot) = find(board, side, edge, &list[i], &crossing, &taken) else {
-            homeless.push(list[i].text.clone());
+            homeless.push(Row::new(list[i].text.clone(), &list[i].sizes));
             continue;
         };
         taken.push(Taken { lane: spot.lane, from: spot.from, to: spot.to });

@@ -23,6 +23,7 @@ pub mod pen;
 mod plan;
 mod plate;
 mod plate_section;
+mod pocket;
 pub mod section;
 mod surface;
 mod svg;
@@ -30,6 +31,7 @@ mod tables;
 mod texts;
 mod title;
 mod turned;
+mod turned_sizes;
 mod views;
 
 pub use options::{Paper, Projection, SheetOptions};
@@ -75,12 +77,10 @@ pub enum DrawingError {
         value: String,
     },
     /// No sheet is large enough.
-    #[error("{part} does not fit on the sheet at any scale: {why}")]
+    #[error("{part} does not fit on the sheet at any scale")]
     DoesNotFit {
         /// Name of the part.
         part: String,
-        /// What found no room.
-        why: String,
     },
 }
 

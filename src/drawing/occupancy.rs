@@ -11,6 +11,7 @@ pub struct Occupancy {
     low: Point2,
     columns: usize,
     rows: usize,
+    taken: Vec<u32>,
     sums: Vec<u32>,
 }
 
@@ -48,7 +49,22 @@ impl Occupancy {
                 }
             }
         }
-        Self { low, columns, rows, sums: summed(&taken, columns, rows) }
+        let sums = summed(&taken, columns, rows);
+        Self { low, columns, rows, taken, sums }
+    }
+
+    /// Marks a whole rectangle as taken.
+    pub fn take(&mut self, f: &Frame) {
+        for j in 0..self.rows {
+            for i in 0..self.columns {
+                let p =
+                    Point2::new(self.low.x + CELL * (i as f64 + 0.5), self.low.y + CELL * (j as f64 + 0.5));
+                if f.grown(CELL).holds_point(p) {
+                    self.taken[j * self.columns + i] = 1;
+                }
+            }
+        }
+        self.sums = summed(&self.taken, self.columns, self.rows);
     }
 
     /// Whether nothing is drawn inside a rectangle.

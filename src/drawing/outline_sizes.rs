@@ -26,7 +26,7 @@ pub fn dimension(views: &mut Views, plate: &Plate, scale: &Scale, frame: &Frame)
     let sizes = Sizes::of(plate, scale, frame);
     views.lanes(Side::Left, frame.low.x, sizes.left, &[]);
     views.lanes(Side::Below, frame.low.y, sizes.below, &[]);
-    views.sizes = sizes.table;
+    views.sizes.extend(sizes.table);
 }
 
 /// Sizes of the outline that are told with leaders.

@@ -12,6 +12,7 @@ use super::lettering;
 use super::outline_sizes;
 use super::pen::Pen;
 use super::plate_section;
+use super::pocket;
 use super::texts;
 use super::views::{HoleRow, Scale, Views, centre_cross, centre_line};
 use crate::shape::outline::Outline;
@@ -152,7 +153,7 @@ fn mark_cut(views: &mut Views, cut: &Cut, scale: &Scale, frame: &Frame) {
                 line.push(mark.inner);
                 mark.draw(&mut views.board);
             }
-            None => views.homeless.push("A".to_owned()),
+            None => views.homeless.push(Row::new("A", &[])),
         }
     }
     if let [a, b] = line[..] {
@@ -203,11 +204,11 @@ impl CutEnd {
 /// Whether the places of a group are told by X and Y in the table: all that are given by coordinates, and
 /// whatever lies neither on the datum nor on a centre of the outline.
 fn needs_table(group: &Group, outline: &Outline) -> bool {
-    let centred = |m: &&Feature| is_centre(outline, Point2::new(m.axis.origin.x, m.axis.origin.y));
+    let centred = |m: &&Feature| is_centre(outline, pocket::place(m));
     match group.first().place {
         Place::Coordinates => !(group.members.len() == 1 && centred(&group.first())),
         Place::Circle { .. } => true,
-        Place::Central | Place::Radial { .. } => !group.members.iter().all(|m| centred(&m)),
+        Place::Central | Place::Radial { .. } => !group.members.iter().all(centred),
     }
 }
 
@@ -227,11 +228,13 @@ fn tell_features(views: &mut Views, plate: &Plate, scale: &Scale, frame: &Frame)
     let pen = FacePen { from_top: true, scale: *scale };
     let mut letters = 'A'..='Z';
     for group in plate.groups.iter().filter(|g| g.way != Way::Across) {
-        let boss = matches!(group.first().kind, Kind::Boss { .. });
+        let dimensioned = plate.cut.as_ref().is_some_and(|c| plate_section::in_plane(c, group).is_some());
+        let boss = matches!(group.first().kind, Kind::Boss { .. }) && dimensioned;
         if needs_table(group, plate.outline) {
             let letter = letters.next().unwrap_or('Z');
             tell_in_table(views, letter, group, &pen, frame, boss);
         } else if !boss {
+            views.sizes.extend(pocket::corners(group.first()));
             call_out(views, group, group.size_rows(true), &pen, frame);
         }
     }
@@ -288,7 +291,7 @@ fn side_place(group: &Group, cut: Option<&Cut>) -> Vec<Row> {
 /// The thickness of a plate that needs no second view: `t = 1` on its face.
 fn tell_thickness(views: &mut Views, plate: &Plate, scale: &Scale, frame: &Frame) {
     let text = format!("t = {}", texts::toleranced(plate.thickness, &plate.tag.tolerance));
-    let rows = vec![Row::new(text, &[plate.tag.name.clone()])];
+    let rows = vec![Row::new(text, std::slice::from_ref(&plate.tag.name))];
     let targets = face_points(plate).into_iter().map(|p| scale.point(p)).collect();
     views.call_out(&Callout { rows, targets, tip: Tip::Dot, along: None }, frame);
 }

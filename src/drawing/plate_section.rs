@@ -17,7 +17,7 @@ use super::texts;
 use super::turned::inside_thread;
 use super::views::{Scale, Views, draw_section};
 use crate::shape::loops::Piece;
-use crate::shape::recipe::{Feature, Kind, ProfileNode};
+use crate::shape::recipe::{End, Feature, Kind, ProfileNode};
 use crate::shape::{Point2, Point3, Vector2};
 
 /// Air between the views \[mm\].
@@ -38,6 +38,7 @@ pub fn draw(views: &mut Views, plate: &Plate, cut: &Cut, factor: f64, first_angl
     let (section, features) = cut.section(&plate.outline.boundary(), plate.thickness, &plate.groups);
     let scale = place(views, plate, cut, factor, first_angle);
     silhouette(views, plate, cut, &scale, &section);
+    bosses_beyond(views, plate, cut, &scale, &section);
     let frame = draw_section(&mut views.board, &section, &scale, !plate.opened);
     let shown = Shown { plate, cut, scale, frame, section };
     shown.centre_lines(views, &features);
@@ -51,6 +52,38 @@ pub fn shows(cut: &Cut, group: &Group) -> bool {
     group.way == Way::Across && (d.x.hypot(d.y) - 1.0).abs() < 1e-9 && cut.distance(f.axis.origin) < 1e-6
 }
 
+/// The member of a group that lies in the plane of the cut.
+pub fn in_plane<'a>(cut: &Cut, group: &Group<'a>) -> Option<&'a Feature> {
+    group.members.iter().copied().find(|m| cut.distance(m.axis.origin) < 1e-6)
+}
+
+/// Bosses that stand beyond the plane, as far as nothing hides them.
+fn bosses_beyond(views: &mut Views, plate: &Plate, cut: &Cut, scale: &Scale, section: &Section) {
+    let all: Vec<Piece> = section.shapes.iter().flat_map(|s| s.pieces.iter().copied()).collect();
+    for member in plate.groups.iter().flat_map(|g| &g.members) {
+        let (Kind::Boss { chain }, true) = (&member.kind, cut.distance(member.axis.origin) > 1e-6) else {
+            continue;
+        };
+        let axis = PlaneAxis {
+            origin: cut.project(member.axis.origin),
+            along: cut.direction(member.axis.direction),
+        };
+        for side in [1.0, -1.0] {
+            for piece in axis.chain(chain, End::Blind, side).pieces() {
+                let on_axis = [0.0, 1.0].iter().all(|t| axis_distance(&axis, piece.at(*t)) < 1e-9);
+                let seen = split(&piece, &all).into_iter().filter(|p| !on_axis && section.runs_in_air(p));
+                seen.for_each(|p| views.board.draw(Pen::Visible, scale.piece(&p)));
+            }
+        }
+    }
+}
+
+/// Distance of a point from an axis in the plane \[mm\].
+fn axis_distance(axis: &PlaneAxis, p: Point2) -> f64 {
+    let (d, n) = (p - axis.origin, axis.outward(1.0));
+    (d.x * n.x + d.y * n.y).abs()
+}
+
 /// Lowest and highest z of the plate with all that stands on it \[mm\].
 fn heights(plate: &Plate) -> (f64, f64) {
     let top = |f: &&Feature| match &f.kind {
@@ -58,7 +91,7 @@ fn heights(plate: &Plate) -> (f64, f64) {
         Kind::Pad { height, .. } => f.axis.origin.z + f.axis.direction.z * height,
         _ => f.axis.origin.z.clamp(0.0, plate.thickness),
     };
-    let all = plate.groups.iter().flat_map(|g| &g.members).map(|f| top(f));
+    let all = plate.groups.iter().flat_map(|g| &g.members).map(top);
     all.chain([0.0, plate.thickness]).fold((0.0, 0.0), |e, z| (e.0.min(z), e.1.max(z)))
 }
 
@@ -85,7 +118,7 @@ fn silhouette(views: &mut Views, plate: &Plate, cut: &Cut, scale: &Scale, sectio
         true => [at(low.x, 0.0, 0.0), at(high.x, 0.0, 0.0), at(high.x, 0.0, t), at(low.x, 0.0, t)],
         false => [at(0.0, low.y, 0.0), at(0.0, high.y, 0.0), at(0.0, high.y, t), at(0.0, low.y, t)],
     };
-    let all: Vec<Piece> = section.shapes.iter().flat_map(|s| s.outline.pieces()).collect();
+    let all: Vec<Piece> = section.shapes.iter().flat_map(|s| s.pieces.iter().copied()).collect();
     for i in 0..4 {
         let side = Piece::Line { from: corners[i], to: corners[(i + 1) % 4] };
         for part in split(&side, &all) {
@@ -133,8 +166,8 @@ impl Shown<'_> {
         let mut lanes = vec![self.thickness()];
         let mut notes: Vec<(Row, Vec<Point2>)> = Vec::new();
         for group in &self.plate.groups {
-            if let Kind::Boss { chain } = &group.first().kind {
-                self.boss(group.name, group.first(), chain, &mut lanes, &mut notes);
+            if let (Kind::Boss { chain }, Some(member)) = (&group.first().kind, in_plane(self.cut, group)) {
+                self.boss(group.name, member, chain, &mut lanes, &mut notes);
             }
             if shows(self.cut, group) {
                 lanes.push(self.side_height(group));

@@ -11,9 +11,49 @@ const BESIDE: f64 = 5e-4;
 #[derive(Clone, Debug, PartialEq)]
 pub struct Shape {
     /// Its outline \[mm\].
-    pub outline: Loop,
+    pub pieces: Vec<Piece>,
     /// Adds metal, or takes it away. Later shapes win over earlier ones.
     pub adds: bool,
+    low: Point2,
+    high: Point2,
+}
+
+impl Shape {
+    /// A shape with its bounds.
+    fn new(outline: &Loop, adds: bool) -> Self {
+        let (low, high) = outline.bounds();
+        Self { pieces: outline.pieces(), adds, low, high }
+    }
+
+    /// Whether a point lies inside: a level ray to the right crosses the outline an odd number of times. The
+    /// ray is lifted by a hair so that it does not run through corners.
+    fn contains(&self, p: Point2) -> bool {
+        let p = Point2::new(p.x, p.y + LIFT);
+        let in_bounds = p.x > self.low.x && p.x < self.high.x && p.y > self.low.y && p.y < self.high.y;
+        in_bounds && self.pieces.iter().map(|piece| crossings_right(piece, p)).sum::<usize>() % 2 == 1
+    }
+}
+
+/// How far a ray is lifted \[mm\].
+const LIFT: f64 = 1.234_567e-7;
+
+/// How often a level ray from `p` to the right crosses a piece.
+fn crossings_right(piece: &Piece, p: Point2) -> usize {
+    match *piece {
+        Piece::Line { from, to } => {
+            let spans = (from.y > p.y) != (to.y > p.y);
+            usize::from(spans && from.x + (p.y - from.y) / (to.y - from.y) * (to.x - from.x) > p.x)
+        }
+        Piece::Arc { centre, radius, start, sweep } => {
+            let dy = p.y - centre.y;
+            if dy.abs() >= radius {
+                return 0;
+            }
+            let half = (radius * radius - dy * dy).sqrt();
+            let on_arc = |dx: f64| wrap((dy.atan2(dx) - start) * sweep.signum()) <= sweep.abs();
+            [half, -half].into_iter().filter(|dx| centre.x + dx > p.x && on_arc(*dx)).count()
+        }
+    }
 }
 
 /// The edge of a step seen beyond the section: from a corner straight towards the axis or as far as
@@ -38,22 +78,22 @@ pub struct Section {
 impl Section {
     /// Adds metal.
     pub fn add(&mut self, outline: Loop) {
-        self.shapes.push(Shape { outline, adds: true });
+        self.shapes.push(Shape::new(&outline, true));
     }
 
     /// Takes metal away.
     pub fn cut(&mut self, outline: Loop) {
-        self.shapes.push(Shape { outline, adds: false });
+        self.shapes.push(Shape::new(&outline, false));
     }
 
     /// Whether there is metal at a point.
     pub fn is_metal(&self, p: Point2) -> bool {
-        self.shapes.iter().rev().find(|s| s.outline.contains(p)).is_some_and(|s| s.adds)
+        self.shapes.iter().rev().find(|s| s.contains(p)).is_some_and(|s| s.adds)
     }
 
     /// Lines between metal and air.
     pub fn edges(&self) -> Vec<Piece> {
-        let all: Vec<Piece> = self.shapes.iter().flat_map(|s| s.outline.pieces()).collect();
+        let all: Vec<Piece> = self.shapes.iter().flat_map(|s| s.pieces.iter().copied()).collect();
         let mut kept: Vec<Piece> = Vec::new();
         for piece in &all {
             for part in split(piece, &all) {
@@ -79,7 +119,7 @@ impl Section {
 
     /// Edges of steps that show in the air beyond the section.
     pub fn seen_rims(&self) -> Vec<Piece> {
-        let all: Vec<Piece> = self.shapes.iter().flat_map(|s| s.outline.pieces()).collect();
+        let all: Vec<Piece> = self.shapes.iter().flat_map(|s| s.pieces.iter().copied()).collect();
         let mut seen: Vec<Piece> = Vec::new();
         for rim in &self.rims {
             let middle = rim.from + (rim.to - rim.from) * 0.5;
@@ -116,13 +156,13 @@ impl Section {
     /// Hatching at 45° with the given spacing \[mm\], as straight lines.
     pub fn hatching(&self, spacing: f64) -> Vec<(Point2, Point2)> {
         let bounds: Vec<(Point2, Point2)> =
-            self.shapes.iter().filter(|s| s.adds).map(|s| s.outline.bounds()).collect();
+            self.shapes.iter().filter(|s| s.adds).map(|s| (s.low, s.high)).collect();
         let fold = |f: fn(f64, f64) -> f64, start, values: Vec<f64>| values.into_iter().fold(start, f);
         let low = fold(f64::min, f64::INFINITY, bounds.iter().map(|b| b.0.y - b.1.x).collect());
         let high = fold(f64::max, f64::NEG_INFINITY, bounds.iter().map(|b| b.1.y - b.0.x).collect());
         let left = fold(f64::min, f64::INFINITY, bounds.iter().map(|b| b.0.x).collect());
         let right = fold(f64::max, f64::NEG_INFINITY, bounds.iter().map(|b| b.1.x).collect());
-        let all: Vec<Piece> = self.shapes.iter().flat_map(|s| s.outline.pieces()).collect();
+        let all: Vec<Piece> = self.shapes.iter().flat_map(|s| s.pieces.iter().copied()).collect();
         let step = spacing * std::f64::consts::SQRT_2;
         let count = ((high - low) / step).floor().max(0.0) as usize;
         let line = |i: usize| {

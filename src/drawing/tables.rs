@@ -2,6 +2,7 @@
 //! lower left corner at the origin and placed afterwards.
 
 use super::board::{Board, Frame, Label};
+use super::callout::Row;
 use super::lettering;
 use super::pen::Pen;
 use super::title::wrap;
@@ -61,6 +62,17 @@ pub fn sizes(rows: &[(String, String)]) -> Option<Board> {
     };
     let head = Line { texts: ["Size", "Value"].map(String::from).to_vec(), sizes: vec![Vec::new(); 2] };
     Some(columns(std::iter::once(head).chain(rows.iter().map(line)).collect(), [40.0, 22.0, 0.0]))
+}
+
+/// Sizes that found no place in the views, with their names in place of a leader.
+pub fn homeless(rows: &[Row]) -> Option<Board> {
+    let told = rows.iter().filter(|r| !r.sizes.is_empty());
+    let line = |row: &Row| Line {
+        texts: vec![row.sizes[0].replace('-', " "), row.text.clone()],
+        sizes: vec![Vec::new(), row.sizes.clone()],
+    };
+    let lines: Vec<Line> = told.map(line).collect();
+    (!lines.is_empty()).then(|| columns(lines, [40.0, 22.0, 0.0]))
 }
 
 /// Sets lines into one or more columns of a table.

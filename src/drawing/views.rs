@@ -17,8 +17,8 @@ pub struct Views {
     pub holes: Vec<HoleRow>,
     /// Sizes told in a table, for outlines that have too many corners for dimensions: name and text.
     pub sizes: Vec<(String, String)>,
-    /// Names of call-outs that found no place.
-    pub homeless: Vec<String>,
+    /// Texts that found no place in the views.
+    pub homeless: Vec<Row>,
 }
 
 /// A row of the hole table.
@@ -39,7 +39,7 @@ impl Views {
     /// Places a call-out and remembers if it could not be.
     pub fn call_out(&mut self, callout: &Callout, keep_out: &Frame) {
         if !callout::place(&mut self.board, callout, keep_out) {
-            self.homeless.extend(callout.rows.iter().map(|r| r.text.clone()));
+            self.homeless.extend(callout.rows.iter().cloned());
         }
     }
 }

@@ -46,6 +46,7 @@ fn samples() -> Vec<Part> {
         p::pulley(),
         p::gasket(),
         p::split_ring(),
+        p::bracket(),
     ]
 }
 
@@ -199,6 +200,22 @@ fn the_section_stands_where_the_projection_method_puts_it() {
     };
     assert!(title(Projection::FirstAngle) < 0.0);
     assert!(title(Projection::ThirdAngle) > 0.0);
+}
+
+/// A text wider than any sheet cannot stand at the view: it is told in the list, and the sheet still made
+/// or the part refused by name, but nothing is dropped.
+#[test]
+fn a_size_that_finds_no_place_is_not_lost() {
+    let board = compose::compose(&turned_samples::rod(), &options(), 185.0, &|_| {
+        let mut views = views::Views::default();
+        views.board.line(Pen::Visible, Point2::new(0.0, 0.0), Point2::new(50.0, 50.0));
+        views.homeless.push(callout::Row::new("⌀12", &["lost-size".to_owned()]));
+        Ok(views)
+    });
+    let board = board.unwrap().board;
+    let told = board.labels.iter().filter(|l| l.sizes.contains(&"lost-size".to_owned())).count();
+    assert_eq!(told, 1);
+    assert!(board.labels.iter().any(|l| l.text == "lost size"));
 }
 
 #[test]

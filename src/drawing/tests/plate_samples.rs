@@ -222,7 +222,7 @@ pub fn pulley() -> Part {
     let mut nodes = Vec::new();
     for i in 0..n {
         let a = f64::from(i) * std::f64::consts::TAU / f64::from(n);
-        let half = (g / (2.0 * r) as f64).asin() * 2.0;
+        let half = (g / (2.0_f64 * r)).asin() * 2.0;
         let (s, e, c) = (
             polar(Point2::new(0.0, 0.0), r, a - half),
             polar(Point2::new(0.0, 0.0), r, a + half),
@@ -316,4 +316,25 @@ pub fn split_ring() -> Part {
         plate(Outline::Free { boundary, sizes }, tag("ring-height").limits(-0.02, -0.06), 3.0, vec![]),
         "PTFE, glass filled",
     )
+}
+
+/// A bracket with a slot, a rectangular pocket, a free pocket and a pad.
+pub fn bracket() -> Part {
+    let t = 12.0;
+    let local = |name: &str, x: f64, y: f64, dz: f64, kind: Kind| Feature {
+        place: if name == "slot" { Place::Coordinates } else { Place::Central },
+        ..at(name, x, y, t, dz, kind)
+    };
+    let slot = crate::shape::outline::hull(&[(Point2::new(-10.0, 0.0), 3.0), (Point2::new(10.0, 0.0), 3.0)]);
+    let window = crate::shape::outline::rectangle(Point2::new(-15.0, -9.0), Point2::new(15.0, 9.0), 3.0);
+    let wedge =
+        Loop::Path(vec![Node::line(-6.0, -5.0), Node::line(8.0, -5.0), Node::arc(8.0, 5.0, 1.0, 0.0, true)]);
+    let pad = Loop::circle(0.0, 0.0, 7.0);
+    let features = vec![
+        local("slot", 0.0, 28.0, -1.0, Kind::Pocket { outline: slot, depth: t, through: true }),
+        local("window", 0.0, 0.0, -1.0, Kind::Pocket { outline: window, depth: 5.0, through: false }),
+        local("wedge", -32.0, -18.0, -1.0, Kind::Pocket { outline: wedge, depth: 3.0, through: false }),
+        local("pad", 36.0, 0.0, 1.0, Kind::Pad { outline: pad, height: 4.0 }),
+    ];
+    part("bracket", "Bracket", plate(block(100.0, 80.0, 5.0), tag("thickness"), t, features), "Steel S235JR")
 }

@@ -1,0 +1,133 @@
+//! How the outline of a pocket or pad is told: circle, rectangle, slot, or the corners of any other loop.
+
+use super::texts;
+use crate::shape::loops::{Leave, Loop, Piece};
+use crate::shape::recipe::{Feature, Kind};
+use crate::shape::{InnerSpace, Point2};
+
+/// What a pocket or pad looks like from above.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Figure {
+    /// A circle of this diameter.
+    Circle(f64),
+    /// A rectangle: width, height, corner radius.
+    Rectangle(f64, f64, f64),
+    /// A slot: overall length, width, and whether its length runs along the local x.
+    Slot(f64, f64, bool),
+    /// Anything else: its corners are told in a table.
+    Free,
+}
+
+/// The outline of a pocket or pad.
+pub fn outline(f: &Feature) -> Option<&Loop> {
+    match &f.kind {
+        Kind::Pocket { outline, .. } | Kind::Pad { outline, .. } => Some(outline),
+        Kind::Bore { .. } | Kind::Boss { .. } => None,
+    }
+}
+
+/// Middle of an outline in its own coordinates.
+fn middle(outline: &Loop) -> Point2 {
+    let (low, high) = outline.bounds();
+    Point2::new((low.x + high.x) / 2.0, (low.y + high.y) / 2.0)
+}
+
+/// Place of a feature on the part: its axis, or the middle of its outline \[mm\].
+pub fn place(f: &Feature) -> Point2 {
+    let m = outline(f).map_or(Point2::new(0.0, 0.0), middle);
+    let at = f.axis.origin + f.x_axis * m.x + f.axis.direction.cross(f.x_axis) * m.y;
+    Point2::new(at.x, at.y)
+}
+
+/// Recognises an outline.
+pub fn figure(outline: &Loop) -> Figure {
+    let (low, high) = outline.bounds();
+    let (w, h) = (high.x - low.x, high.y - low.y);
+    let Loop::Path(nodes) = outline else { return Figure::Circle(w) };
+    let (mut radii, mut straight) = (Vec::new(), 0.0);
+    for piece in outline.pieces() {
+        match piece {
+            Piece::Arc { radius, .. } => radii.push(radius),
+            Piece::Line { from, to } if (from.x - to.x).abs() < 1e-9 || (from.y - to.y).abs() < 1e-9 => {
+                straight += (to - from).magnitude();
+            }
+            Piece::Line { .. } => return Figure::Free,
+        }
+    }
+    let r = radii.first().copied().unwrap_or(0.0);
+    let even = radii.iter().all(|q| (q - r).abs() < 1e-9);
+    let fits = |length: f64| even && (straight - length).abs() < 1e-6;
+    match (nodes.len(), radii.len()) {
+        (4, 0) | (8, 4) if fits(2.0 * (w + h) - 8.0 * r) => Figure::Rectangle(w, h, r),
+        (4, 2) if fits(2.0 * (w - 2.0 * r)) && (h - 2.0 * r).abs() < 1e-6 => Figure::Slot(w, h, true),
+        (4, 2) if fits(2.0 * (h - 2.0 * r)) && (w - 2.0 * r).abs() < 1e-6 => Figure::Slot(h, w, false),
+        _ => Figure::Free,
+    }
+}
+
+/// The words for an outline; `what` is `pocket` or `pad`.
+pub fn text(f: &Feature, what: &str) -> String {
+    let p = texts::plain;
+    let Some(outline) = outline(f) else { return what.to_owned() };
+    let turned = f.x_axis.y.atan2(f.x_axis.x).to_degrees().rem_euclid(180.0);
+    let angle = |along: f64| match (turned + along).rem_euclid(180.0) {
+        a if a.abs() < 1e-6 || (a - 180.0).abs() < 1e-6 => String::new(),
+        a => format!(" at {}°", p(a)),
+    };
+    match figure(outline) {
+        Figure::Circle(d) => format!("{what} ⌀{}", p(d)),
+        Figure::Rectangle(w, h, r) => {
+            let corners = if r > 1e-9 { format!(", R{}", p(r)) } else { String::new() };
+            format!("{what} {} × {}{corners}{}", p(w), p(h), angle(0.0))
+        }
+        Figure::Slot(l, w, along_x) => {
+            let name = if what == "pocket" { "slot" } else { "ridge" };
+            format!("{name} {} × {}{}", p(l), p(w), angle(if along_x { 0.0 } else { 90.0 }))
+        }
+        Figure::Free => format!("{what}, corners in table"),
+    }
+}
+
+/// Corners of a free outline from the middle of it, in the part's X and Y: name of the size and what is told.
+/// Arcs turn left or right as seen from the top.
+pub fn corners(f: &Feature) -> Vec<(String, String)> {
+    let Some(outline) = outline(f).filter(|o| figure(o) == Figure::Free) else { return Vec::new() };
+    let Loop::Path(nodes) = outline else { return Vec::new() };
+    let m = middle(outline);
+    let p = |v: f64| texts::plain(v);
+    let mirrored = f.axis.direction.z < 0.0;
+    let y_axis = f.axis.direction.cross(f.x_axis);
+    let told = |i: usize| {
+        let n = &nodes[i];
+        let next = match n.leave {
+            Leave::Line => String::new(),
+            Leave::Arc { centre, ccw } => {
+                let r = (n.at - centre).magnitude();
+                format!(", then R{} {}", p(r), if ccw != mirrored { "left" } else { "right" })
+            }
+        };
+        let from_middle = f.x_axis * (n.at.x - m.x) + y_axis * (n.at.y - m.y);
+        let at = format!("X {} Y {}{next}", p(from_middle.x), p(from_middle.y));
+        (format!("{}-corner-{}", f.name, i + 1), at)
+    };
+    (0..nodes.len()).map(told).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::shape::outline::{hull, rectangle};
+
+    #[test]
+    fn rectangles_slots_and_circles_are_recognised() {
+        let r = rectangle(Point2::new(-5.0, -3.0), Point2::new(5.0, 3.0), 1.0);
+        assert_eq!(figure(&r), Figure::Rectangle(10.0, 6.0, 1.0));
+        assert_eq!(figure(&Loop::circle(1.0, 2.0, 4.0)), Figure::Circle(8.0));
+        let slot = hull(&[(Point2::new(0.0, 0.0), 2.0), (Point2::new(0.0, 9.0), 2.0)]);
+        assert!(
+            matches!(figure(&slot), Figure::Slot(l, w, false) if (l - 13.0).abs() < 1e-9 && (w - 4.0).abs() < 1e-9)
+        );
+        let drop = hull(&[(Point2::new(0.0, 0.0), 2.0), (Point2::new(9.0, 0.0), 3.0)]);
+        assert_eq!(figure(&drop), Figure::Free);
+    }
+}
