@@ -10,6 +10,7 @@ pub mod design;
 pub mod diagnostic;
 pub mod drawing;
 pub mod export;
+pub mod numerals;
 pub mod parts;
 pub mod pipeline;
 pub mod shape;

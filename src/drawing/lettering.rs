@@ -25,7 +25,16 @@ pub struct UnknownCharacter(pub char);
 /// Strokes of one character on a capital height of 1, and its width.
 struct Glyph {
     width: f64,
+    /// How far it reaches below the base line.
+    depth: f64,
     strokes: Vec<Polyline>,
+}
+
+impl Glyph {
+    fn new(width: f64, strokes: Vec<Polyline>) -> Self {
+        let lowest = strokes.iter().flatten().map(|p| p.y).fold(0.0, f64::min);
+        Self { width, depth: -lowest, strokes }
+    }
 }
 
 /// Accents: the base letter and the mark put over it.
@@ -66,13 +75,8 @@ pub fn width(text: &str, height: f64) -> f64 {
 
 /// How far below the base line a text reaches \[mm\].
 pub fn depth(text: &str, height: f64) -> f64 {
-    let low = |c: char| alphabet().get(&c).map_or(0.0, lowest);
-    -text.chars().map(low).fold(0.0, f64::min) * height
-}
-
-/// Lowest point of a glyph.
-fn lowest(glyph: &Glyph) -> f64 {
-    glyph.strokes.iter().flatten().map(|p| p.y).fold(0.0, f64::min)
+    let depth = |c: char| alphabet().get(&c).map_or(0.0, |g| g.depth);
+    text.chars().map(depth).fold(0.0, f64::max) * height
 }
 
 /// How far the pen moves on after a character, in heights.
@@ -96,7 +100,7 @@ fn alphabet() -> &'static BTreeMap<char, Glyph> {
                 table.extend(made.map(|g| (pair[0], g)));
             }
         }
-        let same = table.get(&'µ').map(|g| Glyph { width: g.width, strokes: g.strokes.clone() });
+        let same = table.get(&'µ').map(|g| Glyph::new(g.width, g.strokes.clone()));
         table.extend(same.map(|g| ('μ', g)));
         table
     })
@@ -109,7 +113,7 @@ fn glyph(line: &str) -> Option<(char, Glyph)> {
     let character = name.next()?;
     let width: f64 = parts.next()?.parse().ok()?;
     let strokes = parts.next()?.split(" ; ").map(stroke).collect();
-    Some((character, Glyph { width: width / 10.0, strokes }))
+    Some((character, Glyph::new(width / 10.0, strokes)))
 }
 
 /// A stroke of the alphabet's file: points and arcs.
@@ -153,7 +157,7 @@ fn accented(base: &Glyph, mark: char) -> Glyph {
         '\u{30c}' => vec![vec![p(-0.13, 0.16), p(0.0, 0.02), p(0.13, 0.16)]],
         _ => vec![vec![Point2::new(x, 0.0), Point2::new(x + 0.08, -0.12), Point2::new(x - 0.06, -0.24)]],
     };
-    Glyph { width: base.width, strokes: base.strokes.iter().cloned().chain(marks).collect() }
+    Glyph::new(base.width, base.strokes.iter().cloned().chain(marks).collect())
 }
 
 #[cfg(test)]

@@ -44,9 +44,7 @@ pub fn write(board: &Board, width: f64, height: f64, title: &str) -> Result<Stri
 
 /// A number with at most four decimals and no negative zero.
 pub fn number(value: f64) -> String {
-    let mut text = format!("{value:.4}");
-    text.truncate(text.trim_end_matches('0').trim_end_matches('.').len());
-    if text == "-0" { "0".to_owned() } else { text }
+    crate::numerals::short(value, 4)
 }
 
 /// The group of all lines of one pen.

@@ -144,6 +144,5 @@ fn cross(group: Group, mark: &PunchMark, flip: &Flip) -> Group {
 
 /// A number with four decimals and never a minus before zero.
 fn number(value: f64) -> String {
-    let text = format!("{value:.4}");
-    if text == "-0.0000" { "0.0000".to_owned() } else { text }
+    crate::numerals::fixed(value, 4)
 }

@@ -60,9 +60,9 @@ impl Sheet {
 
 /// A real number: always with a point, at most twelve decimals, never a negative zero.
 pub(super) fn real(value: f64) -> String {
-    let text = format!("{value:.12}");
-    let text = text.trim_end_matches('0');
-    if text == "-0." || text == "0." { "0.".to_owned() } else { text.to_owned() }
+    let mut text = crate::numerals::fixed(value, 12);
+    text.truncate(text.trim_end_matches('0').len());
+    text
 }
 
 /// A string in quotes; characters beyond ASCII in the standard's own coding.
