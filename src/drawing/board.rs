@@ -60,6 +60,7 @@ impl Frame {
     }
 
     /// Whether `other` lies wholly inside.
+    #[cfg(test)]
     pub fn holds(&self, other: &Frame) -> bool {
         self.low.x <= other.low.x + 1e-9
             && self.low.y <= other.low.y + 1e-9

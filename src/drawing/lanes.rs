@@ -14,7 +14,7 @@ const FIRST: f64 = 10.0;
 /// Distance between dimension lines \[mm\].
 const NEXT: f64 = 7.0;
 /// How far extension lines run beyond the dimension line \[mm\].
-const OVERSHOOT: f64 = 2.0;
+const OVERSHOOT: f64 = 1.5;
 /// Air between text and dimension line \[mm\].
 const GAP: f64 = 0.9;
 /// Air kept along a lane \[mm\].

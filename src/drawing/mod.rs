@@ -1,9 +1,9 @@
 //! Workshop drawings: a sheet for each part, derived from its recipe.
 //!
 //! [`sheet`] is pure: no clock, no files, no fonts. Lettering is single-stroke geometry
-//! ([`lettering`]), lines follow ISO 128-2 ([`pen`]), and every size of the plan is on the sheet once.
+//! ([`lettering`]), lines follow ISO 128-2, and every size of the plan is on the sheet once.
 
-pub mod board;
+mod board;
 mod bore;
 mod callout;
 mod compose;
@@ -19,12 +19,12 @@ mod occupancy;
 mod options;
 mod outline_sizes;
 mod paper;
-pub mod pen;
+mod pen;
 mod plan;
 mod plate;
 mod plate_section;
 mod pocket;
-pub mod section;
+mod section;
 mod surface;
 mod svg;
 mod tables;

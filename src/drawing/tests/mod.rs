@@ -39,6 +39,8 @@ fn samples() -> Vec<Part> {
         t::piston(),
         t::hub(),
         t::rod(),
+        t::displacer_shell(),
+        t::displacer_base(),
         p::cooler_plate(),
         p::power_block(),
         p::con_rod(),
@@ -269,6 +271,9 @@ fn write_sheets() {
     std::fs::create_dir_all(&folder).unwrap();
     for part in samples().into_iter().chain(made_up::parts(24)) {
         let start = std::time::Instant::now();
+        let third = SheetOptions { projection: Projection::ThirdAngle, ..options() };
+        std::fs::write(folder.join(format!("{}-third.svg", part.name)), sheet(&part, &third).unwrap())
+            .unwrap();
         match sheet(&part, &options()) {
             Ok(text) => std::fs::write(folder.join(format!("{}.svg", part.name)), text).unwrap(),
             Err(e) => println!("{}: {e}", part.name),

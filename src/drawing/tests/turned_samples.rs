@@ -207,3 +207,57 @@ pub fn rod() -> Part {
     ];
     part("displacer-rod", "Displacer rod", turned(nodes, vec![]), "Stainless steel 1.4305, ground")
 }
+
+/// A thin shell, closed at one end, with a step for its base.
+pub fn displacer_shell() -> Part {
+    let nodes = vec![
+        N::new(46.5, 0.0).tag(tag("rim")),
+        N::new(47.0, 0.0).tag(tag("shell-diameter").limits(0.0, -0.1)),
+        N::arc(47.0, 158.0, 45.0, 158.0, true).tag(tag("dome-round")),
+        N::new(45.0, 160.0).tag(tag("length")),
+        N::new(0.0, 160.0),
+        N::new(0.0, 159.5).tag(tag("end-thickness").from_z(160.0)),
+        N::arc(45.0, 159.5, 45.0, 158.0, false).tag(tag("dome-inside-round")),
+        N::new(46.5, 158.0).tag(tag("shell-bore").fit("H8", 0.054, 0.0)),
+    ];
+    let vent = radial("vent-hole", 47.0, 6.0, 0.0, through("vent-hole", 1.0, 0.5));
+    part("displacer-shell", "Displacer shell", turned(nodes, vec![vent]), "Stainless steel 1.4301")
+}
+
+/// A round base with a spigot, a rod boss and a cross hole, as bosses on a turned disc.
+pub fn displacer_base() -> Part {
+    let nodes = vec![
+        N::new(0.0, 0.0),
+        N::new(47.0, 0.0).tag(tag("base-diameter")),
+        N::new(47.0, 3.0).tag(tag("rim-height")),
+        N::new(46.5, 3.0).tag(tag("spigot-diameter").fit("h7", 0.0, -0.035)),
+        N::new(46.5, 8.0).tag(tag("base-height")),
+        N::new(0.0, 8.0),
+    ];
+    let boss = Kind::Boss {
+        chain: vec![
+            N::new(9.0, 0.0).tag(tag("boss-diameter")),
+            N::new(9.0, 11.5).tag(tag("boss-chamfer")),
+            N::new(8.5, 12.0).tag(tag("boss-height")),
+            N::new(0.0, 12.0),
+        ],
+    };
+    let features = vec![
+        central("rod-boss", 8.0, 1.0, boss),
+        central(
+            "rod-seat",
+            0.0,
+            1.0,
+            Kind::Bore {
+                chain: vec![
+                    N::new(4.0, 0.0).tag(tag("rod-seat-diameter").fit("H7", 0.015, 0.0).ra(1.6)),
+                    N::new(4.0, 16.0).tag(tag("rod-seat-depth")),
+                    N::new(0.0, 16.0),
+                ],
+                end: End::Blind,
+                thread: None,
+            },
+        ),
+    ];
+    part("displacer-base", "Displacer base", turned(nodes, features), "Aluminium EN AW-6082 T6")
+}
