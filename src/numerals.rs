@@ -50,7 +50,10 @@ mod tests {
     #[test]
     fn zero_has_no_sign_and_no_tail() {
         assert_eq!(fixed(-0.000_01, 4), "0.0000");
-        assert_eq!((short(-0.000_01, 4), short(12.5, 4), short(-3.0, 4), short(100.0, 4)), ("0".into(), "12.5".into(), "-3".into(), "100".into()));
+        assert_eq!(
+            (short(-0.000_01, 4), short(12.5, 4), short(-3.0, 4), short(100.0, 4)),
+            ("0".into(), "12.5".into(), "-3".into(), "100".into())
+        );
         assert_eq!(fixed(0.05, 1), "0.1");
         assert_eq!(fixed(7.0, 0), "7");
         assert_eq!(fixed(1e20, 2), "100000000000000000000.00");

@@ -59,7 +59,8 @@ pub fn build(design: &Design, title_block: Option<&str>) -> Result<Built, Vec<Di
         set.parts.par_iter().enumerate().map(|(i, part)| job.work(part, i)).collect();
     let worked = all(worked)?;
     let mut files: Files = worked.iter().flat_map(|w| w.files.iter().cloned()).collect();
-    let solids: Vec<(&Part, &Solid)> = worked.iter().filter_map(|w| Some((w.part, &w.solid.as_ref()?.0))).collect();
+    let solids: Vec<(&Part, &Solid)> =
+        worked.iter().filter_map(|w| Some((w.part, &w.solid.as_ref()?.0))).collect();
     let assembly = assembly_step(&sized.engine.name, &solids, &set.instances, &job.step);
     files.insert("step/assembly.step".into(), assembly.into_bytes());
     let manifest = list(&mut files, &sized, &set, &worked, design)?;
@@ -86,7 +87,8 @@ impl Job<'_> {
         };
         let solid = build_solid(recipe).map_err(|e| vec![self.shape_error(part, &e)])?;
         let measure = measure(&solid);
-        let mut files = vec![(format!("step/{}.step", part.name), part_step(part, &solid, &self.step).into_bytes())];
+        let mut files =
+            vec![(format!("step/{}.step", part.name), part_step(part, &solid, &self.step).into_bytes())];
         if let Some(blank) = &part.blank {
             let bar = blank.solid().map_err(|e| vec![self.shape_error(part, &e)])?;
             let text = part_step(&blanks::stock(part), &bar, &self.step);
@@ -109,7 +111,9 @@ impl Job<'_> {
             (_, knife) if knife > 0.0 => Compensation::Knife(knife),
             _ => Compensation::Nominal,
         };
-        let letters = |text: &str, height: f64| lettering::strokes(text, height).map_err(|e| format!("no strokes for the character {:?}", e.0));
+        let letters = |text: &str, height: f64| {
+            lettering::strokes(text, height).map_err(|e| format!("no strokes for the character {:?}", e.0))
+        };
         let options = CutOptions { compensation, lettering: Some(&letters), ..CutOptions::default() };
         let file = cut_file(part, &options).map_err(|e| vec![cut_error(self.design, &e.to_string())])?;
         let findings = audit::audit(&file);
@@ -135,7 +139,10 @@ impl Job<'_> {
         let options = self.sheet_options(mass_g, index);
         let sheet = drawing::sheet(part, &options).map_err(|e| {
             let text = format!("the drawing of {} cannot be laid out: {e}", part.name);
-            vec![Diagnostic::error("swept::drawing", text).hint("choose a larger sheet: set drawings.sheet = \"A2\"")]
+            vec![
+                Diagnostic::error("swept::drawing", text)
+                    .hint("choose a larger sheet: set drawings.sheet = \"A2\""),
+            ]
         })?;
         Ok(sheet.into_bytes())
     }
@@ -222,7 +229,12 @@ fn step_options(design: &Design) -> StepOptions {
         StepSchema::Ap242 => Schema::Ap242,
     };
     let d = &design.drawings;
-    StepOptions { schema, author: d.creator.value.clone(), organisation: d.owner.value.clone(), ..StepOptions::default() }
+    StepOptions {
+        schema,
+        author: d.creator.value.clone(),
+        organisation: d.owner.value.clone(),
+        ..StepOptions::default()
+    }
 }
 
 /// Adds tables and manifest to the files.
@@ -236,16 +248,20 @@ fn list(
     let wrong = |e: String| vec![Diagnostic::error("swept::internal", e)];
     let measured: BTreeMap<String, Measured> =
         worked.iter().filter_map(|w| Some((w.part.name.clone(), measured(&w.solid.as_ref()?.1)))).collect();
-    let sizes: BTreeMap<String, Vec<Size>> = worked.iter().map(|w| (w.part.name.clone(), w.sizes.clone())).collect();
+    let sizes: BTreeMap<String, Vec<Size>> =
+        worked.iter().map(|w| (w.part.name.clone(), w.sizes.clone())).collect();
     let manifest = |files: &Files| {
-        Manifest::new(set, &Build {
-            design: &sized.engine.name,
-            crank_angle_deg: design.outputs.crank_angle_deg.value,
-            measured: measured.clone(),
-            sizes: sizes.clone(),
-            decided: decided(&sized.engine.ledger),
-            files: list_of(files),
-        })
+        Manifest::new(
+            set,
+            &Build {
+                design: &sized.engine.name,
+                crank_angle_deg: design.outputs.crank_angle_deg.value,
+                measured: measured.clone(),
+                sizes: sizes.clone(),
+                decided: decided(&sized.engine.ledger),
+                files: list_of(files),
+            },
+        )
     };
     let first = manifest(files);
     files.insert("tables/parts.csv".into(), tables::parts(&first).map_err(wrong)?);
@@ -257,7 +273,13 @@ fn list(
 
 fn measured(m: &Measure) -> Measured {
     let f = m.faces;
-    let faces = [("plane", f.plane), ("cylinder", f.cylinder), ("cone", f.cone), ("torus", f.torus), ("sphere", f.sphere)];
+    let faces = [
+        ("plane", f.plane),
+        ("cylinder", f.cylinder),
+        ("cone", f.cone),
+        ("torus", f.torus),
+        ("sphere", f.sphere),
+    ];
     Measured {
         volume_mm3: m.volume_mm3,
         area_mm2: m.area_mm2,

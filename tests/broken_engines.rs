@@ -40,7 +40,11 @@ fn every_impossible_engine_is_refused_with_place_bound_and_hint() {
             let got = format!("{} {}:{} {hint}", diagnostic.code, place.line, place.column);
             let mut words = line.splitn(3, ' ');
             let head = format!("{} {} ", words.next().unwrap(), words.next().unwrap());
-            assert!(got.starts_with(&head) && got.contains(words.next().unwrap()), "{}: {got}", path.display());
+            assert!(
+                got.starts_with(&head) && got.contains(words.next().unwrap()),
+                "{}: {got}",
+                path.display()
+            );
         }
     }
 }

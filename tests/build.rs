@@ -98,11 +98,20 @@ fn a_shorter_piston_stroke_rewrites_only_what_changes_and_says_which_sizes() {
     let before = bench.files();
     let said = bench.build(&["--set", "piston.stroke=27 mm"]);
     let after = bench.files();
-    let changed = |name: &str| before[&format!("allotment-pump/{name}")] != after[&format!("allotment-pump/{name}")];
-    for name in ["step/piston-crank.step", "step/power-cylinder-block.step", "step/piston-rod.step", "build.json"] {
+    let changed =
+        |name: &str| before[&format!("allotment-pump/{name}")] != after[&format!("allotment-pump/{name}")];
+    for name in
+        ["step/piston-crank.step", "step/power-cylinder-block.step", "step/piston-rod.step", "build.json"]
+    {
         assert!(changed(name), "{name} changes with the stroke");
     }
-    for name in ["step/hot-cap.step", "step/cold-cylinder.step", "step/cooler-plate.step", "outlines/jacket-gasket.dxf", "drawings/con-rod.svg"] {
+    for name in [
+        "step/hot-cap.step",
+        "step/cold-cylinder.step",
+        "step/cooler-plate.step",
+        "outlines/jacket-gasket.dxf",
+        "drawings/con-rod.svg",
+    ] {
         assert!(!changed(name), "{name} does not hang on the stroke and is not rewritten");
     }
     assert!(said.contains("piston.stroke 32 mm -> 27 mm"), "{said}");
@@ -158,7 +167,11 @@ fn kerf_is_asked_for_and_told_in_the_file_name() {
 #[test]
 fn sizes_and_their_reasons_are_told_as_text_and_as_json() {
     let swept = |arguments: &[&str]| {
-        Command::new(env!("CARGO_BIN_EXE_swept")).current_dir(env!("CARGO_MANIFEST_DIR")).args(arguments).output().unwrap()
+        Command::new(env!("CARGO_BIN_EXE_swept"))
+            .current_dir(env!("CARGO_MANIFEST_DIR"))
+            .args(arguments)
+            .output()
+            .unwrap()
     };
     let why = swept(&["size", "sample-designs/allotment-pump.toml", "--why", "displacer.length"]);
     let text = String::from_utf8(why.stdout).unwrap();
@@ -168,7 +181,8 @@ fn sizes_and_their_reasons_are_told_as_text_and_as_json() {
     let value: serde_json::Value = serde_json::from_slice(&json.stdout).unwrap();
     assert_eq!(value["engine"]["displacer.length"]["value"], 109.0);
     assert!(value["operating_point"]["indicated_power_W"].as_f64().unwrap() > 1.0);
-    let broken = swept(&["size", "sample-designs/allotment-pump.toml", "--json", "--set", "piston.bore=wide"]);
+    let broken =
+        swept(&["size", "sample-designs/allotment-pump.toml", "--json", "--set", "piston.bore=wide"]);
     assert_eq!(broken.status.code(), Some(1));
     let value: serde_json::Value = serde_json::from_slice(&broken.stdout).unwrap();
     assert_eq!(value["diagnostics"][0]["severity"], "error");

@@ -5,7 +5,18 @@ use std::path::{Path, PathBuf};
 
 /// Rooms from the ground up; a room may use what stands before it, and itself.
 const ROOMS: [&str; 12] = [
-    "numerals", "diagnostic", "shape", "catalogue", "design", "sizing", "parts", "checks", "export", "drawing", "pipeline", "cli",
+    "numerals",
+    "diagnostic",
+    "shape",
+    "catalogue",
+    "design",
+    "sizing",
+    "parts",
+    "checks",
+    "export",
+    "drawing",
+    "pipeline",
+    "cli",
 ];
 
 /// Longest source file, tests included \[lines\].
@@ -49,7 +60,8 @@ fn imports_point_one_way() {
             let code = line.split("//").next().unwrap();
             for root in ["crate::", "swept::"] {
                 for piece in code.split(root).skip(1) {
-                    let name: String = piece.chars().take_while(|c| c.is_alphanumeric() || *c == '_').collect();
+                    let name: String =
+                        piece.chars().take_while(|c| c.is_alphanumeric() || *c == '_').collect();
                     let Some(used) = ROOMS.iter().position(|r| *r == name) else { continue };
                     seen += 1;
                     if used > own {
@@ -79,7 +91,9 @@ fn functions(text: &str) -> Vec<(usize, usize)> {
     let lines: Vec<&str> = text.lines().collect();
     let begins = |line: &str| {
         let code = line.trim_start();
-        ["fn ", "pub fn ", "pub(super) fn ", "pub(crate) fn ", "const fn ", "pub const fn "].iter().any(|b| code.starts_with(b))
+        ["fn ", "pub fn ", "pub(super) fn ", "pub(crate) fn ", "const fn ", "pub const fn "]
+            .iter()
+            .any(|b| code.starts_with(b))
     };
     let indent = |line: &str| line.len() - line.trim_start().len();
     let mut found = Vec::new();

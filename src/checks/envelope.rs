@@ -32,7 +32,10 @@ pub fn check(design: &Design, e: &Engine) -> Vec<Diagnostic> {
         let path = format!("limits.{name}");
         let said = Diagnostic::warning(
             "swept::envelope",
-            format!("the engine is {:.0} mm over its {name}, more than the {:.0} mm that the design allows", sides[i], limit.value),
+            format!(
+                "the engine is {:.0} mm over its {name}, more than the {:.0} mm that the design allows",
+                sides[i], limit.value
+            ),
         )
         .hint("shorten strokes, con rods or the hot cap, or take smaller bores");
         (sides[i] > limit.value).then(|| design.at(&path, said))

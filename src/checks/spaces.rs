@@ -40,7 +40,9 @@ fn port_as_drawn(set: &PartSet) -> Option<f64> {
     let plate = set.parts.iter().find(|p| p.name == "cooler-plate")?;
     let features = &plate.recipe.as_ref()?.features;
     features.iter().find_map(|f| match &f.kind {
-        Kind::Pocket { outline, depth, through: true } if f.name == "transfer-port" => Some(outline.area().abs() * depth),
+        Kind::Pocket { outline, depth, through: true } if f.name == "transfer-port" => {
+            Some(outline.area().abs() * depth)
+        }
         _ => None,
     })
 }

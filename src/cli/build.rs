@@ -16,7 +16,9 @@ use swept::pipeline::{Built, build};
 
 /// Write solids, outlines, drawings and lists of every part; only what changed is written.
 #[derive(Args)]
-#[command(before_help = "Examples:\n  swept build my-engine.toml\n  swept build my-engine.toml --set piston.stroke=\"27 mm\"\n  swept build my-engine.toml --dry-run")]
+#[command(
+    before_help = "Examples:\n  swept build my-engine.toml\n  swept build my-engine.toml --set piston.stroke=\"27 mm\"\n  swept build my-engine.toml --dry-run"
+)]
 pub struct BuildCommand {
     #[command(flatten)]
     design: DesignFile,
@@ -34,11 +36,12 @@ impl BuildCommand {
             Ok(design) => design,
             Err(exit) => return exit,
         };
-        let title_block = match design.drawings.title_block.as_ref().map(|name| self.design.beside(&name.value)) {
-            Some(Err(exit)) => return exit,
-            Some(Ok(text)) => Some(text),
-            None => None,
-        };
+        let title_block =
+            match design.drawings.title_block.as_ref().map(|name| self.design.beside(&name.value)) {
+                Some(Err(exit)) => return exit,
+                Some(Ok(text)) => Some(text),
+                None => None,
+            };
         let built = match build(&design, title_block.as_deref()) {
             Ok(built) => built,
             Err(said) => {
@@ -62,7 +65,13 @@ impl BuildCommand {
         }
     }
 
-    fn write(&self, global: &Global, design: &Design, built: &Built, folder: &Folder) -> Result<Exit, FolderError> {
+    fn write(
+        &self,
+        global: &Global,
+        design: &Design,
+        built: &Built,
+        folder: &Folder,
+    ) -> Result<Exit, FolderError> {
         let old = folder.manifest()?.and_then(|bytes| Manifest::from_json(&bytes).ok());
         let changes = old.map(|old| compare(&old, &built.manifest)).unwrap_or_default();
         let mut text = summary(design, &built.sized);
@@ -77,7 +86,11 @@ impl BuildCommand {
         text += &told(&summary, folder);
         let exit = print(&text);
         if !global.quiet {
-            say(&format!("next: look at {}/drawings, send {}/step to the machine", folder.root().display(), folder.root().display()));
+            say(&format!(
+                "next: look at {}/drawings, send {}/step to the machine",
+                folder.root().display(),
+                folder.root().display()
+            ));
         }
         Ok(exit)
     }

@@ -12,7 +12,9 @@ use swept::sizing::dimension::Unit;
 
 /// Say what the engine will do, and every dimension with where it came from.
 #[derive(Args)]
-#[command(before_help = "Examples:\n  swept size my-engine.toml\n  swept size my-engine.toml --why displacer.length\n  swept size my-engine.toml --json")]
+#[command(
+    before_help = "Examples:\n  swept size my-engine.toml\n  swept size my-engine.toml --why displacer.length\n  swept size my-engine.toml --json"
+)]
 pub struct Size {
     #[command(flatten)]
     design: DesignFile,
@@ -82,10 +84,7 @@ pub fn summary(design: &Design, sized: &Sized) -> String {
     );
     text += &format!(
         "  indicated {:.1} W at {:.0} rpm, {:.1} J a turn ({} cycle: an upper bound, without friction, leak or lag of heat)\n",
-        p.indicated_power_w,
-        p.speed_rpm,
-        sized.cycle.work_j,
-        p.model
+        p.indicated_power_w, p.speed_rpm, sized.cycle.work_j, p.model
     );
     text += &format!(
         "  heat in {:.1} W, heat out {:.1} W; pressure {:.2} to {:.2} bar abs\n",
@@ -98,7 +97,13 @@ pub fn summary(design: &Design, sized: &Sized) -> String {
         text += &format!("  {reason}\n");
     }
     for limit in &sized.answer.limits {
-        text += &format!("  near its limit: {} at {:.4} of {:.4} {}\n", limit.path, limit.value, limit.bound, limit.unit.symbol());
+        text += &format!(
+            "  near its limit: {} at {:.4} of {:.4} {}\n",
+            limit.path,
+            limit.value,
+            limit.bound,
+            limit.unit.symbol()
+        );
     }
     text
 }

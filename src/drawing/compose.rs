@@ -3,7 +3,7 @@
 
 use super::DrawingError;
 use super::board::{Board, Frame};
-use super::occupancy::Occupancy;
+use super::occupancy::{Marks, Occupancy};
 use super::options::{Paper, SheetOptions};
 use super::views::Views;
 use super::{paper, tables, title};
@@ -84,6 +84,13 @@ fn order(best: usize, forced: Option<Paper>) -> Vec<(usize, Paper)> {
     for step in best..SCALES.len() {
         list.extend(papers.iter().map(|p| (step, *p)));
     }
+    let mut once = Vec::new();
+    list.retain(|try_| {
+        !once.contains(try_) && {
+            once.push(*try_);
+            true
+        }
+    });
     list
 }
 
@@ -104,13 +111,20 @@ fn fit(
     let notes: Vec<String> = block.notes.iter().chain(&part.notes).cloned().collect();
     let bounds = views.board.bounds();
     let blocks = blocks(&space, views, &notes, part);
-    for place in view_places(&space, &title_frame, &bounds) {
-        let mut board = fixed.clone();
-        let mut moved = views.board.clone();
-        moved.shift(place);
-        board.append(moved);
-        if let Some(done) = add_blocks(board, &space, &blocks) {
-            return Ok(Some(done));
+    let places = view_places(&space, &title_frame, &bounds);
+    if places.is_empty() {
+        return Ok(None);
+    }
+    let (still, moving) = (Marks::of(&fixed), Marks::of(&views.board));
+    for place in places {
+        let taken = Occupancy::new(&[(&still, Vector2::new(0.0, 0.0)), (&moving, place)], &space);
+        if let Some(moves) = room_for(taken, &space, &blocks) {
+            let blocks = blocks.into_iter().map(|(block, _)| block).zip(moves);
+            for (mut board, by) in std::iter::once((views.board.clone(), place)).chain(blocks) {
+                board.shift(by);
+                fixed.append(board);
+            }
+            return Ok(Some(fixed));
         }
     }
     Ok(None)
@@ -138,9 +152,8 @@ fn view_places(space: &Frame, block: &Frame, bounds: &Frame) -> Vec<Vector2> {
     list
 }
 
-/// Finds room for tables, notes and cautions.
-fn add_blocks(mut board: Board, space: &Frame, blocks: &[(Board, Point2)]) -> Option<Board> {
-    let mut taken = Occupancy::new(&board, space);
+/// Finds room for tables, notes and cautions: how far each is to be moved.
+fn room_for(mut taken: Occupancy, space: &Frame, blocks: &[(Board, Point2)]) -> Option<Vec<Vector2>> {
     let room = space.grown(-AIR);
     let mut moves = Vec::new();
     for (block, corner) in blocks {
@@ -149,12 +162,7 @@ fn add_blocks(mut board: Board, space: &Frame, blocks: &[(Board, Point2)]) -> Op
         taken.take(&Frame::new(low.x, low.y, f.width(), f.height()));
         moves.push(low - f.low);
     }
-    for ((block, _), by) in blocks.iter().zip(moves) {
-        let mut block = block.clone();
-        block.shift(by);
-        board.append(block);
-    }
-    Some(board)
+    Some(moves)
 }
 
 /// Tables, cautions and notes of a sheet, each with the corner that it should be near to.

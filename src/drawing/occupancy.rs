@@ -1,10 +1,13 @@
 //! Which parts of a sheet are taken, on a grid of small cells, so that room for tables is found quickly.
 
 use super::board::{Board, Frame};
-use crate::shape::{InnerSpace, Point2};
+use crate::shape::{EuclideanSpace, InnerSpace, Point2, Vector2};
 
 /// Side of a cell \[mm\].
-const CELL: f64 = 1.5;
+const CELL: f64 = 2.0;
+
+/// Points that cover everything drawn on a board, close enough to meet every cell on the way.
+pub struct Marks(Vec<Point2>);
 
 /// Counts of taken cells, summed from the lower left corner.
 pub struct Occupancy {
@@ -15,53 +18,59 @@ pub struct Occupancy {
     sums: Vec<u32>,
 }
 
-impl Occupancy {
-    /// Marks everything drawn on a board inside `space`.
-    pub fn new(board: &Board, space: &Frame) -> Self {
-        let columns = (space.width() / CELL).ceil() as usize + 1;
-        let rows = (space.height() / CELL).ceil() as usize + 1;
-        let mut taken = vec![0_u32; columns * rows];
-        let low = space.low;
-        let cell = |p: Point2| {
-            let (i, j) = ((p.x - low.x) / CELL, (p.y - low.y) / CELL);
-            let inside = i >= 0.0 && j >= 0.0 && (i as usize) < columns && (j as usize) < rows;
-            inside.then(|| j as usize * columns + i as usize)
-        };
+impl Marks {
+    /// Covers a board.
+    pub fn of(board: &Board) -> Self {
+        let mut points = Vec::new();
         for stroke in &board.strokes {
             let steps = (stroke.piece.length() / (CELL * 0.5)).ceil().max(1.0) as usize;
-            for k in 0..=steps {
-                if let Some(c) = cell(stroke.piece.at(k as f64 / steps as f64)) {
-                    taken[c] = 1;
-                }
-            }
+            points.extend((0..=steps).map(|k| stroke.piece.at(k as f64 / steps as f64)));
         }
         for label in &board.labels {
             let f = label.frame();
             let across = (f.width() / CELL).ceil() as usize + 1;
             let up = (f.height() / CELL).ceil() as usize + 1;
-            for i in 0..=across {
-                for j in 0..=up {
-                    let t = (i as f64 / across as f64, j as f64 / up as f64);
-                    if let Some(c) = cell(Point2::new(f.low.x + f.width() * t.0, f.low.y + f.height() * t.1))
-                    {
-                        taken[c] = 1;
-                    }
+            let at = |i: usize, j: usize| {
+                let t = (i as f64 / across as f64, j as f64 / up as f64);
+                Point2::new(f.low.x + f.width() * t.0, f.low.y + f.height() * t.1)
+            };
+            points.extend((0..=across).flat_map(|i| (0..=up).map(move |j| (i, j))).map(|(i, j)| at(i, j)));
+        }
+        Self(points)
+    }
+}
+
+impl Occupancy {
+    /// Takes the cells of boards, each moved, inside `space`.
+    pub fn new(boards: &[(&Marks, Vector2)], space: &Frame) -> Self {
+        let columns = (space.width() / CELL).ceil() as usize + 1;
+        let rows = (space.height() / CELL).ceil() as usize + 1;
+        let mut taken = vec![0_u32; columns * rows];
+        for (marks, by) in boards {
+            let from = *by - space.low.to_vec();
+            for p in &marks.0 {
+                let (i, j) = ((p.x + from.x) / CELL, (p.y + from.y) / CELL);
+                if i >= 0.0 && j >= 0.0 && (i as usize) < columns && (j as usize) < rows {
+                    taken[j as usize * columns + i as usize] = 1;
                 }
             }
         }
         let sums = summed(&taken, columns, rows);
-        Self { low, columns, rows, taken, sums }
+        Self { low: space.low, columns, rows, taken, sums }
     }
 
     /// Marks a whole rectangle as taken.
     pub fn take(&mut self, f: &Frame) {
-        for j in 0..self.rows {
-            for i in 0..self.columns {
-                let p =
-                    Point2::new(self.low.x + CELL * (i as f64 + 0.5), self.low.y + CELL * (j as f64 + 0.5));
-                if f.grown(CELL).holds_point(p) {
-                    self.taken[j * self.columns + i] = 1;
-                }
+        let cell = |v: f64, most: usize| ((v / CELL).floor().max(0.0) as usize).min(most);
+        let (i0, i1) = (
+            cell(f.low.x - self.low.x - CELL, self.columns),
+            cell(f.high.x - self.low.x + CELL, self.columns - 1),
+        );
+        let (j0, j1) =
+            (cell(f.low.y - self.low.y - CELL, self.rows), cell(f.high.y - self.low.y + CELL, self.rows - 1));
+        for j in j0..=j1 {
+            for i in i0..=i1 {
+                self.taken[j * self.columns + i] = 1;
             }
         }
         self.sums = summed(&self.taken, self.columns, self.rows);
@@ -111,10 +120,13 @@ fn summed(taken: &[u32], columns: usize, rows: usize) -> Vec<u32> {
     let wide = columns + 1;
     let mut sums = vec![0_u32; wide * (rows + 1)];
     for j in 0..rows {
-        for i in 0..columns {
-            sums[(j + 1) * wide + i + 1] =
-                taken[j * columns + i] + sums[j * wide + i + 1] + sums[(j + 1) * wide + i]
-                    - sums[j * wide + i];
+        let (below, above) = sums.split_at_mut((j + 1) * wide);
+        let below = &below[j * wide + 1..];
+        let row = &taken[j * columns..(j + 1) * columns];
+        let mut along = 0;
+        for ((sum, under), cell) in above[1..].iter_mut().zip(below).zip(row) {
+            along += cell;
+            *sum = under + along;
         }
     }
     sums
@@ -130,7 +142,7 @@ mod tests {
         let space = Frame::new(0.0, 0.0, 100.0, 60.0);
         let mut board = Board::default();
         board.line(Pen::Visible, Point2::new(60.0, 0.0), Point2::new(60.0, 60.0));
-        let taken = Occupancy::new(&board, &space);
+        let taken = Occupancy::new(&[(&Marks::of(&board), Vector2::new(0.0, 0.0))], &space);
         assert!(!taken.is_free(&Frame::new(50.0, 10.0, 20.0, 10.0)));
         let right = taken.nearest(&space, (30.0, 20.0), 2.0, Point2::new(100.0, 60.0)).unwrap();
         assert!(right.x > 60.0 && right.y > 30.0, "{right:?}");

@@ -44,7 +44,10 @@ fn placed(name: &str, part: &str, origin: Point3, z: [f64; 3], x: [f64; 3]) -> I
 fn still(e: &Engine) -> Vec<Instance> {
     let (s, g, c) = (&e.stack, e.joints.gasket_mm, e.drive.centres_mm);
     let t = e.cooler.thickness_mm;
-    let gland = Instance { x_axis: Vector3::new(1.0, 0.0, 0.0), ..upright("gland-cap", "gland-cap", 0.0, 0.0, -t - e.cooler.gland_cap_mm[1]) };
+    let gland = Instance {
+        x_axis: Vector3::new(1.0, 0.0, 0.0),
+        ..upright("gland-cap", "gland-cap", 0.0, 0.0, -t - e.cooler.gland_cap_mm[1])
+    };
     let bracket_rear = layout::bracket_front_y(e) + e.drive.bracket_mm;
     vec![
         upright("hot-cap", "hot-cap", 0.0, 0.0, s.cap_low_mm),
@@ -57,7 +60,13 @@ fn still(e: &Engine) -> Vec<Instance> {
         upright("power-cylinder-block", "power-cylinder-block", c, 0.0, s.block_low_mm),
         upright("jacket-gasket", "jacket-gasket", c, 0.0, s.back_top_mm),
         upright("back-plate", "back-plate", 0.0, 0.0, s.back_low_mm),
-        placed("crank-bracket", "crank-bracket", Point3::new(0.0, bracket_rear, e.drive.crank_z_mm), [0.0, -1.0, 0.0], [1.0, 0.0, 0.0]),
+        placed(
+            "crank-bracket",
+            "crank-bracket",
+            Point3::new(0.0, bracket_rear, e.drive.crank_z_mm),
+            [0.0, -1.0, 0.0],
+            [1.0, 0.0, 0.0],
+        ),
     ]
 }
 
@@ -90,7 +99,13 @@ fn piston(e: &Engine, angle: f64) -> Vec<Instance> {
         // gaps half a turn apart
         let turn = if i % 2 == 0 { 1.0 } else { -1.0 };
         let ring = |part: &str, z: f64| {
-            placed(&format!("{part}-{}", i + 1), part, Point3::new(c, 0.0, z), [0.0, 0.0, 1.0], [turn, 0.0, 0.0])
+            placed(
+                &format!("{part}-{}", i + 1),
+                part,
+                Point3::new(c, 0.0, z),
+                [0.0, 0.0, 1.0],
+                [turn, 0.0, 0.0],
+            )
         };
         all.push(ring("piston-ring", low));
         all.push(Instance { x_axis: Vector3::new(-turn, 0.0, 0.0), ..ring("ring-expander", low + 0.1) });
@@ -108,11 +123,18 @@ fn drive(e: &Engine, stand: &Stand, first: bool) -> Vec<Instance> {
     let (sin, cos) = stand.angle.sin_cos();
     let crank = format!("{which}-crank");
     let web_low = half + d.side_gap_mm + d.web_mm;
-    let clevis = Point3::new(stand.x - e.clevis.size_mm[0] / 2.0, 0.0, stand.clevis_pin_z - e.clevis.pin_z_mm);
+    let clevis =
+        Point3::new(stand.x - e.clevis.size_mm[0] / 2.0, 0.0, stand.clevis_pin_z - e.clevis.pin_z_mm);
     vec![
         placed(&format!("{which}-clevis"), "clevis", clevis, [1.0, 0.0, 0.0], [0.0, 1.0, 0.0]),
         placed(&format!("{which}-con-rod"), "con-rod", Point3::new(p.x, half, p.z), [0.0, -1.0, 0.0], rod_x),
-        placed(&crank, &crank, Point3::new(stand.x, web_low, d.crank_z_mm), [0.0, -1.0, 0.0], [sin, 0.0, cos]),
+        placed(
+            &crank,
+            &crank,
+            Point3::new(stand.x, web_low, d.crank_z_mm),
+            [0.0, -1.0, 0.0],
+            [sin, 0.0, cos],
+        ),
         pulley(e, stand.x, which, first),
     ]
 }

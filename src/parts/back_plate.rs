@@ -33,7 +33,8 @@ fn vents(e: &Engine) -> Vec<Feature> {
     let place = Place::Circle { centre, diameter: circle, angles_deg: VENT_DEG.to_vec() };
     let one = |deg: &f64| {
         let at = lift(polar(centre, circle / 2.0, deg.to_radians()), t);
-        through(at, along(0.0, 0.0, -1.0), diameter, t, Tag::new("vent").origin("back.vent_diameter")).placed(place.clone())
+        through(at, along(0.0, 0.0, -1.0), diameter, t, Tag::new("vent").origin("back.vent_diameter"))
+            .placed(place.clone())
     };
     VENT_DEG.iter().map(one).collect()
 }

@@ -67,10 +67,18 @@ fn bar(stock: &StockItem, e: &Envelope) -> Option<Blank> {
     let thick = stock.thickness_mm.as_ref().map_or(size, |t| t.value);
     let s = [e.high.x - e.low.x, e.high.y - e.low.y, z];
     // the bar's length may lie along X, Y or Z, its width along either of the others
-    let ways = [[long, size, thick], [long, thick, size], [size, long, thick], [thick, long, size], [size, thick, long], [thick, size, long]];
+    let ways = [
+        [long, size, thick],
+        [long, thick, size],
+        [size, long, thick],
+        [thick, long, size],
+        [size, thick, long],
+        [thick, size, long],
+    ];
     let fit = ways.iter().find(|w| (0..3).all(|i| s[i] <= w[i] + 1e-9))?;
     let grown = [0, 1, 2].map(|i| if fit[i] == long { s[i] } else { fit[i] });
-    let middle = Point3::new((e.low.x + e.high.x) / 2.0, (e.low.y + e.high.y) / 2.0, (e.low.z + e.high.z) / 2.0);
+    let middle =
+        Point3::new((e.low.x + e.high.x) / 2.0, (e.low.y + e.high.y) / 2.0, (e.low.z + e.high.z) / 2.0);
     let half = Vector3::new(grown[0] / 2.0, grown[1] / 2.0, grown[2] / 2.0);
     Some(Blank::Block { low: middle - half, high: middle + half })
 }
@@ -78,7 +86,11 @@ fn bar(stock: &StockItem, e: &Envelope) -> Option<Blank> {
 /// The least bar in whole millimetres.
 fn least(e: &Envelope) -> Blank {
     if e.turned {
-        return Blank::Round { diameter: (2.0 * e.reach()).ceil(), length: e.high.z - e.low.z, z_low: e.low.z };
+        return Blank::Round {
+            diameter: (2.0 * e.reach()).ceil(),
+            length: e.high.z - e.low.z,
+            z_low: e.low.z,
+        };
     }
     Blank::Block { low: e.low, high: e.high }
 }

@@ -33,7 +33,11 @@ fn jacket(e: &Engine) -> Feature {
     let chain = vec![
         named(outer, 0.0, Tag::new("jacket-outer-diameter").origin("block.jacket_outer_radius")),
         named(outer, b.jacket_depth_mm, Tag::new("jacket-depth").origin("block.jacket_depth")),
-        named(inner, b.jacket_depth_mm, Tag::new("jacket-inner-diameter").origin("block.jacket_inner_radius")),
+        named(
+            inner,
+            b.jacket_depth_mm,
+            Tag::new("jacket-inner-diameter").origin("block.jacket_inner_radius"),
+        ),
         at(inner, 0.0),
     ];
     bore("jacket", Point3::new(0.0, 0.0, 0.0), along(0.0, 0.0, 1.0), chain, End::Island)

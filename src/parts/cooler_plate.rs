@@ -82,7 +82,10 @@ pub fn part(e: &Engine, p: &Patterns) -> Part {
     let recipe = Recipe { body: Body::Plate { outline: outline(e), thickness: t, tag }, features };
     made("cooler-plate", "Cooler plate", &e.cooler_material(), recipe)
         .note("Both faces flat within 0.05 mm; port edges broken 0.5 mm on both faces.")
-        .note(&format!("O-ring {} in the gland, dry or with a trace of silicone grease: no mineral oil.", e.cooler.oring))
+        .note(&format!(
+            "O-ring {} in the gland, dry or with a trace of silicone grease: no mineral oil.",
+            e.cooler.oring
+        ))
         .caution("No oil on the gas side: oil mist in hot compressed air can burn or explode.")
 }
 

@@ -34,12 +34,20 @@ pub fn clevis(e: &Engine) -> Part {
     let leg = h - s;
     let pin = |x: f64| {
         let tag = fit("pin-hole", c.pin_mm, "N7").ra(1.6);
-        through(Point3::new(x, c.pin_z_mm, width / 2.0), along(1.0, 0.0, 0.0), c.pin_mm, leg, tag).placed(Place::Coordinates)
+        through(Point3::new(x, c.pin_z_mm, width / 2.0), along(1.0, 0.0, 0.0), c.pin_mm, leg, tag)
+            .placed(Place::Coordinates)
     };
     let thread = e.drive.displacer.rod_end.thread;
     let top = Point3::new(0.0, height, width / 2.0);
-    let rod = tapped_through("rod-thread", top, along(0.0, -1.0, 0.0), &thread.designation, thread.tap_drill_mm, height - c.slot_depth_mm)
-        .placed(Place::Coordinates);
+    let rod = tapped_through(
+        "rod-thread",
+        top,
+        along(0.0, -1.0, 0.0),
+        &thread.designation,
+        thread.tap_drill_mm,
+        height - c.slot_depth_mm,
+    )
+    .placed(Place::Coordinates);
     let tag = Tag::new("depth").origin("clevis.width");
     let body = Body::Plate { outline: Outline::Free { boundary, sizes }, thickness: width, tag };
     made("clevis", "Clevis", &e.drive.material, Recipe { body, features: vec![pin(-h), pin(s), rod] })
@@ -56,7 +64,8 @@ fn seat(name: &str, x: f64, bearing: &BallBearing, thickness: f64) -> Feature {
         named(through, bearing.width_mm, Tag::new(&format!("{name}-through"))),
         at(through, thickness),
     ];
-    bore(name, Point3::new(x, 0.0, thickness), along(0.0, 0.0, -1.0), chain, End::Through).placed(Place::Coordinates)
+    bore(name, Point3::new(x, 0.0, thickness), along(0.0, 0.0, -1.0), chain, End::Through)
+        .placed(Place::Coordinates)
 }
 
 /// Con rod: crankpin at the origin, small end on X.
@@ -64,28 +73,47 @@ pub fn con_rod(e: &Engine) -> Part {
     let d = &e.drive;
     let t = d.con_rod_thickness_mm;
     let outline = Outline::Hull {
-        circles: vec![(Point2::new(0.0, 0.0), d.eye_r_mm[0]), (Point2::new(d.con_rod_mm, 0.0), d.eye_r_mm[1])],
+        circles: vec![
+            (Point2::new(0.0, 0.0), d.eye_r_mm[0]),
+            (Point2::new(d.con_rod_mm, 0.0), d.eye_r_mm[1]),
+        ],
         name: "eye".to_owned(),
     };
-    let features = vec![seat("big-end", 0.0, d.crankpin_bearing, t), seat("small-end", d.con_rod_mm, d.small_end_bearing, t)];
+    let features = vec![
+        seat("big-end", 0.0, d.crankpin_bearing, t),
+        seat("small-end", d.con_rod_mm, d.small_end_bearing, t),
+    ];
     let tag = Tag::new("thickness").origin("drive.con_rod_thickness");
-    made("con-rod", "Con rod", &d.material, Recipe { body: Body::Plate { outline, thickness: t, tag }, features })
-        .times(2)
-        .note("Bore both seats in one clamping; axes parallel within 0.02 mm. Bearings with retaining compound.")
+    made(
+        "con-rod",
+        "Con rod",
+        &d.material,
+        Recipe { body: Body::Plate { outline, thickness: t, tag }, features },
+    )
+    .times(2)
+    .note("Bore both seats in one clamping; axes parallel within 0.02 mm. Bearings with retaining compound.")
 }
 
 /// Crank: web in the plane, pin up (Z), journal down.
 pub fn crank(e: &Engine, name: &str, title: &str, crank: &Crank, journal_mm: f64) -> Part {
     let d = &e.drive;
     let outline = Outline::Hull {
-        circles: vec![(Point2::new(0.0, 0.0), d.web_r_mm[0]), (Point2::new(crank.throw_mm, 0.0), d.web_r_mm[1])],
+        circles: vec![
+            (Point2::new(0.0, 0.0), d.web_r_mm[0]),
+            (Point2::new(crank.throw_mm, 0.0), d.web_r_mm[1]),
+        ],
         name: "web".to_owned(),
     };
     let features = vec![journal(e, journal_mm), pin(e, crank.throw_mm), pin_thread(e, crank.throw_mm)];
     let tag = Tag::new("web-thickness");
-    made(name, title, &d.material, Recipe { body: Body::Plate { outline, thickness: d.web_mm, tag }, features })
-        .note("Pin parallel to journal within 0.02 mm over its length. Mark the throw on the end of the journal.")
-        .caution("Turns fast and close by: fit a guard that only a tool opens.")
+    made(
+        name,
+        title,
+        &d.material,
+        Recipe { body: Body::Plate { outline, thickness: d.web_mm, tag }, features },
+    )
+    .note("Pin parallel to journal within 0.02 mm over its length. Mark the throw on the end of the journal.")
+    .caution("Turns fast and close by: fit a guard that only a tool opens.")
 }
 
 /// Journal with collar, from the web's lower face downwards.
@@ -95,7 +123,11 @@ fn journal(e: &Engine, long: f64) -> Feature {
     let chain = vec![
         named(collar, 0.0, Tag::new("journal-collar-diameter")),
         named(collar, layout::COLLAR_MM, Tag::new("journal-collar-length")),
-        named(r, layout::COLLAR_MM, fit("journal", bearing.bore_mm, "h6").ra(0.8).origin("drive.journal_bearing")),
+        named(
+            r,
+            layout::COLLAR_MM,
+            fit("journal", bearing.bore_mm, "h6").ra(0.8).origin("drive.journal_bearing"),
+        ),
         named(r, long - 0.5, Tag::new("journal-chamfer")),
         named(r - 0.5, long, Tag::new("journal-length")),
         at(0.0, long),
@@ -141,7 +173,10 @@ pub fn bracket(e: &Engine) -> Part {
         low: Point2::new(-edge, -edge),
         high: Point2::new(d.centres_mm + edge, top),
         corner: 0.0,
-        tags: [Tag::new("width").origin("drive.crank_centres"), Tag::new("height").origin("drive.crank_height")],
+        tags: [
+            Tag::new("width").origin("drive.crank_centres"),
+            Tag::new("height").origin("drive.crank_height"),
+        ],
     };
     let screws = super::joints::Patterns::of(e).bracket;
     let y = layout::bracket_middle_y(e);
@@ -149,7 +184,14 @@ pub fn bracket(e: &Engine) -> Part {
     features.extend(screws.centres.iter().map(|c| {
         // the bracket's Z runs against the engine's Y
         let origin = Point3::new(c.x, top, t / 2.0 - (c.y - y));
-        tapped("back-plate-thread", origin, along(0.0, -1.0, 0.0), screws.thread, layout::bracket_thread_mm(e)).placed(Place::Coordinates)
+        tapped(
+            "back-plate-thread",
+            origin,
+            along(0.0, -1.0, 0.0),
+            screws.thread,
+            layout::bracket_thread_mm(e),
+        )
+        .placed(Place::Coordinates)
     }));
     let tag = Tag::new("thickness").origin("drive.bracket_thickness");
     made("crank-bracket", "Crank bracket", &e.cooler_material(), Recipe { body: Body::Plate { outline, thickness: t, tag }, features })
@@ -169,5 +211,6 @@ fn bearing_bore(e: &Engine, x: f64) -> Feature {
         named(r, t - b.width_mm, seat("rear-bearing-seat")),
         at(r, t),
     ];
-    bore("journal-bore", Point3::new(x, 0.0, t), along(0.0, 0.0, -1.0), chain, End::Through).placed(Place::Coordinates)
+    bore("journal-bore", Point3::new(x, 0.0, t), along(0.0, 0.0, -1.0), chain, End::Through)
+        .placed(Place::Coordinates)
 }

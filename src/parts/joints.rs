@@ -44,10 +44,19 @@ impl Patterns {
 }
 
 /// A gasket: outline and openings, cut from sheet of the thickness that it has when tightened.
-fn gasket(name: &str, title: &str, sheet: &str, thickness: f64, outline: Outline, features: Vec<Feature>) -> Part {
+fn gasket(
+    name: &str,
+    title: &str,
+    sheet: &str,
+    thickness: f64,
+    outline: Outline,
+    features: Vec<Feature>,
+) -> Part {
     let tag = Tag::new("thickness").origin("joints.gasket_thickness");
     let recipe = Recipe { body: Body::Plate { outline, thickness, tag }, features };
-    let limit = gasket_sheet(sheet).map(|s| format!("Sheet for up to {:.0} °C in air.", s.service_limit_c)).unwrap_or_default();
+    let limit = gasket_sheet(sheet)
+        .map(|s| format!("Sheet for up to {:.0} °C in air.", s.service_limit_c))
+        .unwrap_or_default();
     let stuff = gasket_sheet(sheet).map_or(sheet, |s| s.material.as_str());
     made(name, title, stuff, recipe)
         .flat()
@@ -57,7 +66,13 @@ fn gasket(name: &str, title: &str, sheet: &str, thickness: f64, outline: Outline
 
 /// Opening for a bore of `diameter` \[mm\] at (x, y).
 fn opening(name: &str, x: f64, y: f64, diameter: f64, t: f64) -> Feature {
-    through(super::kit::lift(Point2::new(x, y), t), super::kit::along(0.0, 0.0, -1.0), diameter + OPENING_MM, t, Tag::new(name))
+    through(
+        super::kit::lift(Point2::new(x, y), t),
+        super::kit::along(0.0, 0.0, -1.0),
+        diameter + OPENING_MM,
+        t,
+        Tag::new(name),
+    )
 }
 
 /// Gasket of a round flange.
@@ -110,7 +125,14 @@ pub fn list(e: &Engine, p: &Patterns) -> Vec<Joint> {
     vec![
         joint("hot-joint", "hot-cap", "cold-cylinder", Some("hot-cap-gasket"), hot, &p.hot),
         joint("cold-joint", "cold-cylinder", "cooler-plate", Some("cold-cylinder-gasket"), cold, &p.cold),
-        joint("power-joint", "cooler-plate", "power-cylinder-block", Some("power-cylinder-gasket"), stud.clone(), &p.studs),
+        joint(
+            "power-joint",
+            "cooler-plate",
+            "power-cylinder-block",
+            Some("power-cylinder-gasket"),
+            stud.clone(),
+            &p.studs,
+        ),
         joint("jacket-joint", "power-cylinder-block", "back-plate", Some("jacket-gasket"), stud, &p.studs),
         joint("gland-joint", "cooler-plate", "gland-cap", None, gland, &p.gland),
         joint("bracket-joint", "back-plate", "crank-bracket", None, bracket, &p.bracket),

@@ -56,7 +56,13 @@ pub fn bore(name: &str, origin: Point3, direction: Vector3, chain: Vec<ProfileNo
 /// A plain hole through `length`.
 pub fn through(origin: Point3, direction: Vector3, diameter: f64, length: f64, tag: Tag) -> Feature {
     let name = tag.name.clone();
-    bore(&name, origin, direction, vec![named(diameter / 2.0, 0.0, tag), at(diameter / 2.0, length)], End::Through)
+    bore(
+        &name,
+        origin,
+        direction,
+        vec![named(diameter / 2.0, 0.0, tag), at(diameter / 2.0, length)],
+        End::Through,
+    )
 }
 
 /// A tapped blind hole: full thread to `depth`, drilled three pitches deeper, with the drill's tip.
@@ -74,7 +80,14 @@ pub fn tapped_reach(thread: &Thread, depth: f64) -> f64 {
 }
 
 /// A hole tapped right through `length`.
-pub fn tapped_through(name: &str, origin: Point3, direction: Vector3, designation: &str, drill: f64, length: f64) -> Feature {
+pub fn tapped_through(
+    name: &str,
+    origin: Point3,
+    direction: Vector3,
+    designation: &str,
+    drill: f64,
+    length: f64,
+) -> Feature {
     let r = drill / 2.0;
     let chain = vec![named(r, 0.0, Tag::new(name)), at(r, length)];
     let inside = InsideThread { designation: designation.to_owned(), depth: None };

@@ -69,13 +69,21 @@ pub fn part_set(e: &Engine, shop: &Workshop, crank_angle_deg: f64) -> PartSet {
     ];
     parts.extend(joints::gaskets(e, &p));
     parts.extend(bought::parts(e));
-    PartSet { parts, joints: joints::list(e, &p), instances: assembly::instances(e, crank_angle_deg), overlaps: overlaps() }
+    PartSet {
+        parts,
+        joints: joints::list(e, &p),
+        instances: assembly::instances(e, crank_angle_deg),
+        overlaps: overlaps(),
+    }
 }
 
 /// Dimension of the engine that decides a feature, so that an error can point at the design behind it.
 pub fn blame_path(part: &str, feature: &str) -> Option<&'static str> {
     let path = match (part, feature) {
-        (_, "flange-hole" | "bolt-hole" | "lower-flange-hole" | "upper-flange-thread" | "cold-flange-thread") => "joints.hot_screws",
+        (
+            _,
+            "flange-hole" | "bolt-hole" | "lower-flange-hole" | "upper-flange-thread" | "cold-flange-thread",
+        ) => "joints.hot_screws",
         (_, "stud-hole" | "stud-thread") => "block.stud_place",
         ("power-cylinder-block", "lower-hose-port" | "upper-hose-port") => "block.length",
         ("power-cylinder-block", _) => "block.half_side",

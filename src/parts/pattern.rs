@@ -46,11 +46,9 @@ impl Pattern {
     /// Features at every centre, moved by (dx, dy) into the part's coordinates, at height z.
     fn each(&self, dx: f64, dy: f64, z: f64, make: impl Fn(crate::shape::Point3) -> Feature) -> Vec<Feature> {
         let place = match &self.circle {
-            Some((diameter, angles)) => Place::Circle {
-                centre: Point2::new(dx, dy),
-                diameter: *diameter,
-                angles_deg: angles.clone(),
-            },
+            Some((diameter, angles)) => {
+                Place::Circle { centre: Point2::new(dx, dy), diameter: *diameter, angles_deg: angles.clone() }
+            }
             None => Place::Coordinates,
         };
         let moved = |c: &Point2| lift(Point2::new(c.x + dx, c.y + dy), z);

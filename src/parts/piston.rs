@@ -2,9 +2,9 @@
 
 use super::kit::{along, at, fit, made, named, split_ring, tapped};
 use super::part::Part;
+use crate::shape::Point3;
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, ProfileNode, Recipe, Tag};
-use crate::shape::Point3;
 use crate::sizing::engine::Engine;
 
 /// Chamfer at crown and skirt \[mm\].
@@ -28,13 +28,25 @@ fn outside(e: &Engine) -> Vec<ProfileNode> {
         let top = l - groove_top(e, i);
         let tag = |what: &str| Tag::new(&format!("groove-{}-{what}", i + 1));
         nodes.extend([
-            named(r, top - p.groove_mm, tag("width").limits(0.03, 0.0).from_z(top).origin("piston.groove_width").ra(0.8)),
-            named(g, top - p.groove_mm, tag("diameter").limits(0.0, -0.1).origin("piston.groove_diameter").ra(1.6)),
+            named(
+                r,
+                top - p.groove_mm,
+                tag("width").limits(0.03, 0.0).from_z(top).origin("piston.groove_width").ra(0.8),
+            ),
+            named(
+                g,
+                top - p.groove_mm,
+                tag("diameter").limits(0.0, -0.1).origin("piston.groove_diameter").ra(1.6),
+            ),
             named(g, top, tag("place").from_z(l).origin("piston.top_land")),
             named(r, top, tag("land-diameter").limits(0.0, -0.03).origin("piston.diameter")),
         ]);
     }
-    nodes.extend([named(r, l - CHAMFER_MM, Tag::new("crown-chamfer")), named(r - CHAMFER_MM, l, Tag::new("length").origin("piston.length")), at(0.0, l)]);
+    nodes.extend([
+        named(r, l - CHAMFER_MM, Tag::new("crown-chamfer")),
+        named(r - CHAMFER_MM, l, Tag::new("length").origin("piston.length")),
+        at(0.0, l),
+    ]);
     nodes
 }
 
@@ -50,12 +62,19 @@ pub fn part(e: &Engine) -> Part {
         named(0.0, boss_z, Tag::new("boss-height").from_z(p.length_mm).origin("piston.boss_height")),
         named(boss / 2.0, boss_z, Tag::new("boss-diameter")),
         named(boss / 2.0, under, Tag::new("crown-thickness").from_z(p.length_mm).origin("piston.crown")),
-        ProfileNode::arc(inside - INSIDE_MM, under, inside - INSIDE_MM, under - INSIDE_MM, false).tag(Tag::new("inside-radius")),
+        ProfileNode::arc(inside - INSIDE_MM, under, inside - INSIDE_MM, under - INSIDE_MM, false)
+            .tag(Tag::new("inside-radius")),
         named(inside, under - INSIDE_MM, Tag::new("inside-diameter").origin("piston.skirt_wall")),
         at(inside, 0.0),
     ]);
     let thread = e.drive.piston.rod_end.thread;
-    let hole = tapped("rod-thread", Point3::new(0.0, 0.0, boss_z), along(0.0, 0.0, 1.0), thread, 1.5 * thread.major_mm + 1.0);
+    let hole = tapped(
+        "rod-thread",
+        Point3::new(0.0, 0.0, boss_z),
+        along(0.0, 0.0, 1.0),
+        thread,
+        1.5 * thread.major_mm + 1.0,
+    );
     let recipe = Recipe { body: Body::Turned(profile), features: vec![hole] };
     made("piston", "Piston", &p.material, recipe)
         .note("Outside, grooves and rod thread in one setting.")
@@ -67,7 +86,12 @@ pub fn rod(e: &Engine) -> Part {
     let p = &e.piston;
     let end = &e.drive.piston.rod_end;
     let mut profile = super::rods::threaded_end(end.thread, end.length_mm, p.rod_mm, 0.0);
-    profile.extend(super::rods::upper_thread(end.thread, 1.5 * end.thread.major_mm, p.rod_mm, p.rod_length_mm));
+    profile.extend(super::rods::upper_thread(
+        end.thread,
+        1.5 * end.thread.major_mm,
+        p.rod_mm,
+        p.rod_length_mm,
+    ));
     let recipe = Recipe { body: Body::Turned(profile), features: Vec::new() };
     made("piston-rod", "Piston rod", "silver-steel", recipe)
         .note("From ground bar: do not turn the running surface. Lock nut on the lower thread; thread lock in the piston.")

@@ -59,7 +59,9 @@ pub fn rim(section: &BeltSection, teeth: usize) -> Loop {
         Groove::Curvilinear { depth_mm, bottom_radius_mm, tip_radius_mm, included_angle_deg, .. } => {
             curvilinear(r, depth_mm, bottom_radius_mm, tip_radius_mm, included_angle_deg)
         }
-        Groove::Straight { depth_mm, root_width_mm, top_width_mm, .. } => straight(r, depth_mm, root_width_mm, top_width_mm),
+        Groove::Straight { depth_mm, root_width_mm, top_width_mm, .. } => {
+            straight(r, depth_mm, root_width_mm, top_width_mm)
+        }
     };
     let nodes = (0..teeth).flat_map(|i| groove(&side, TAU * i as f64 / teeth as f64)).collect();
     Loop::Path(nodes)
@@ -115,7 +117,8 @@ pub fn part(e: &Engine) -> Part {
     let [flange, flange_d] = b.flange_mm;
     let [hub_d, hub_l] = b.hub_mm;
     let bore_d = e.drive.journal_bearing.bore_mm;
-    let outline = Outline::Disc { centre: Point2::new(0.0, 0.0), diameter: flange_d, tag: Tag::new("flange-diameter") };
+    let outline =
+        Outline::Disc { centre: Point2::new(0.0, 0.0), diameter: flange_d, tag: Tag::new("flange-diameter") };
     let mut features = Vec::new();
     let mut notes = Vec::new();
     if let Ok(section) = belt_section(&b.section) {
@@ -132,10 +135,20 @@ pub fn part(e: &Engine) -> Part {
     features.push(through(top, along(0.0, 0.0, -1.0), bore_d, length, fit("bore", bore_d, "H7").ra(1.6)));
     let (r, reach) = (hub_d / 2.0, (hub_d - bore_d) / 2.0);
     features.push(
-        tapped_through("set-screw", Point3::new(r, 0.0, z), along(-1.0, 0.0, 0.0), &screw.designation, screw.tap_drill_mm, reach)
-            .placed(Place::Radial { z, angle_deg: 0.0 }),
+        tapped_through(
+            "set-screw",
+            Point3::new(r, 0.0, z),
+            along(-1.0, 0.0, 0.0),
+            &screw.designation,
+            screw.tap_drill_mm,
+            reach,
+        )
+        .placed(Place::Radial { z, angle_deg: 0.0 }),
     );
-    let recipe = Recipe { body: Body::Plate { outline, thickness: flange, tag: Tag::new("flange-thickness") }, features };
+    let recipe = Recipe {
+        body: Body::Plate { outline, thickness: flange, tag: Tag::new("flange-thickness") },
+        features,
+    };
     let mut part = made("timing-pulley", "Timing pulley", "aluminium-6082", recipe).times(2);
     part.notes = notes;
     part.note("Set screw onto a flat of the journal. Fit one pulley each way round: the two flanges then hold the belt.")
@@ -157,7 +170,9 @@ fn tooth_note(section: &BeltSection, teeth: usize) -> String {
             "{head}; groove {depth_mm} mm deep, bottom R{bottom_radius_mm}, flanks {included_angle_deg}° included, tips R{tip_radius_mm}."
         ),
         Groove::Straight { depth_mm, root_width_mm, top_width_mm, .. } => {
-            format!("{head}; groove {depth_mm} mm deep, {root_width_mm} mm wide at the root, {top_width_mm} mm at the rim.")
+            format!(
+                "{head}; groove {depth_mm} mm deep, {root_width_mm} mm wide at the root, {top_width_mm} mm at the rim."
+            )
         }
     }
 }

@@ -33,7 +33,9 @@ pub struct Sized {
 /// All rules that the design breaks.
 pub fn size(design: &Design) -> Result<Sized, Vec<Diagnostic>> {
     let engine = layouts::size(design)?;
-    let failed = |e: &dyn std::fmt::Display| vec![Diagnostic::error("swept::cycle", format!("the gas cycle has no answer: {e}"))];
+    let failed = |e: &dyn std::fmt::Display| {
+        vec![Diagnostic::error("swept::cycle", format!("the gas cycle has no answer: {e}"))]
+    };
     let law = layouts::gamma_twin_crank::spaces::volume_law(&engine).map_err(|e| failed(&e))?;
     let input = CycleInput {
         volumes: &law,
@@ -88,12 +90,30 @@ fn verdict(engine: &Engine, travel_mm: Option<f64>) -> Verdict {
 fn limits(design: &Design, engine: &Engine, cycle: &CycleResult) -> Vec<Limit> {
     let l = &design.limits;
     let all = [
-        ("limits.peak_pressure", cycle.pressure_max_pa, l.peak_pressure_pa.value, Unit::Pascal, "lower engine.charge_pressure or piston.stroke"),
-        ("limits.peak_temperature", engine.hot_cap.temperature_k, l.peak_temperature_k.value, Unit::Kelvin, "lower hot_end.temperature"),
+        (
+            "limits.peak_pressure",
+            cycle.pressure_max_pa,
+            l.peak_pressure_pa.value,
+            Unit::Pascal,
+            "lower engine.charge_pressure or piston.stroke",
+        ),
+        (
+            "limits.peak_temperature",
+            engine.hot_cap.temperature_k,
+            l.peak_temperature_k.value,
+            Unit::Kelvin,
+            "lower hot_end.temperature",
+        ),
     ];
     all.into_iter()
         .filter(|(_, value, bound, ..)| *value >= NEAR_LIMIT * bound)
-        .map(|(path, value, bound, unit, remedy)| Limit { path: path.into(), value, bound, unit, remedy: Some(remedy.into()) })
+        .map(|(path, value, bound, unit, remedy)| Limit {
+            path: path.into(),
+            value,
+            bound,
+            unit,
+            remedy: Some(remedy.into()),
+        })
         .collect()
 }
 
@@ -112,7 +132,10 @@ fn warnings(design: &Design, engine: &Engine, answer: &SizeResult) -> Vec<Diagno
     if point.pressure_max_pa - 101_325.0 > 50_000.0 {
         all.push(warn(
             "swept::pressure",
-            format!("the gas reaches {:.2} bar over the air's pressure: this may be pressure equipment in law", (point.pressure_max_pa - 101_325.0) / 1e5),
+            format!(
+                "the gas reaches {:.2} bar over the air's pressure: this may be pressure equipment in law",
+                (point.pressure_max_pa - 101_325.0) / 1e5
+            ),
             "have it checked under your local code before it is filled; test with water, not with air",
         ));
     }
@@ -121,7 +144,10 @@ fn warnings(design: &Design, engine: &Engine, answer: &SizeResult) -> Vec<Diagno
         if hot_c > m.service_limit_c {
             all.push(warn(
                 "swept::material",
-                format!("{} is not meant for {hot_c:.0} °C under load (limit {:.0} °C)", m.title, m.service_limit_c),
+                format!(
+                    "{} is not meant for {hot_c:.0} °C under load (limit {:.0} °C)",
+                    m.title, m.service_limit_c
+                ),
                 "lower hot_end.temperature or take a better hot_end.material",
             ));
         }
@@ -131,7 +157,10 @@ fn warnings(design: &Design, engine: &Engine, answer: &SizeResult) -> Vec<Diagno
     {
         all.push(warn(
             "swept::target",
-            format!("even the ideal cycle gives {:.1} W at {:.0} rpm, less than targets.power", point.indicated_power_w, point.speed_rpm),
+            format!(
+                "even the ideal cycle gives {:.1} W at {:.0} rpm, less than targets.power",
+                point.indicated_power_w, point.speed_rpm
+            ),
             "enlarge displacer.bore and strokes, raise engine.charge_pressure or targets.speed",
         ));
     }

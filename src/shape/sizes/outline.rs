@@ -82,7 +82,8 @@ fn corner_of(outline: &Loop, nodes: &[Node]) -> Option<f64> {
     let there = rectangle(low, high, corner);
     let fits = 2.0 * corner <= (high.x - low.x).min(high.y - low.y) + 1e-9;
     let same = |a: f64, b: f64| (a.abs() - b.abs()).abs() < 1e-6;
-    (even && fits && same(there.area(), outline.area()) && same(there.length(), outline.length())).then_some(corner)
+    (even && fits && same(there.area(), outline.area()) && same(there.length(), outline.length()))
+        .then_some(corner)
 }
 
 fn rounded(list: &mut List, name: &str, outline: &Loop, corner: f64) {

@@ -19,7 +19,10 @@ fn length(d: &mut Decide, p: &Piston, gasket: f64) -> (f64, f64) {
     let length = d.open_mm(
         "block.length",
         &design.block.length_mm,
-        ("top clearance + stroke + piston + 2 mm - two gaskets, to the next mm", "2 mm below the piston: common practice, no source"),
+        (
+            "top clearance + stroke + piston + 2 mm - two gaskets, to the next mm",
+            "2 mm below the piston: common practice, no source",
+        ),
         &inputs,
         round_up(used + 2.0, 1.0),
     );
@@ -27,7 +30,13 @@ fn length(d: &mut Decide, p: &Piston, gasket: f64) -> (f64, f64) {
         "piston.bottom_clearance",
         length - used,
         "block + two gaskets - top clearance - stroke - piston",
-        &["block.length", "piston.top_clearance", "piston.stroke", "piston.length", "joints.gasket_thickness"],
+        &[
+            "block.length",
+            "piston.top_clearance",
+            "piston.stroke",
+            "piston.length",
+            "joints.gasket_thickness",
+        ],
     );
     if bottom < LEAST_BOTTOM_MM {
         d.refuse(
@@ -56,15 +65,25 @@ pub fn bush_length(bush: &Bush, room: f64) -> f64 {
 pub fn back_plate(d: &mut Decide, bore: f64, rod: f64, x_low: f64) -> BackPlate {
     let bush = rod_bush(d, rod);
     let length = bush_length(bush, 12.0);
-    let thickness = d.standard("back.thickness", length, "ISO 3547-1", "length of the guide bush, up to 12 mm");
+    let thickness =
+        d.standard("back.thickness", length, "ISO 3547-1", "length of the guide bush, up to 12 mm");
     let vent = d.rule(
         "back.vent_diameter",
         round_up(0.14 * bore, 0.5),
-        ("0.14 piston bore, to the next 0.5 mm: four vents pass the piston's air freely", "common practice, no source"),
+        (
+            "0.14 piston bore, to the next 0.5 mm: four vents pass the piston's air freely",
+            "common practice, no source",
+        ),
         &["piston.bore"],
     );
     let circle = d.rule("back.vent_circle", round_up(0.6 * bore, 1.0), "0.6 piston bore", &["piston.bore"]);
-    BackPlate { thickness_mm: thickness, x_low_mm: x_low, bush, bush_length_mm: length, vents: (4, vent, circle) }
+    BackPlate {
+        thickness_mm: thickness,
+        x_low_mm: x_low,
+        bush,
+        bush_length_mm: length,
+        vents: (4, vent, circle),
+    }
 }
 
 /// The block; `back` \[mm\] is the back plate's thickness, `plate` \[mm\] the cooler plate's.
@@ -76,9 +95,24 @@ pub fn size(d: &mut Decide, piston: &mut Piston, gasket: f64, back: f64, plate: 
     let wall = d.mm("block.wall", &b.wall_mm);
     let jacket = d.mm("cooler.jacket_width", &design.cooler.jacket_width_mm);
     let outer = d.mm("block.outer_wall", &b.outer_wall_mm);
-    let inner_r = d.rule("block.jacket_inner_radius", piston.bore_mm / 2.0 + wall, "bore / 2 + wall", &["piston.bore", "block.wall"]);
-    let outer_r = d.rule("block.jacket_outer_radius", inner_r + jacket, "inner radius + jacket width", &["block.jacket_inner_radius", "cooler.jacket_width"]);
-    let half = d.rule("block.half_side", round_up(outer_r + outer, 0.5), "jacket + outer wall, to the next 0.5 mm", &["block.jacket_outer_radius", "block.outer_wall"]);
+    let inner_r = d.rule(
+        "block.jacket_inner_radius",
+        piston.bore_mm / 2.0 + wall,
+        "bore / 2 + wall",
+        &["piston.bore", "block.wall"],
+    );
+    let outer_r = d.rule(
+        "block.jacket_outer_radius",
+        inner_r + jacket,
+        "inner radius + jacket width",
+        &["block.jacket_inner_radius", "cooler.jacket_width"],
+    );
+    let half = d.rule(
+        "block.half_side",
+        round_up(outer_r + outer, 0.5),
+        "jacket + outer wall, to the next 0.5 mm",
+        &["block.jacket_outer_radius", "block.outer_wall"],
+    );
     let stud = screw(d, "joints.power_screw", &design.joints.power_screw);
     let stud_mm = d.rule(
         "block.stud_place",
@@ -86,7 +120,8 @@ pub fn size(d: &mut Decide, piston: &mut Piston, gasket: f64, back: f64, plate: 
         ("half side - 1.5 screw diameters - 0.5 mm", "edge rule, common practice, no source"),
         &["block.half_side", "joints.power_screw"],
     );
-    let jacket_depth = d.rule("block.jacket_depth", length - DECK_MM, "block length - 8 mm deck", &["block.length"]);
+    let jacket_depth =
+        d.rule("block.jacket_depth", length - DECK_MM, "block length - 8 mm deck", &["block.length"]);
     let bite = (2.0 * stud.major_mm).min(plate - stud.major_mm);
     let grip = 2.0 * gasket + length + back;
     let above = stud.washer_thickness_mm + 0.9 * stud.major_mm + 2.0;

@@ -33,13 +33,30 @@ pub fn rod_gland(d: &mut Decide, rod: f64) -> Option<Gland> {
         GlandKind::ReciprocatingPneumatic => Application::ReciprocatingPneumatic,
     };
     let sizes = d.look_up("seals.rod_ring_section", gland(section, application))?;
-    let ring = ring_nearest(section, 0.97 * rod).map_or_else(|_| format!("{rod} x {section}"), |r| r.designation.clone());
+    let ring = ring_nearest(section, 0.97 * rod)
+        .map_or_else(|_| format!("{rod} x {section}"), |r| r.designation.clone());
     let depth = (sizes.depth_min_mm + sizes.depth_max_mm) / 2.0;
-    let groove = d.rule("cooler.gland_diameter", rod + 2.0 * depth, ("rod + 2 gland depth", "ISO 3601-2"), &["displacer.rod_diameter", "seals.rod_ring_section"]);
-    let width = d.standard("cooler.gland_width", sizes.width_mm, "ISO 3601-2", "groove width of a moving seal");
+    let groove = d.rule(
+        "cooler.gland_diameter",
+        rod + 2.0 * depth,
+        ("rod + 2 gland depth", "ISO 3601-2"),
+        &["displacer.rod_diameter", "seals.rod_ring_section"],
+    );
+    let width =
+        d.standard("cooler.gland_width", sizes.width_mm, "ISO 3601-2", "groove width of a moving seal");
     let screw = thread("M3").ok()?;
-    let circle = d.rule("cooler.gland_circle", round_up(groove + screw.clearance_medium_mm + 3.0, 0.5), ("groove + hole + 3 mm, to the next 0.5 mm", "common practice, no source"), &["cooler.gland_diameter"]);
-    let cap = d.rule("cooler.gland_cap_diameter", circle + 2.2 * screw.major_mm, ("circle + 2.2 screw diameters", "common practice, no source"), &["cooler.gland_circle"]);
+    let circle = d.rule(
+        "cooler.gland_circle",
+        round_up(groove + screw.clearance_medium_mm + 3.0, 0.5),
+        ("groove + hole + 3 mm, to the next 0.5 mm", "common practice, no source"),
+        &["cooler.gland_diameter"],
+    );
+    let cap = d.rule(
+        "cooler.gland_cap_diameter",
+        circle + 2.2 * screw.major_mm,
+        ("circle + 2.2 screw diameters", "common practice, no source"),
+        &["cooler.gland_circle"],
+    );
     let thickness = 4.0;
     let screws = BoltCircle { thread: screw, diameter_mm: circle, count: 3, first_deg: 90.0, screw_mm: 10.0 };
     Some(Gland { groove: [groove, width], oring: ring, cap: [cap, thickness], screws })

@@ -38,12 +38,8 @@ fn gap(d: &mut Decide, bore: f64) -> (f64, f64) {
         &["displacer.bore"],
         round_up((0.008 * bore).max(0.5), 0.1),
     );
-    let diameter = d.rule(
-        "displacer.diameter",
-        bore - 2.0 * gap,
-        "bore - 2 gap",
-        &["displacer.bore", "displacer.gap"],
-    );
+    let diameter =
+        d.rule("displacer.diameter", bore - 2.0 * gap, "bore - 2 gap", &["displacer.bore", "displacer.gap"]);
     (diameter, gap)
 }
 
@@ -132,7 +128,8 @@ fn lengths(d: &mut Decide, bore: f64, stroke: f64, hot: f64, cold_clear: f64, ga
         );
         return Lengths { cold, depth, cylinder, length };
     };
-    let path = if design.displacer.can_length_mm.is_some() { "displacer.can_length" } else { "displacer.length" };
+    let path =
+        if design.displacer.can_length_mm.is_some() { "displacer.can_length" } else { "displacer.length" };
     let length = d.mm(path, own);
     if path != "displacer.length" {
         d.rule("displacer.length", length, "the can's length", &[path]);
@@ -217,7 +214,11 @@ fn hot_cap(d: &mut Decide, depth: f64) -> HotCap {
     let design = d.design;
     let h = &design.hot_end;
     HotCap {
-        temperature_k: d.setting("hot_end.temperature", &h.temperature_k, crate::sizing::dimension::Unit::Kelvin),
+        temperature_k: d.setting(
+            "hot_end.temperature",
+            &h.temperature_k,
+            crate::sizing::dimension::Unit::Kelvin,
+        ),
         wall_mm: d.mm("hot_end.wall", &h.wall_mm),
         end_mm: d.mm("hot_end.end_thickness", &h.end_thickness_mm),
         depth_mm: depth,
@@ -249,7 +250,13 @@ fn check_displacer(d: &mut Decide, length: f64, least: f64, cylinder: f64, strok
 }
 
 /// Cold cylinder with its fins; flanges hold a bolt circle outside the fins.
-pub fn cold_cylinder(d: &mut Decide, bore: f64, length: f64, screw: &'static Thread, circle: f64) -> ColdCylinder {
+pub fn cold_cylinder(
+    d: &mut Decide,
+    bore: f64,
+    length: f64,
+    screw: &'static Thread,
+    circle: f64,
+) -> ColdCylinder {
     let design = d.design;
     let c = &design.cold_end;
     let wall = d.mm("cold_end.wall", &c.wall_mm);
@@ -267,14 +274,22 @@ pub fn cold_cylinder(d: &mut Decide, bore: f64, length: f64, screw: &'static Thr
         "cold_end.fins",
         &c.fins,
         "as many as fit between the flanges",
-        &["cold_end.cylinder_length", "cold_end.flange_thickness", "cold_end.fin_thickness", "cold_end.fin_gap"],
+        &[
+            "cold_end.cylinder_length",
+            "cold_end.flange_thickness",
+            "cold_end.fin_thickness",
+            "cold_end.fin_gap",
+        ],
         (room / (fin + fin_gap)).floor().max(0.0) as usize,
     );
     if fins as f64 * (fin + fin_gap) > room + 1e-9 {
         d.refuse(
             "swept::range",
             "cold_end.fins",
-            format!("{fins} fins need {:.1} mm between the flanges and there are {room:.1} mm", fins as f64 * (fin + fin_gap)),
+            format!(
+                "{fins} fins need {:.1} mm between the flanges and there are {room:.1} mm",
+                fins as f64 * (fin + fin_gap)
+            ),
             format!("{} fins at the most", (room / (fin + fin_gap)).floor().max(0.0)),
             "leave cold_end.fins out, or lengthen cold_end.cylinder_length".into(),
         );
@@ -292,7 +307,11 @@ pub fn cold_cylinder(d: &mut Decide, bore: f64, length: f64, screw: &'static Thr
         &["joints.hot_circle", "joints.hot_screw"],
     );
     ColdCylinder {
-        temperature_k: d.setting("cold_end.temperature", &c.temperature_k, crate::sizing::dimension::Unit::Kelvin),
+        temperature_k: d.setting(
+            "cold_end.temperature",
+            &c.temperature_k,
+            crate::sizing::dimension::Unit::Kelvin,
+        ),
         length_mm: length,
         wall_mm: wall,
         flange_mm: flange,

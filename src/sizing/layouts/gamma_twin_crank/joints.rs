@@ -57,7 +57,14 @@ fn length(d: &mut Decide, path: &str, through: f64, bite: f64, inputs: &[&str]) 
 }
 
 /// Both flange joints; `flange` \[mm\] is the cold cylinder's flange.
-pub fn size(d: &mut Decide, circle: f64, screw: &'static Thread, cap_flange: f64, flange: f64, gasket: f64) -> Joints {
+pub fn size(
+    d: &mut Decide,
+    circle: f64,
+    screw: &'static Thread,
+    cap_flange: f64,
+    flange: f64,
+    gasket: f64,
+) -> Joints {
     let design = d.design;
     let count = count(d, circle, screw);
     let first = d.rule_in(
@@ -71,7 +78,8 @@ pub fn size(d: &mut Decide, circle: f64, screw: &'static Thread, cap_flange: f64
     let hot = length(d, "joints.hot_screw_length", cap_flange + gasket, 1.5 * screw.major_mm, &inputs);
     let inputs = ["cold_end.flange_thickness", "joints.gasket_thickness", "joints.hot_screw"];
     let cold = length(d, "joints.cold_screw_length", flange + gasket, 2.0 * screw.major_mm, &inputs);
-    let ring = |screw_mm| BoltCircle { thread: screw, diameter_mm: circle, count, first_deg: first, screw_mm };
+    let ring =
+        |screw_mm| BoltCircle { thread: screw, diameter_mm: circle, count, first_deg: first, screw_mm };
     Joints {
         hot: ring(hot),
         cold: ring(cold),

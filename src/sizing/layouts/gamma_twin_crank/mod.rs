@@ -10,8 +10,8 @@ mod displacer;
 mod drive;
 mod joints;
 mod piston;
-mod stack;
 pub mod spaces;
+mod stack;
 
 use super::super::decide::Decide;
 use super::super::engine::Engine;
@@ -47,5 +47,19 @@ pub fn size(design: &Design) -> Result<Engine, Vec<Diagnostic>> {
         return Err(d.problems);
     }
     let name = design.engine.name.value.clone();
-    Ok(Engine { name, hot_cap, cold, displacer, cooler, block, piston, clevis, drive, joints, back, stack, ledger: d.ledger })
+    Ok(Engine {
+        name,
+        hot_cap,
+        cold,
+        displacer,
+        cooler,
+        block,
+        piston,
+        clevis,
+        drive,
+        joints,
+        back,
+        stack,
+        ledger: d.ledger,
+    })
 }

@@ -30,7 +30,10 @@ fn ring_gap(d: &mut Decide, bore: f64) -> f64 {
     d.open_mm(
         "piston.ring_gap",
         &design.piston.ring_gap_mm,
-        ("growth of PTFE ring less that of bore + 0.05 mm, to the next 0.1 mm", "expansion figures from memory"),
+        (
+            "growth of PTFE ring less that of bore + 0.05 mm, to the next 0.1 mm",
+            "expansion figures from memory",
+        ),
         &["piston.bore", "cold_end.temperature"],
         round_up(growth.max(0.0) + 0.05, 0.1),
     )
@@ -53,7 +56,10 @@ fn groove(d: &mut Decide, bore: f64) -> Groove {
     let axial = d.rule(
         "piston.groove_width",
         round_up(height * 1.015, 0.01),
-        ("1.015 ring height, to the next 0.01 mm", "side clearance 1.2 to 1.8 % of the height, makers of PTFE compressor rings"),
+        (
+            "1.015 ring height, to the next 0.01 mm",
+            "side clearance 1.2 to 1.8 % of the height, makers of PTFE compressor rings",
+        ),
         &["piston.ring_height"],
     );
     let bottom = d.rule(
@@ -108,11 +114,19 @@ pub fn size(d: &mut Decide, rod: f64) -> Piston {
     let clearance = d.open_mm(
         "piston.side_clearance",
         &p.side_clearance_mm,
-        ("0.6 % of the bore, to the next 0.05 mm: the rings seal, the rod guides", "common practice, no source"),
+        (
+            "0.6 % of the bore, to the next 0.05 mm: the rings seal, the rod guides",
+            "common practice, no source",
+        ),
         &["piston.bore"],
         round_up(0.006 * bore, 0.05),
     );
-    let diameter = d.rule("piston.diameter", bore - clearance, "bore - side clearance", &["piston.bore", "piston.side_clearance"]);
+    let diameter = d.rule(
+        "piston.diameter",
+        bore - clearance,
+        "bore - side clearance",
+        &["piston.bore", "piston.side_clearance"],
+    );
     let crown = d.open_mm(
         "piston.crown",
         &p.crown_mm,
@@ -134,7 +148,14 @@ pub fn size(d: &mut Decide, rod: f64) -> Piston {
         "piston.length",
         &p.length_mm,
         ("half the bore, but room for rings and rod boss, to the next mm", "common practice, no source"),
-        &["piston.bore", "piston.top_land", "piston.land", "piston.groove_width", "piston.crown", "piston.boss_height"],
+        &[
+            "piston.bore",
+            "piston.top_land",
+            "piston.land",
+            "piston.groove_width",
+            "piston.crown",
+            "piston.boss_height",
+        ],
         round_up((0.5 * bore).max(ringed).max(crown + boss[1] + 1.0), 1.0),
     );
     let piston = Piston {

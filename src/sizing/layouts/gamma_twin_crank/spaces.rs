@@ -17,7 +17,8 @@ pub fn port_area_mm2(e: &Engine) -> f64 {
 /// Dead volumes that no stroke reaches, by name.
 fn dead(e: &Engine) -> Vec<DeadVolume> {
     let (d, p, g) = (&e.displacer, &e.piston, e.joints.gasket_mm);
-    let one = |name: &str, mm3: f64, zone| DeadVolume { name: name.into(), volume_m3: mm3 * M3_PER_MM3, zone };
+    let one =
+        |name: &str, mm3: f64, zone| DeadVolume { name: name.into(), volume_m3: mm3 * M3_PER_MM3, zone };
     let gap = (circle_mm2(d.bore_mm) - circle_mm2(d.diameter_mm)) * d.length_mm;
     let port = port_area_mm2(e) * e.cooler.thickness_mm;
     // a gasket's opening stands back from the bore by 0.5 mm on the radius

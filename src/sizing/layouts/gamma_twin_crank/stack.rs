@@ -35,7 +35,13 @@ pub fn size(
         "drive.crank_height",
         back_low - CLEVIS_CLEAR_MM - above_pin - drive.con_rod_mm - longest,
         "below the back plate by 2 mm, clevis, con rod and the longer throw",
-        &["stack.back_plate_low", "clevis.height", "drive.con_rod_length", "drive.displacer_throw", "drive.piston_throw"],
+        &[
+            "stack.back_plate_low",
+            "clevis.height",
+            "drive.con_rod_length",
+            "drive.displacer_throw",
+            "drive.piston_throw",
+        ],
     );
     let cold_low = gasket;
     let cold_top = cold_low + cold.length_mm;
@@ -67,7 +73,12 @@ pub fn rods(
     let top = displacer.cold_clearance_mm + displacer.stroke_mm + displacer.base_mm + displacer.hub_mm[1];
     let heights = ["drive.crank_height", "drive.con_rod_length", "clevis.height"];
     let mut inputs = heights.to_vec();
-    inputs.extend(["displacer.stroke", "displacer.base_thickness", "displacer.hub_height", "displacer.cold_clearance"]);
+    inputs.extend([
+        "displacer.stroke",
+        "displacer.base_thickness",
+        "displacer.hub_height",
+        "displacer.cold_clearance",
+    ]);
     displacer.rod_length_mm = d.rule(
         "displacer.rod_length",
         round_near(top - rod_low(drive.displacer.throw_mm), 0.01),
@@ -77,7 +88,13 @@ pub fn rods(
     let crown = -cooler.thickness_mm - piston.top_clearance_mm;
     let boss_low = crown - piston.crown_mm - piston.boss_mm[1];
     let mut inputs = heights.to_vec();
-    inputs.extend(["piston.stroke", "piston.crown", "piston.boss_height", "piston.top_clearance", "cooler.plate_thickness"]);
+    inputs.extend([
+        "piston.stroke",
+        "piston.crown",
+        "piston.boss_height",
+        "piston.top_clearance",
+        "cooler.plate_thickness",
+    ]);
     piston.rod_length_mm = d.rule(
         "piston.rod_length",
         round_near(boss_low + engaged - rod_low(drive.piston.throw_mm), 0.01),
@@ -87,13 +104,23 @@ pub fn rods(
 }
 
 /// What must not meet, and the limits of the design.
-pub fn check(d: &mut Decide, drive: &Drive, clevis: &Clevis, cap: &HotCap, cooler: &CoolerPlate, block: &Block) {
+pub fn check(
+    d: &mut Decide,
+    drive: &Drive,
+    clevis: &Clevis,
+    cap: &HotCap,
+    cooler: &CoolerPlate,
+    block: &Block,
+) {
     let front = drive.con_rod_thickness_mm / 2.0 + drive.side_gap_mm + drive.web_mm + 1.0;
     if clevis.size_mm[1] / 2.0 + 0.5 > front {
         d.refuse(
             "swept::range",
             "drive.small_end_bearing",
-            format!("the clevis is {:.1} mm wide and meets the crank bracket at {front:.1} mm from its middle", clevis.size_mm[1]),
+            format!(
+                "the clevis is {:.1} mm wide and meets the crank bracket at {front:.1} mm from its middle",
+                clevis.size_mm[1]
+            ),
             format!("a clevis up to {:.1} mm wide", 2.0 * front - 1.0),
             "take a smaller small-end bearing or a larger crankpin bearing".into(),
         );
