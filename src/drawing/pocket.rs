@@ -1,9 +1,10 @@
 //! How the outline of a pocket or pad is told: circle, rectangle, slot, or the corners of any other loop.
 
 use super::texts;
-use crate::shape::loops::{Leave, Loop, Piece};
+use crate::shape::loops::{Leave, Loop, Node, Piece};
 use crate::shape::recipe::{Feature, Kind};
 use crate::shape::{InnerSpace, Point2};
+use std::f64::consts::TAU;
 
 /// What a pocket or pad looks like from above.
 #[derive(Clone, Debug, PartialEq)]
@@ -93,7 +94,9 @@ pub fn text(f: &Feature, what: &str) -> String {
 pub fn corners(f: &Feature) -> Vec<(String, String)> {
     let Some(outline) = outline(f).filter(|o| figure(o) == Figure::Free) else { return Vec::new() };
     let Loop::Path(nodes) = outline else { return Vec::new() };
-    let m = middle(outline);
+    let repeats = repeats(nodes);
+    // what repeats about the axis is told from the axis, anything else from its middle
+    let m = if repeats > 1 { Point2::new(0.0, 0.0) } else { middle(outline) };
     let p = |v: f64| texts::plain(v);
     let mirrored = f.axis.direction.z < 0.0;
     let y_axis = f.axis.direction.cross(f.x_axis);
@@ -110,7 +113,24 @@ pub fn corners(f: &Feature) -> Vec<(String, String)> {
         let at = format!("X {} Y {}{next}", p(from_middle.x), p(from_middle.y));
         (format!("{}-corner-{}", f.name, i + 1), at)
     };
-    (0..nodes.len()).map(told).collect()
+    let step = texts::plain(360.0 / repeats as f64);
+    let again = (repeats > 1)
+        .then(|| (format!("{}-repeated", f.name), format!("{repeats}× at {step}° about the axis")));
+    (0..nodes.len() / repeats).map(told).chain(again).collect()
+}
+
+/// How often an outline repeats itself in one turn about its origin: 1, or a number of teeth.
+fn repeats(nodes: &[Node]) -> usize {
+    let n = nodes.len();
+    let turned = |p: Point2, angle: f64| {
+        let (sin, cos) = angle.sin_cos();
+        Point2::new(p.x * cos - p.y * sin, p.x * sin + p.y * cos)
+    };
+    let repeated = |k: usize| {
+        let angle = TAU / k as f64;
+        (0..n).all(|i| (turned(nodes[i].at, angle) - nodes[(i + n / k) % n].at).magnitude() < 1e-6)
+    };
+    (3..=n).rev().find(|k| n.is_multiple_of(*k) && repeated(*k)).unwrap_or(1)
 }
 
 #[cfg(test)]

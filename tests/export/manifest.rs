@@ -87,6 +87,7 @@ pub fn files() -> Files {
 
 pub fn manifest(set: &PartSet, sizes: Vec<Size>, measured: Measured) -> Manifest {
     let build = Build {
+        decided: Vec::new(),
         design: "pump",
         crank_angle_deg: 0.0,
         measured: BTreeMap::from([("ring-six-holes".to_owned(), measured)]),

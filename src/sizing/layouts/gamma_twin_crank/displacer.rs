@@ -17,16 +17,16 @@ fn gap(d: &mut Decide, bore: f64) -> (f64, f64) {
             "(bore - can diameter) / 2",
             &["displacer.bore", "displacer.can_diameter"],
         );
-        if let Some(wanted) = &s.gap_mm {
-            if (wanted.value - gap).abs() > 1e-6 {
-                d.refuse(
-                    "swept::contradiction",
-                    "displacer.gap",
-                    format!("the gap is {gap:.3} mm with this can and bore, not {:.3} mm", wanted.value),
-                    "leave displacer.gap out when a can is given".into(),
-                    format!("set displacer.bore to \"{:.3} mm\"", can + 2.0 * wanted.value),
-                );
-            }
+        if let Some(wanted) = &s.gap_mm
+            && (wanted.value - gap).abs() > 1e-6
+        {
+            d.refuse(
+                "swept::contradiction",
+                "displacer.gap",
+                format!("the gap is {gap:.3} mm with this can and bore, not {:.3} mm", wanted.value),
+                "leave displacer.gap out when a can is given".into(),
+                format!("set displacer.bore to \"{:.3} mm\"", can + 2.0 * wanted.value),
+            );
         }
         let diameter = d.rule("displacer.diameter", can, "the can's diameter", &["displacer.can_diameter"]);
         return (diameter, gap);

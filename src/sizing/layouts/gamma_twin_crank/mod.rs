@@ -41,7 +41,7 @@ pub fn size(design: &Design) -> Result<Engine, Vec<Diagnostic>> {
     let (mut drive, clevis) = drive::size(&mut d, bores, strokes, displacer.rod_mm, &block, gland.cap[0]);
     let cooler = cooler::size(&mut d, bores, drive.centres_mm, displacer.rod_mm, gland);
     let stack = stack::size(&mut d, &cooler, &block, &back, &cold, gasket, &mut drive, &clevis);
-    stack::rods(&mut d, &stack, &drive, &clevis, &cooler, &mut displacer, &mut piston);
+    stack::rods(&mut d, &drive, &clevis, &cooler, &mut displacer, &mut piston);
     stack::check(&mut d, &drive, &clevis, &hot_cap, &cooler, &block);
     if !d.problems.is_empty() {
         return Err(d.problems);

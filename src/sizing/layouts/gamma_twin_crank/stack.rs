@@ -59,7 +59,6 @@ pub fn size(
 /// Rod lengths that follow from the heights \[mm\].
 pub fn rods(
     d: &mut Decide,
-    _stack: &Stack,
     drive: &Drive,
     clevis: &Clevis,
     cooler: &CoolerPlate,
