@@ -106,11 +106,7 @@ fn lengths(d: &mut Decide, bore: f64, stroke: f64, hot: f64, cold_clear: f64, ga
     let own = design.displacer.can_length_mm.as_ref().or(design.displacer.length_mm.as_ref());
     let used = stroke + hot + cold_clear;
     let parts = ["displacer.stroke", "displacer.hot_clearance", "displacer.cold_clearance"];
-    let chain = |first: &'static str, more: &'static str| {
-        let mut all = vec![first, more];
-        all.extend(parts);
-        all
-    };
+    let chain = |first: &[&'static str]| [first, &parts].concat();
     let Some(own) = own else {
         let depth = d.open_mm(
             "hot_end.depth",
@@ -124,7 +120,7 @@ fn lengths(d: &mut Decide, bore: f64, stroke: f64, hot: f64, cold_clear: f64, ga
             "displacer.length",
             cylinder - used,
             "cylinder - stroke - hot clearance - cold clearance",
-            &chain("displacer.cylinder_length", "displacer.bore"),
+            &chain(&["displacer.cylinder_length"]),
         );
         return Lengths { cold, depth, cylinder, length };
     };
@@ -141,7 +137,7 @@ fn lengths(d: &mut Decide, bore: f64, stroke: f64, hot: f64, cold_clear: f64, ga
             "hot_end.depth",
             needed,
             "displacer + stroke + clearances - cold cylinder - gaskets",
-            &chain("displacer.length", "cold_end.cylinder_length"),
+            &chain(&["displacer.length", "cold_end.cylinder_length", "joints.gasket_thickness"]),
         ),
     };
     if (depth - needed).abs() > 1e-6 {
