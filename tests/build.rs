@@ -175,7 +175,7 @@ fn sizes_and_their_reasons_are_told_as_text_and_as_json() {
     };
     let why = swept(&["size", "sample-designs/allotment-pump.toml", "--why", "displacer.length"]);
     let text = String::from_utf8(why.stdout).unwrap();
-    assert!(text.contains("displacer.bore = 96 mm: given (sample-designs/allotment-pump.toml:"), "{text}");
+    assert!(text.contains("displacer.stroke = 40 mm: given (sample-designs/allotment-pump.toml:"), "{text}");
     assert!(text.contains("cylinder - stroke"), "{text}");
     let json = swept(&["size", "sample-designs/allotment-pump.toml", "--json"]);
     let value: serde_json::Value = serde_json::from_slice(&json.stdout).unwrap();

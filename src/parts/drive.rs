@@ -195,7 +195,7 @@ pub fn bracket(e: &Engine) -> Part {
     }));
     let tag = Tag::new("thickness").origin("drive.bracket_thickness");
     made("crank-bracket", "Crank bracket", &e.cooler_material(), Recipe { body: Body::Plate { outline, thickness: t, tag }, features })
-        .note("Bore both pairs of seats right through in one setting, then the shoulders; upper edge square to the bores.")
+        .note("Each pair of seats coaxial within 0.02 mm: bore through, turn over on a mandrel for the second seat. Upper edge square to the bores.")
 }
 
 /// Two bearing seats with a shoulder between them, bored from both faces.
