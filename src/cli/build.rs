@@ -10,7 +10,7 @@ use clap::Args;
 use std::path::PathBuf;
 use swept::design::Design;
 use swept::export::change::{Changes, compare};
-use swept::export::folder::{Folder, FolderError, State, Summary};
+use swept::export::folder::{Folder, FolderError, State};
 use swept::export::manifest::Manifest;
 use swept::pipeline::{Built, build};
 
@@ -83,7 +83,7 @@ impl BuildCommand {
             return Ok(print(&text));
         }
         let summary = folder.write(&built.files)?;
-        text += &told(&summary, folder);
+        text += &format!("{}\n", summary.text(folder.root()));
         let exit = print(&text);
         if !global.quiet {
             say(&format!(
@@ -118,28 +118,6 @@ fn changed(changes: &Changes) -> String {
         text += "parts that change\n";
         changes.parts.iter().for_each(|p| text += &format!("  {}\n", p.text()));
         text += &format!("  {} parts stay as they are\n", changes.same);
-    }
-    text
-}
-
-/// What was written, in words.
-fn told(summary: &Summary, folder: &Folder) -> String {
-    let root = folder.root().display();
-    let mut text = match summary.written.len() {
-        0 => format!("  nothing changed: wrote no file to {root} ({} unchanged)\n", summary.unchanged),
-        n => format!("  wrote {n} files to {root} ({} unchanged)\n", summary.unchanged),
-    };
-    for path in &summary.removed {
-        text += &format!("  removed {path}: no longer part of this design\n");
-    }
-    for (path, aside) in &summary.set_aside {
-        text += &format!("  {path} had been edited by hand: the edited file is kept as {aside}\n");
-    }
-    for path in &summary.kept {
-        text += &format!("  kept {path}: no longer part of this design, but edited by hand\n");
-    }
-    for path in &summary.left_over {
-        text += &format!("  could not clear away {path}\n");
     }
     text
 }

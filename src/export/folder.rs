@@ -100,7 +100,7 @@ impl Summary {
     pub fn text(&self, root: &Path) -> String {
         let files = |n: usize| format!("{n} {}", if n == 1 { "file" } else { "files" });
         let mut first = match self.written.len() {
-            0 => format!("wrote nothing to {}", root.display()),
+            0 => format!("nothing changed: wrote no file to {}", root.display()),
             n => format!("wrote {} to {}", files(n), root.display()),
         };
         first.push_str(&format!(" ({} unchanged", self.unchanged));
