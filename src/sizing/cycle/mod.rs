@@ -1,13 +1,19 @@
 //! The gas cycle: pressure, work and heat over one turn. Every model answers through [`CycleModel`].
 
+pub mod adiabatic;
+mod anderson;
 #[cfg(test)]
 mod cases;
+pub mod detail;
 pub mod forced_work;
 pub mod free_travel;
 pub mod isothermal;
 pub mod numeric;
 
+pub use adiabatic::Adiabatic;
+
 use super::volumes::{VolumeLaw, Zone};
+use detail::Detail;
 use serde::{Deserialize, Serialize};
 use std::f64::consts::TAU;
 
@@ -75,6 +81,8 @@ pub struct CycleInput<'a> {
     pub temperatures: Temperatures,
     /// Specific gas constant \[J/(kg K)\].
     pub gas_constant_j_kg_k: f64,
+    /// Ratio of the heat capacities γ, constant over the turn; the isothermal model does not ask for it.
+    pub heat_capacity_ratio: f64,
     /// Amount of gas.
     pub charge: Charge,
     /// Points of the loop to hand back, evenly spread over the turn; 360 is smooth to the eye.
@@ -125,6 +133,9 @@ pub struct CycleResult {
     /// The loop over one turn; the last point is not the first one again.
     #[serde(rename = "loop")]
     pub points: Vec<CyclePoint>,
+    /// What else the model knows.
+    #[serde(default)]
+    pub detail: Detail,
 }
 
 /// A model of the gas cycle.
@@ -167,6 +178,14 @@ pub enum CycleError {
     /// The layout has no displacer that could be shifted.
     #[error("free travel is a test for displacer engines; an alpha engine has none")]
     NoDisplacer,
+    /// The state does not come back to itself after this many turns.
+    #[error("no steady state within {turns} turns: still off by {change:.1e}")]
+    NotSteady {
+        /// Turns run through.
+        turns: usize,
+        /// Greatest relative change of state over the last one.
+        change: f64,
+    },
     /// Doubling the steps up to the limit did not settle the result.
     #[error("not settled within {steps} steps a turn: still off by {error:.1e}")]
     NotSettled {
