@@ -46,6 +46,7 @@ pub fn size(design: &Design) -> Result<Sized, Vec<Diagnostic>> {
         temperatures,
         gas_constant_j_kg_k: working_gas.r_j_kg_k,
         heat_capacity_ratio: working_gas.gamma(temperatures.between_k()),
+        path: None,
         charge: Charge::MeanPressure(design.engine.charge_pressure_pa.value),
         points: 360,
     };

@@ -7,13 +7,18 @@ mod cases;
 pub mod detail;
 pub mod forced_work;
 pub mod free_travel;
+pub mod full;
 pub mod isothermal;
 pub mod numeric;
+pub mod path;
+pub mod transfer;
 
 pub use adiabatic::Adiabatic;
+pub use full::Full;
 
 use super::volumes::{VolumeLaw, Zone};
 use detail::Detail;
+use path::GasPath;
 use serde::{Deserialize, Serialize};
 use std::f64::consts::TAU;
 
@@ -85,6 +90,9 @@ pub struct CycleInput<'a> {
     pub heat_capacity_ratio: f64,
     /// Amount of gas.
     pub charge: Charge,
+    /// Gas path for the full model; the ideal ones do not ask for it. Its volumes, temperatures, gas and charge
+    /// stand above the fields beside it: [`GasPath::input`] fills both from one source.
+    pub path: Option<&'a GasPath>,
     /// Points of the loop to hand back, evenly spread over the turn; 360 is smooth to the eye.
     pub points: usize,
 }
@@ -172,6 +180,20 @@ pub enum CycleError {
     /// The lead angle is no finite number.
     #[error("the lead angle is no finite number")]
     NoLead,
+    /// The full model needs the gas path.
+    #[error("the full model needs a gas path: heat transfer surfaces, speed and leaks")]
+    NoPath,
+    /// Power cylinder and port belong to gamma engines and to no other.
+    #[error("only a gamma engine has a power cylinder in its gas path, and only beside one there is a port")]
+    PowerSpace,
+    /// A step of the full model found no state, for example because a cell ran empty.
+    #[error("no state of the gas at {angle_deg:.0} degrees: still off by {error:.1e}")]
+    StepFailed {
+        /// Crank angle \[degree\].
+        angle_deg: f64,
+        /// Relative change at the last try.
+        error: f64,
+    },
     /// The closed form holds for harmonic motion only.
     #[error("the closed form holds for harmonic motion only; the engine has a con rod")]
     NotHarmonic,
