@@ -45,7 +45,7 @@ fn line(throw_mm: f64, area_mm2: f64, slider_kg: f64) -> Line {
 }
 
 /// Gamma drive of 96 × 40 mm displacer and 64 × 32 mm piston.
-pub(super) fn mechanism() -> Mechanism {
+pub(crate) fn mechanism() -> Mechanism {
     let rings =
         Rings { count: 2, bore_mm: BORE_MM, height_mm: 3.0, wall_mpa: 0.02, gas_share: 0.5, friction: 0.1 };
     let gland = RodRing { rod_mm: ROD_MM, section_mm: 1.78, squeeze: 0.1, youngs_mpa: 5.5, friction: 0.2 };

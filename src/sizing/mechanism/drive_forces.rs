@@ -62,6 +62,9 @@ pub struct DrivePoint {
     pub belt_nm: f64,
     /// Torque left at the shaft \[N m\].
     pub shaft_nm: f64,
+    /// The same without the torque of the inertia of what slides \[N m\]: what changes ½ J ω² with J
+    /// below.
+    pub quasi_static_nm: f64,
     /// Inertia of all that turns and slides, referred to the shaft \[kg m²\].
     pub inertia_kg_m2: f64,
 }
@@ -177,6 +180,7 @@ impl Turn<'_> {
             gas_nm: 1e-3 * (piston.gas_nmm + displacer.gas_nmm),
             belt_nm: 1e-3 * belt_nmm,
             shaft_nm,
+            quasi_static_nm: shaft_nm - 1e-3 * (piston.inertia_nmm + displacer.inertia_nmm),
             inertia_kg_m2: m.turning_kg_m2 + sliding(&m.piston, at_piston) + sliding(&m.displacer, at_displacer),
         })
     }

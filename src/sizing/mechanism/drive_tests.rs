@@ -54,7 +54,7 @@ fn friction_never_helps() {
 #[test]
 fn friction_in_proportion_to_the_gas_force_is_constant_effectiveness() {
     let (gas, split) = (cases::gas_loop_without_rod(1440), ForcedWork::of_total(&cases::cycle(1440), cases::BUFFER_PA));
-    assert!(split.forced_j > 0.05 * split.efficacious_j, "a case with forced work: {split:?}");
+    assert!(split.forced_j > 0.03 * split.efficacious_j, "a case with forced work: {split:?}");
     for share in [0.002, 0.01, 0.05_f64] {
         let mut m = cases::without_rod();
         let (bore, height) = (cases::BORE_MM, 3.0);
@@ -129,6 +129,7 @@ fn flywheel_evens_out_a_cosine() {
         gas_nm: 0.0,
         belt_nm: 0.0,
         shaft_nm: 1.0 + 0.5 * (i as f64).to_radians().cos(),
+        quasi_static_nm: 0.0,
         inertia_kg_m2: 1.0,
     };
     let points: Vec<_> = (0..360).map(point).collect();

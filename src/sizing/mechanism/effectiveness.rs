@@ -34,6 +34,25 @@ pub fn flywheel_kg_m2(turn: &DriveResult, speed_rpm: f64, unsteadiness: f64) -> 
 mod tests {
     use super::*;
 
+    /// Indicated work, forced work and shaft work at E = 0.7, 0.8, 0.9 of four isothermal engines (alpha, beta, gamma, gamma
+    /// of low temperature), worked out by an independent program in Python (scipy) to the digits printed.
+    #[test]
+    fn effectiveness_of_four_reference_engines() {
+        let table = [
+            (4.94499, 1.87062, [2.09861, 3.11421, 4.05558]),
+            (18.4666, 3.28275, [10.5349, 13.2960, 15.9269]),
+            (0.708396, 0.0519905, [0.457999, 0.543321, 0.626581]),
+            (0.112687, 1.18732e-4, [0.0787945, 0.0900963, 0.101393]),
+        ];
+        for (work, forced_j, shafts) in table {
+            let split = ForcedWork { efficacious_j: work + forced_j, forced_j };
+            for (e, shaft) in [0.7, 0.8, 0.9].into_iter().zip(shafts) {
+                let got = effectiveness(&split, shaft).unwrap();
+                assert!((got / e - 1.0).abs() < 1e-5, "{got} is not {e}");
+            }
+        }
+    }
+
     /// Back from the shaft work of the formula to its effectiveness.
     #[test]
     fn effectiveness_is_the_inverse_of_the_shaft_work() {

@@ -55,6 +55,8 @@ pub struct LineForces {
     pub journals_n: f64,
     /// Torque of the gas at the crank \[N mm\].
     pub gas_nmm: f64,
+    /// Torque of the inertia at the crank, nothing over a whole turn \[N mm\].
+    pub inertia_nmm: f64,
     /// Torque left at the crank after all friction but that of the journals \[N mm\].
     pub crank_nmm: f64,
     /// What friction takes, by [`ELEMENTS`], as torque at the crank \[N mm\]; journals without belt pull.
@@ -130,6 +132,7 @@ impl Line {
             con_rod_n: axial_n.hypot(side_n),
             guides_n: [side_n * (1.0 + rub.lever), side_n * rub.lever],
             gas_nmm: gas_n * slope,
+            inertia_nmm: inertia_n * slope,
             ..LineForces::default()
         };
         let guides_n = rub.guides_n + jam * axial_n.abs();

@@ -3,7 +3,7 @@
 
 mod build;
 #[cfg(test)]
-mod cases;
+pub(crate) mod cases;
 mod crank;
 mod drive_forces;
 mod effectiveness;
@@ -20,3 +20,5 @@ pub use factors::FrictionFactors;
 pub use line::{Element, LineForces};
 pub use masses::{Masses, masses};
 pub use model::{Guide, Guides, Journals, Line, Mechanism, Seals};
+#[cfg(test)]
+pub(crate) use cases as test_cases;
