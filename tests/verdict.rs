@@ -38,6 +38,8 @@ fn cycle(e: &Engine) -> CycleResult {
         volumes: &law,
         temperatures: Temperatures { hot_k: 650.0, cold_k: 330.0, mean: MeanTemperature::Logarithmic },
         gas_constant_j_kg_k: 287.05,
+        heat_capacity_ratio: 1.4,
+        path: None,
         charge: Charge::MeanPressure(AIR_PA),
         points: 720,
     };

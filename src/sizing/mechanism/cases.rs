@@ -92,6 +92,8 @@ fn solve(rod_mm: f64, points: usize) -> CycleResult {
         volumes: &volumes(rod_mm),
         temperatures: Temperatures { hot_k: 600.0, cold_k: 330.0, mean: MeanTemperature::Logarithmic },
         gas_constant_j_kg_k: 287.05,
+        heat_capacity_ratio: 1.4,
+        path: None,
         charge: Charge::MeanPressure(BUFFER_PA),
         points,
     };

@@ -170,7 +170,9 @@ impl Changed<'_> {
             volumes: &self.law,
             temperatures: self.at_k(hot_k, cold_k),
             gas_constant_j_kg_k: self.gas.r_j_kg_k,
+            heat_capacity_ratio: self.engine.gas.gamma(self.at_k(hot_k, cold_k).between_k()),
             charge: Charge::MeanPressure(self.gas.charge_pa),
+            path: None,
             points: self.engine.points,
         }
     }

@@ -145,6 +145,8 @@ mod tests {
             volumes: &law,
             temperatures: T,
             gas_constant_j_kg_k: 287.05,
+            heat_capacity_ratio: 1.4,
+            path: None,
             charge: Charge::MeanPressure(101_325.0),
             points: 8,
         };
