@@ -38,6 +38,8 @@ fn input(volumes: &VolumeLaw) -> CycleInput<'_> {
         volumes,
         temperatures: Temperatures { hot_k: 773.15, cold_k: 333.15, mean: MeanTemperature::Logarithmic },
         gas_constant_j_kg_k: 287.05,
+        heat_capacity_ratio: 1.4,
+        path: None,
         charge: Charge::MeanPressure(101_325.0),
         points: 360,
     }

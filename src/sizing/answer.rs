@@ -37,14 +37,18 @@ pub fn size(design: &Design) -> Result<Sized, Vec<Diagnostic>> {
         vec![Diagnostic::error("swept::cycle", format!("the gas cycle has no answer: {e}"))]
     };
     let law = layouts::gamma_twin_crank::spaces::volume_law(&engine).map_err(|e| failed(&e))?;
+    let working_gas = gas(&design.engine.gas.value).unwrap_or(&gases()[0]);
+    let temperatures = Temperatures {
+        hot_k: engine.hot_cap.temperature_k,
+        cold_k: engine.cold.temperature_k,
+        mean: MeanTemperature::Logarithmic,
+    };
     let input = CycleInput {
         volumes: &law,
-        temperatures: Temperatures {
-            hot_k: engine.hot_cap.temperature_k,
-            cold_k: engine.cold.temperature_k,
-            mean: MeanTemperature::Logarithmic,
-        },
-        gas_constant_j_kg_k: gas(&design.engine.gas.value).unwrap_or(&gases()[0]).r_j_kg_k,
+        temperatures,
+        gas_constant_j_kg_k: working_gas.r_j_kg_k,
+        heat_capacity_ratio: working_gas.gamma(temperatures.between_k()),
+        path: None,
         charge: Charge::MeanPressure(design.engine.charge_pressure_pa.value),
         points: 360,
     };

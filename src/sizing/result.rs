@@ -169,6 +169,7 @@ mod tests {
             efficiency: Some(0.5),
             step_error: None,
             points: vec![at],
+            detail: super::super::cycle::detail::Detail::default(),
         }
     }
 

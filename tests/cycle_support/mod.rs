@@ -50,6 +50,8 @@ pub fn input(volumes: &VolumeLaw, hot_k: f64, cold_k: f64, mean_pa: f64) -> Cycl
         volumes,
         temperatures: Temperatures { hot_k, cold_k, mean: MeanTemperature::Logarithmic },
         gas_constant_j_kg_k: 287.05,
+        heat_capacity_ratio: 1.4,
+        path: None,
         charge: Charge::MeanPressure(mean_pa),
         points: 4000,
     }

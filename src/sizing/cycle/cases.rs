@@ -31,6 +31,8 @@ pub(super) fn input(volumes: &VolumeLaw) -> CycleInput<'_> {
         volumes,
         temperatures: Temperatures { hot_k: 650.0, cold_k: 330.0, mean: MeanTemperature::Logarithmic },
         gas_constant_j_kg_k: 287.05,
+        heat_capacity_ratio: 1.4,
+        path: None,
         charge: Charge::MeanPressure(101_325.0),
         points: 360,
     }

@@ -6,6 +6,7 @@
 //! 1 / (1 + b cos) is −2b/(1 + s) of its mean, s = √(1 − b²), and only that one works on a harmonic
 //! volume: W = 2π p_m b/(1 + s) A sin(δ − φ).
 
+use super::detail::Detail;
 use super::{Charge, CycleError, CycleInput, CycleModel, CycleResult, efficiency};
 use crate::sizing::volumes::Harmonic;
 use std::f64::consts::TAU;
@@ -82,6 +83,7 @@ impl CycleModel for ClosedForm {
             efficiency: efficiency(work_j, hot_work_j),
             step_error: None,
             points: input.loop_of(|a| mean_pa * s / (1.0 + b * (a - swing.phase_rad).cos())),
+            detail: Detail::default(),
         })
     }
 }

@@ -1,13 +1,24 @@
 //! The gas cycle: pressure, work and heat over one turn. Every model answers through [`CycleModel`].
 
+pub mod adiabatic;
+mod anderson;
 #[cfg(test)]
 mod cases;
+pub mod detail;
 pub mod forced_work;
 pub mod free_travel;
+pub mod full;
 pub mod isothermal;
 pub mod numeric;
+pub mod path;
+pub mod transfer;
+
+pub use adiabatic::Adiabatic;
+pub use full::Full;
 
 use super::volumes::{VolumeLaw, Zone};
+use detail::Detail;
+use path::GasPath;
 use serde::{Deserialize, Serialize};
 use std::f64::consts::TAU;
 
@@ -75,8 +86,13 @@ pub struct CycleInput<'a> {
     pub temperatures: Temperatures,
     /// Specific gas constant \[J/(kg K)\].
     pub gas_constant_j_kg_k: f64,
+    /// Ratio of the heat capacities γ, constant over the turn; the isothermal model does not ask for it.
+    pub heat_capacity_ratio: f64,
     /// Amount of gas.
     pub charge: Charge,
+    /// Gas path for the full model; the ideal ones do not ask for it. Its volumes, temperatures, gas and charge
+    /// stand above the fields beside it: [`GasPath::input`] fills both from one source.
+    pub path: Option<&'a GasPath>,
     /// Points of the loop to hand back, evenly spread over the turn; 360 is smooth to the eye.
     pub points: usize,
 }
@@ -125,6 +141,9 @@ pub struct CycleResult {
     /// The loop over one turn; the last point is not the first one again.
     #[serde(rename = "loop")]
     pub points: Vec<CyclePoint>,
+    /// What else the model knows.
+    #[serde(default)]
+    pub detail: Detail,
 }
 
 /// A model of the gas cycle.
@@ -161,12 +180,34 @@ pub enum CycleError {
     /// The lead angle is no finite number.
     #[error("the lead angle is no finite number")]
     NoLead,
+    /// The full model needs the gas path.
+    #[error("the full model needs a gas path: heat transfer surfaces, speed and leaks")]
+    NoPath,
+    /// Power cylinder and port belong to gamma engines and to no other.
+    #[error("only a gamma engine has a power cylinder in its gas path, and only beside one there is a port")]
+    PowerSpace,
+    /// A step of the full model found no state, for example because a cell ran empty.
+    #[error("no state of the gas at {angle_deg:.0} degrees: still off by {error:.1e}")]
+    StepFailed {
+        /// Crank angle \[degree\].
+        angle_deg: f64,
+        /// Relative change at the last try.
+        error: f64,
+    },
     /// The closed form holds for harmonic motion only.
     #[error("the closed form holds for harmonic motion only; the engine has a con rod")]
     NotHarmonic,
     /// The layout has no displacer that could be shifted.
     #[error("free travel is a test for displacer engines; an alpha engine has none")]
     NoDisplacer,
+    /// The state does not come back to itself after this many turns.
+    #[error("no steady state within {turns} turns: still off by {change:.1e}")]
+    NotSteady {
+        /// Turns run through.
+        turns: usize,
+        /// Greatest relative change of state over the last one.
+        change: f64,
+    },
     /// Doubling the steps up to the limit did not settle the result.
     #[error("not settled within {steps} steps a turn: still off by {error:.1e}")]
     NotSettled {

@@ -5,6 +5,7 @@
 //! J. A. C. Weideman, SIAM Review 56 (2014) 385, from memory). The steps are doubled until nothing
 //! changes any more.
 
+use super::detail::Detail;
 use super::{Charge, CycleError, CycleInput, CycleModel, CycleResult, efficiency};
 use crate::sizing::turn;
 use std::f64::consts::TAU;
@@ -121,6 +122,7 @@ impl CycleModel for Numeric {
             efficiency: efficiency(work_j, hot_work_j),
             step_error: Some(error),
             points: input.loop_of(|a| scale_j_k / (dead + value(a))),
+            detail: Detail::default(),
         })
     }
 }

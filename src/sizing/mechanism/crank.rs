@@ -102,11 +102,28 @@ impl SliderCrank {
         (self.reach(angle_rad).0 / self.con_rod_mm).asin()
     }
 
-    fn displacement_mm(&self, angle_rad: f64) -> f64 {
+    /// Displacement of the slider from its top dead centre \[mm\].
+    pub fn displacement_mm(&self, angle_rad: f64) -> f64 {
         self.top_mm() - self.height_mm(angle_rad)
     }
 
-    fn slope_mm(&self, angle_rad: f64) -> f64 {
+    /// Second derivative of the displacement by the crank angle \[mm per rad²\]: with a = r sin θ − e and
+    /// s = √(L² − a²) it is r cos θ − r sin θ a/s + r² cos² θ L²/s³ (plain calculus).
+    pub fn curvature_mm(&self, angle_rad: f64) -> f64 {
+        let (aside, along) = self.reach(angle_rad);
+        let (sin, cos) = angle_rad.sin_cos();
+        let ratio = self.con_rod_mm / along;
+        self.throw_mm * (cos - sin * aside / along + self.throw_mm * cos * cos * ratio * ratio / along)
+    }
+
+    /// Turning of the con rod for each turning of the crank, dβ/dθ = r cos θ / s; positive where the crankpin
+    /// is nearer to the cylinder, where the rod turns against the crank.
+    pub fn con_rod_rate(&self, angle_rad: f64) -> f64 {
+        self.throw_mm * angle_rad.cos() / self.reach(angle_rad).1
+    }
+
+    /// Derivative of the displacement by the crank angle \[mm per rad\].
+    pub fn slope_mm(&self, angle_rad: f64) -> f64 {
         let (aside, along) = self.reach(angle_rad);
         self.throw_mm * (angle_rad.sin() + angle_rad.cos() * aside / along)
     }
@@ -233,6 +250,18 @@ mod tests {
                 let (a, h) = (f64::from(i) * TAU / 36.0, 1e-4);
                 let difference = (m.displacement_mm(a + h) - m.displacement_mm(a - h)) / (2.0 * h);
                 close(m.slope_mm(a), difference, 1e-6);
+            }
+        }
+    }
+
+    #[test]
+    fn curvature_and_rod_rate_agree_with_finite_differences() {
+        for c in [SliderCrank::new(14.0, 60.0).unwrap(), SliderCrank::with_offset(14.0, 40.0, 9.0).unwrap()] {
+            for i in 0..36 {
+                let (a, h) = (f64::from(i) * TAU / 36.0, 1e-5);
+                close(c.curvature_mm(a), (c.slope_mm(a + h) - c.slope_mm(a - h)) / (2.0 * h), 1e-6);
+                let rate = (c.con_rod_angle_rad(a + h) - c.con_rod_angle_rad(a - h)) / (2.0 * h);
+                close(c.con_rod_rate(a), rate, 1e-8);
             }
         }
     }

@@ -1,0 +1,217 @@
+//! The drive of a sized engine of layout `gamma-twin-crank`.
+//!
+//! What the engine does not decide (friction coefficients, spring of the rings, tension of the belt, flywheel) is a
+//! [`Choices`], with defaults that are common practice.
+
+use super::masses::{Masses, masses};
+use super::model::{Guide, Guides, Journals, Line, Mechanism, Seals};
+use super::{MechanismError, SliderCrank};
+use crate::catalogue::bearings::BallBearing;
+use crate::catalogue::belts::belt_section;
+use crate::sizing::engine::Engine;
+use crate::sizing::losses::ball_bearing::RollingBearing;
+use crate::sizing::losses::belt::BeltDrive;
+use crate::sizing::losses::bush::Bush;
+use crate::sizing::losses::gland::RodRing;
+use crate::sizing::losses::ring::Rings;
+use crate::sizing::losses::windage::Disc;
+use crate::sizing::volumes::circle_mm2;
+
+/// Standard gravity \[m/s²\].
+const GRAVITY: f64 = 9.806_65;
+/// Share of a con rod that goes round with the crankpin: two thirds (common practice, from memory).
+const BIG_END: f64 = 2.0 / 3.0;
+/// Density of the flywheel's steel \[kg/m³\].
+const STEEL_KG_M3: f64 = 7850.0;
+
+/// What the builder chooses beyond the dimensions.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Choices {
+    /// Friction coefficient of the piston rings.
+    pub ring_friction: f64,
+    /// Pressure of ring or expander on the wall \[MPa\].
+    pub ring_wall_mpa: f64,
+    /// Friction coefficient of the rod's O-ring.
+    pub gland_friction: f64,
+    /// Friction coefficient of the bushes.
+    pub bush_friction: f64,
+    /// Friction coefficient of the piston on its bore, where the rings guide it.
+    pub skirt_friction: f64,
+    /// Tension of a belt strand for each millimetre of width \[N/mm\].
+    pub strand_n_mm: f64,
+    /// Drag at a pulley for each newton in both strands.
+    pub belt_tooth_friction: f64,
+    /// Radius of the flywheel, a plain disc of steel; `None` takes four of the longer throw \[mm\].
+    pub flywheel_radius_mm: Option<f64>,
+    /// Thickness of the flywheel \[mm\].
+    pub flywheel_mm: f64,
+}
+
+impl Default for Choices {
+    /// Rings of filled PTFE on a light expander, O-ring with a trace of grease, PTFE-lined bushes, belt tightened so
+    /// far that it does not flap, flywheel of four throws (common practice, no source; coefficients as given with
+    /// each loss).
+    fn default() -> Self {
+        Self {
+            ring_friction: 0.10,
+            ring_wall_mpa: 0.02,
+            gland_friction: 0.20,
+            bush_friction: 0.15,
+            skirt_friction: 0.12,
+            strand_n_mm: 2.0,
+            belt_tooth_friction: 0.01,
+            flywheel_radius_mm: None,
+            flywheel_mm: 10.0,
+        }
+    }
+}
+
+fn rolling(bearing: &BallBearing) -> RollingBearing {
+    RollingBearing::shielded(bearing.bore_mm, bearing.outer_mm)
+}
+
+/// Journals of one crank: bearings at both faces of the bracket.
+fn journals(e: &Engine, steady_n: f64) -> Journals {
+    let d = &e.drive;
+    let half = 0.5 * d.journal_bearing.width_mm;
+    Journals {
+        bearing: rolling(d.journal_bearing),
+        overhang_mm: 0.5 * d.con_rod_thickness_mm + 2.0 * d.side_gap_mm + d.web_mm + half,
+        span_mm: (d.bracket_mm - 2.0 * half).max(half),
+        steady_n,
+    }
+}
+
+/// Height of the small end at top dead centre \[mm\].
+fn small_end_mm(e: &Engine, throw_mm: f64) -> f64 {
+    e.drive.crank_z_mm + e.drive.con_rod_mm + throw_mm
+}
+
+fn back_bush_mm(e: &Engine) -> f64 {
+    0.5 * (e.stack.back_top_mm + e.stack.back_low_mm)
+}
+
+/// Piston rod in the back plate's bush, the piston in its bore.
+fn piston_guides(e: &Engine, choices: &Choices) -> Guides {
+    let (bush, crown) = (back_bush_mm(e), -e.cooler.thickness_mm - e.piston.top_clearance_mm);
+    Guides {
+        lower: Guide::Bush(Bush { friction: choices.bush_friction }),
+        upper: Guide::Bush(Bush { friction: choices.skirt_friction }),
+        overhang_mm: bush - small_end_mm(e, e.drive.piston.throw_mm),
+        span_mm: crown - 0.5 * e.piston.length_mm - bush,
+        upper_moves: true,
+    }
+}
+
+/// Displacer rod in the bushes of back plate and cooler plate.
+fn displacer_guides(e: &Engine, choices: &Choices) -> Guides {
+    let guide = Guide::Bush(Bush { friction: choices.bush_friction });
+    let bush = back_bush_mm(e);
+    Guides {
+        lower: guide,
+        upper: guide,
+        overhang_mm: bush - small_end_mm(e, e.drive.displacer.throw_mm),
+        span_mm: -0.5 * e.cooler.bush_length_mm - bush,
+        upper_moves: false,
+    }
+}
+
+fn rings(e: &Engine, choices: &Choices) -> Rings {
+    Rings {
+        count: e.piston.rings,
+        bore_mm: e.piston.bore_mm,
+        height_mm: e.piston.ring_height_mm,
+        wall_mpa: choices.ring_wall_mpa,
+        gas_share: 0.5,
+        friction: choices.ring_friction,
+    }
+}
+
+/// The rod's O-ring with its section from the designation's groove: twice the squeeze is what the groove lacks.
+fn gland(e: &Engine, choices: &Choices) -> RodRing {
+    let depth = 0.5 * (e.cooler.gland_mm[0] - e.displacer.rod_mm);
+    let section_mm = section_mm(&e.cooler.oring, depth);
+    RodRing {
+        rod_mm: e.displacer.rod_mm,
+        section_mm,
+        squeeze: (1.0 - depth / section_mm).max(0.0),
+        youngs_mpa: 5.5,
+        friction: choices.gland_friction,
+    }
+}
+
+/// Section of an O-ring: the trade section that a groove of this depth squeezes by 8 to 20 %.
+fn section_mm(designation: &str, depth_mm: f64) -> f64 {
+    let told = designation.rsplit(['x', ' ']).next().and_then(|s| s.trim().parse::<f64>().ok());
+    let trade = [1.5, 1.78, 2.0, 2.5, 2.62, 3.0, 3.53];
+    let wanted = depth_mm / 0.89;
+    let nearest = trade.into_iter().min_by(|a, b| (a - wanted).abs().total_cmp(&(b - wanted).abs()));
+    told.or(nearest).unwrap_or(wanted)
+}
+
+fn belt(e: &Engine, choices: &Choices) -> Option<BeltDrive> {
+    let b = &e.drive.belt;
+    let section = belt_section(&b.section).ok()?;
+    Some(BeltDrive {
+        radius_mm: 0.5 * section.pitch_diameter_mm(b.pulley_teeth),
+        width_mm: b.width_mm,
+        back_mm: section.thickness_mm - section.tooth_height_mm,
+        strand_n: choices.strand_n_mm * b.width_mm,
+        tooth_friction: choices.belt_tooth_friction,
+    })
+}
+
+/// One line; seals, guides and areas differ.
+fn line(e: &Engine, m: &Masses, throw_mm: f64, steady_kg: f64) -> Result<Line, MechanismError> {
+    let d = &e.drive;
+    let none = Guide::Bush(Bush { friction: 0.0 });
+    Ok(Line {
+        crank: SliderCrank::new(throw_mm, d.con_rod_mm)?,
+        pressed_mm2: 0.0,
+        drop_mm2: 0.0,
+        slider_kg: 0.0,
+        con_rod_kg: m.con_rod_kg,
+        con_rod_big_end: BIG_END,
+        gravity: 1.0,
+        seals: Seals::default(),
+        guides: Guides { lower: none, upper: none, overhang_mm: 0.0, span_mm: 1.0, upper_moves: false },
+        small_end: rolling(d.small_end_bearing),
+        crankpin: rolling(d.crankpin_bearing),
+        journals: journals(e, GRAVITY * (steady_kg + m.web_kg + m.pulley_kg)),
+    })
+}
+
+/// The drive of an engine.
+///
+/// # Errors
+/// [`MechanismError`] where a con rod is too short to turn.
+pub fn from_engine(e: &Engine, choices: &Choices) -> Result<Mechanism, MechanismError> {
+    let (m, d) = (masses(e), &e.drive);
+    let longest = d.piston.throw_mm.max(d.displacer.throw_mm);
+    let radius = choices.flywheel_radius_mm.unwrap_or(4.0 * longest);
+    let flywheel_kg = circle_mm2(2.0 * radius) * choices.flywheel_mm * 1e-9 * STEEL_KG_M3;
+    let piston = Line {
+        pressed_mm2: circle_mm2(e.piston.bore_mm),
+        slider_kg: m.piston_kg,
+        seals: Seals { rings: Some(rings(e, choices)), gland: None },
+        guides: piston_guides(e, choices),
+        ..line(e, &m, d.piston.throw_mm, flywheel_kg)?
+    };
+    let displacer = Line {
+        pressed_mm2: circle_mm2(e.displacer.rod_mm),
+        drop_mm2: circle_mm2(e.displacer.bore_mm),
+        slider_kg: m.displacer_kg,
+        seals: Seals { rings: None, gland: Some(gland(e, choices)) },
+        guides: displacer_guides(e, choices),
+        ..line(e, &m, d.displacer.throw_mm, 0.0)?
+    };
+    let web_mm = longest + d.web_r_mm[1];
+    Ok(Mechanism {
+        piston,
+        displacer,
+        lead_deg: d.lead_deg,
+        belt: belt(e, choices),
+        turning_kg_m2: 0.5 * flywheel_kg * 1e-6 * radius * radius + 2.0 * (m.web_kg_m2 + m.pulley_kg_m2),
+        discs: [Disc::in_room(radius), Disc::in_room(web_mm)],
+    })
+}

@@ -1,0 +1,109 @@
+//! Masses of what moves, from densities and plain volumes.
+//!
+//! An approximation: discs, tubes and bars without chamfers, threads and small holes; a few per cent off the parts as
+//! drawn. Bearings are counted as the steel ring between bore and outside at 60 % of the solid (common practice, no
+//! source).
+
+use crate::catalogue::bearings::BallBearing;
+use crate::catalogue::materials::material;
+use crate::sizing::engine::Engine;
+use crate::sizing::volumes::circle_mm2;
+
+/// Density of steel for rods and bearings \[kg/m³\].
+const STEEL_KG_M3: f64 = 7850.0;
+/// How much of the ring between bore and outside of a ball bearing is metal.
+const BEARING_FILL: f64 = 0.6;
+/// Density of carbon-filled PTFE rings \[kg/m³\] (from memory).
+const RING_KG_M3: f64 = 2100.0;
+
+/// Masses of the drive \[kg\] and inertias \[kg m²\].
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Masses {
+    /// Piston with rings, rod and clevis.
+    pub piston_kg: f64,
+    /// Displacer with rod and clevis.
+    pub displacer_kg: f64,
+    /// A con rod with its bearings.
+    pub con_rod_kg: f64,
+    /// A crank web with its counterpart about the journal.
+    pub web_kg: f64,
+    /// A crank web about its journal.
+    pub web_kg_m2: f64,
+    /// A belt pulley about its axis.
+    pub pulley_kg_m2: f64,
+    /// A belt pulley.
+    pub pulley_kg: f64,
+}
+
+/// Mass of a volume \[mm³ → kg\].
+fn kg(volume_mm3: f64, density_kg_m3: f64) -> f64 {
+    volume_mm3 * 1e-9 * density_kg_m3
+}
+
+fn density(name: &str) -> f64 {
+    material(name).map_or(STEEL_KG_M3, |m| m.density_kg_m3)
+}
+
+/// Cross-section of a tube \[mm²\] by outside diameter and wall.
+fn tube_mm2(outer_mm: f64, wall_mm: f64) -> f64 {
+    circle_mm2(outer_mm) - circle_mm2((outer_mm - 2.0 * wall_mm).max(0.0))
+}
+
+fn clevis_kg(e: &Engine) -> f64 {
+    let [x, y, z] = e.clevis.size_mm;
+    kg(x * y * z - x * e.clevis.slot_mm * e.clevis.slot_depth_mm, density(&e.drive.material))
+}
+
+fn piston_kg(e: &Engine) -> f64 {
+    let p = &e.piston;
+    let body = circle_mm2(p.diameter_mm) * p.crown_mm
+        + tube_mm2(p.groove_diameter_mm, p.skirt_wall_mm) * (p.length_mm - p.crown_mm)
+        + (circle_mm2(p.diameter_mm) - circle_mm2(p.groove_diameter_mm))
+            * (p.length_mm - p.crown_mm - p.rings as f64 * p.groove_mm).max(0.0)
+        + circle_mm2(p.boss_mm[0]) * p.boss_mm[1];
+    let rings = p.rings as f64 * tube_mm2(p.bore_mm, p.ring_width_mm) * p.ring_height_mm;
+    let rod = circle_mm2(p.rod_mm) * p.rod_length_mm;
+    kg(body, density(&p.material)) + kg(rings, RING_KG_M3) + kg(rod, STEEL_KG_M3) + clevis_kg(e)
+}
+
+fn displacer_kg(e: &Engine) -> f64 {
+    let d = &e.displacer;
+    let shell = tube_mm2(d.diameter_mm, d.shell_wall_mm) * d.length_mm + circle_mm2(d.diameter_mm) * d.shell_wall_mm;
+    let base = circle_mm2(d.diameter_mm - 2.0 * d.shell_wall_mm) * d.base_mm + circle_mm2(d.hub_mm[0]) * d.hub_mm[1];
+    let rod = circle_mm2(d.rod_mm) * d.rod_length_mm;
+    // base and hub carry the rod's thread and are of aluminium
+    kg(shell, density(&d.material)) + kg(base, density("aluminium-6082")) + kg(rod, STEEL_KG_M3) + clevis_kg(e)
+}
+
+fn bearing_kg(b: &BallBearing) -> f64 {
+    kg(BEARING_FILL * (circle_mm2(b.outer_mm) - circle_mm2(b.bore_mm)) * b.width_mm, STEEL_KG_M3)
+}
+
+fn con_rod_kg(e: &Engine) -> f64 {
+    let (d, t) = (&e.drive, e.drive.con_rod_thickness_mm);
+    let [big, small] = d.eye_r_mm;
+    let eyes = circle_mm2(2.0 * big) + circle_mm2(2.0 * small)
+        - circle_mm2(d.crankpin_bearing.outer_mm)
+        - circle_mm2(d.small_end_bearing.outer_mm);
+    let bar = 1.2 * small * (d.con_rod_mm - big - small).max(0.0);
+    kg((eyes + bar) * t, density(&d.material)) + bearing_kg(d.crankpin_bearing) + bearing_kg(d.small_end_bearing)
+}
+
+/// Masses of a sized engine.
+pub fn masses(e: &Engine) -> Masses {
+    let d = &e.drive;
+    let reach = d.displacer.throw_mm.max(d.piston.throw_mm);
+    let [near, far] = d.web_r_mm;
+    let web_kg = kg((circle_mm2(2.0 * near) + 2.0 * far * reach) * d.web_mm, density(&d.material));
+    let pulley_r = 0.5 * d.belt.flange_mm[1];
+    let pulley_kg = kg(circle_mm2(2.0 * pulley_r) * d.belt.face_mm, density("aluminium-6082"));
+    Masses {
+        piston_kg: piston_kg(e),
+        displacer_kg: displacer_kg(e),
+        con_rod_kg: con_rod_kg(e),
+        web_kg,
+        web_kg_m2: web_kg * 1e-6 * reach.powi(2) / 3.0,
+        pulley_kg_m2: 0.5 * pulley_kg * 1e-6 * pulley_r.powi(2),
+        pulley_kg,
+    }
+}

@@ -1,0 +1,24 @@
+//! The mechanism: motion of crank and slider, forces on every pin and slide through the turn, what friction
+//! leaves of the work of the gas.
+
+mod build;
+#[cfg(test)]
+pub(crate) mod cases;
+mod crank;
+mod drive_forces;
+mod effectiveness;
+mod factors;
+mod line;
+mod masses;
+mod model;
+
+pub use build::{Choices, from_engine};
+pub use crank::{MechanismError, Motion, SliderCrank};
+pub use drive_forces::{DriveError, DrivePoint, DriveResult, FrictionWork, GasLoop, drive_forces};
+pub use effectiveness::{effectiveness, flywheel_kg_m2};
+pub use factors::FrictionFactors;
+pub use line::{Element, LineForces};
+pub use masses::{Masses, masses};
+pub use model::{Guide, Guides, Journals, Line, Mechanism, Seals};
+#[cfg(test)]
+pub(crate) use cases as test_cases;

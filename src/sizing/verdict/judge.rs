@@ -1,0 +1,151 @@
+//! The verdict: does it turn itself over, how fast, with what left, why not, what to change.
+
+use super::change::Change;
+use super::gains::{Gain, gains};
+use super::load::LoadCurve;
+use super::net_work::{NetWork, VerdictError, WorkBreakdown};
+use super::operate::{Gearing, Running, running};
+use super::reasons::{Reason, reasons};
+use super::speeds::{SpeedCurve, SpeedRange};
+use super::start::{Start, start};
+use super::stroke::{StrokeAdvice, stroke_advice};
+use crate::sizing::result::{Loss, MapPoint, Verdict};
+
+/// What the verdict is asked about.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Question {
+    /// Speed at which the engine should work \[rpm\].
+    pub speed_rpm: f64,
+    /// Fastest spin that a hand gives \[rpm\]; about 200 with a flywheel of some kilograms (common practice, no
+    /// source).
+    pub hand_rpm: f64,
+    /// Speeds of the curve.
+    pub range: SpeedRange,
+    /// Load and its drive, where there is one.
+    pub load: Option<(LoadCurve, Gearing)>,
+}
+
+impl Question {
+    /// A question without load.
+    pub fn at(speed_rpm: f64) -> Self {
+        Self { speed_rpm, hand_rpm: 200.0, range: SpeedRange::default(), load: None }
+    }
+}
+
+/// The answer.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Judgement {
+    /// Whether it turns itself over: a spin by hand carries it into a stretch of speeds that it keeps up by itself.
+    pub turns_itself_over: bool,
+    /// Speed at which the work was taken apart: the one asked for, or, where the engine does not run there or at all,
+    /// that of a spin by hand \[rpm\].
+    pub judged_rpm: f64,
+    /// Where the work goes at that speed.
+    pub work: WorkBreakdown,
+    /// Torque over speed without load.
+    pub curve: SpeedCurve,
+    /// Speed without load \[rpm\]; `None` where it does not run, or runs beyond the curve.
+    pub no_load_rpm: Option<f64>,
+    /// Start by hand.
+    pub start: Start,
+    /// Stroke against free travel.
+    pub stroke: Option<StrokeAdvice>,
+    /// Reasons, the greatest first.
+    pub reasons: Vec<Reason>,
+    /// The three best single changes.
+    pub gains: Vec<Gain>,
+    /// Running against the load; `None` without load or where it stalls.
+    pub running: Option<Running>,
+}
+
+/// Judges an engine.
+///
+/// # Errors
+/// The model's, where it has no answer for the engine as it is.
+pub fn judge(net: &dyn NetWork, base: &Change, question: &Question) -> Result<Judgement, VerdictError> {
+    let curve = SpeedCurve::of(net, base, &question.range)?;
+    let start = start(net, base, question.hand_rpm)?;
+    let turns_itself_over = start.spin_rpm.is_some();
+    let runs_there = curve.torque_nm(question.speed_rpm).is_some_and(|t| t > 0.0);
+    let judged_rpm = if turns_itself_over && runs_there { question.speed_rpm } else { question.hand_rpm };
+    let stroke = stroke_advice(net, judged_rpm, base);
+    Ok(Judgement {
+        turns_itself_over,
+        judged_rpm,
+        work: net.at(judged_rpm, base)?,
+        no_load_rpm: if turns_itself_over { curve.no_load_rpm() } else { None },
+        start,
+        reasons: reasons(net, judged_rpm, base, stroke.as_ref())?,
+        gains: gains(net, judged_rpm, base, stroke.as_ref(), 3)?,
+        running: question.load.and_then(|(load, gearing)| running(&curve, &load, &gearing)),
+        stroke,
+        curve,
+    })
+}
+
+impl Judgement {
+    /// Work left each turn at the judged speed \[J\]; what is missing where negative.
+    pub fn margin_j(&self) -> f64 {
+        self.work.net_j
+    }
+
+    /// The verdict in the form that readers get; with the probability of [`crate::sizing::band`] where it was sampled.
+    pub fn verdict(&self, probability: Option<f64>) -> Verdict {
+        let mut words = vec![self.headline()];
+        words.extend(self.stroke.as_ref().map(stroke_words));
+        words.extend(self.reasons.iter().map(|r| r.words.clone()));
+        words.extend(self.gains.iter().map(|g| format!("try: {}: {:+.3} J a turn, {:+.2} W", g.words, g.gain_j, g.gain_w)));
+        Verdict {
+            turns_itself_over: Some(self.turns_itself_over),
+            probability,
+            margin_j_per_turn: Some(self.margin_j()),
+            no_load_speed_rpm: self.no_load_rpm,
+            free_travel_mm: self.stroke.and_then(|s| s.free_travel_mm),
+            reasons: words,
+        }
+    }
+
+    fn headline(&self) -> String {
+        let left = format!("{:+.3} J a turn at {:.0} rpm", self.margin_j(), self.judged_rpm);
+        match (self.start.spin_rpm, self.start.best_spin_rpm, self.no_load_rpm) {
+            (Some(spin), _, Some(free)) => {
+                format!("turns itself over: {left}; a spin of {spin:.0} rpm starts it, without load it settles at {free:.0} rpm")
+            }
+            (Some(spin), _, None) => {
+                format!("turns itself over: {left}; a spin of {spin:.0} rpm starts it; its speed without load lies beyond the speeds worked out")
+            }
+            (None, Some(best), _) => {
+                format!("starts only from the right angle with {best:.0} rpm: {left}; a heavier flywheel helps")
+            }
+            (None, None, _) => format!("does not turn itself over: {left}"),
+        }
+    }
+
+    /// Powers over speed for readers.
+    pub fn map(&self) -> Vec<MapPoint> {
+        let point = |p: &super::speeds::SpeedPoint| MapPoint {
+            speed_rpm: p.speed_rpm,
+            shaft_power_w: Some(p.power_w),
+            indicated_power_w: p.indicated_j * p.speed_rpm / 60.0,
+        };
+        self.curve.points.iter().map(point).collect()
+    }
+
+    /// All losses at the judged speed by name \[W\]: of work first, then of heat.
+    pub fn losses(&self) -> Vec<Loss> {
+        let per_second = self.work.speed_rpm / 60.0;
+        let work = |name: &str, j: f64| Loss { name: name.into(), power_w: j * per_second };
+        let gas = [("leakage", self.work.leak_j), ("gas-spring hysteresis", self.work.hysteresis_j), ("flow friction", self.work.flow_j)];
+        let mut all: Vec<Loss> = gas.iter().map(|(name, j)| work(name, *j)).collect();
+        all.extend(self.work.friction.iter().map(|f| work(f.name, f.work_j)));
+        all.extend(self.work.heat.losses.iter().cloned());
+        all
+    }
+}
+
+fn stroke_words(s: &StrokeAdvice) -> String {
+    let travel = s.free_travel_mm.map_or_else(String::new, |t| {
+        format!("a free piston would move {t:.1} mm, {:.2} of the stroke of {:.1} mm; ", t / s.stroke_mm, s.stroke_mm)
+    });
+    format!("{travel}most work per turn is left with a stroke of {:.1} mm: {:.3} J instead of {:.3} J", s.best_mm, s.best_net_j, s.net_j)
+}
