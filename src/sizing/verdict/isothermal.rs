@@ -5,18 +5,17 @@
 //! wall is as hot as that power can keep it. Hysteresis of the gas springs is taken off the work evenly over the turn.
 
 use super::change::Change;
+use super::cycle_turn::CycleTurn;
 use super::exchange::{Exchange, Flow};
 use super::heat_paths::{Ends, HeatPaths, loss};
 use super::leaky::{Gas, Grid, Turn};
 use super::net_work::{Facts, HeatBalance, NetWork, VerdictError, WorkBreakdown};
 use crate::catalogue::gases;
-use crate::sizing::cycle::forced_work::ForcedWork;
 use crate::sizing::cycle::free_travel::FreeTravel;
 use crate::sizing::cycle::{Charge, CycleInput, MeanTemperature, Temperatures};
 use crate::sizing::losses::gas_spring::GasSpring;
-use crate::sizing::mechanism::{GasLoop, Mechanism, MechanismError, Motion, SliderCrank, drive_forces};
+use crate::sizing::mechanism::{GasLoop, Mechanism, MechanismError, Motion, SliderCrank};
 use crate::sizing::volumes::{Arrangement, DeadVolume, Displacer, Piston, VolumeLaw};
-use std::f64::consts::TAU;
 
 /// Name of the dead volume that is the displacer's gap.
 pub const GAP: &str = "displacer gap";
@@ -111,7 +110,8 @@ impl IsothermalEngine {
             ..self.piston
         };
         let factor = |name: &str| if name == GAP { change.gap } else { less };
-        let dead = self.dead.iter().map(|d| DeadVolume { volume_m3: d.volume_m3 * factor(&d.name), ..d.clone() });
+        let dead =
+            self.dead.iter().map(|d| DeadVolume { volume_m3: d.volume_m3 * factor(&d.name), ..d.clone() });
         let lead = self.mechanism.lead_deg + change.lead_deg;
         Ok(VolumeLaw::new(Arrangement::Gamma { displacer, piston }, lead, dead.collect()))
     }
@@ -222,7 +222,8 @@ impl Changed<'_> {
     /// Heat past the cycle and heat to supply in all \[W\].
     fn heat(&self, steady: &Steady, walls_k: [f64; 2], speed_rpm: f64) -> HeatBalance {
         let [mean, least, most] = steady.turn.pressures_pa();
-        let ends = Ends { hot_k: walls_k[0], cold_k: walls_k[1], speed_rpm, swing: 0.5 * (most - least) / mean };
+        let ends =
+            Ends { hot_k: walls_k[0], cold_k: walls_k[1], speed_rpm, swing: 0.5 * (most - least) / mean };
         let mut losses = self.engine.paths.map_or_else(Vec::new, |p| p.losses(&ends, self.change));
         if self.exchange.is_some() {
             losses.push(loss("heat that the gap does not give back", steady.past_w));
@@ -267,29 +268,21 @@ impl Changed<'_> {
     fn breakdown(&self, speed_rpm: f64) -> Result<WorkBreakdown, VerdictError> {
         let (steady, heat) = self.heated(speed_rpm)?;
         let turn = &steady.turn;
-        let hysteresis_j = self.hysteresis_j(turn, speed_rpm);
-        let [pressure_mean_pa, pressure_min_pa, pressure_max_pa] = turn.pressures_pa();
-        let gas = GasLoop { pressure_pa: turn.pressure_pa.clone(), drop_pa: vec![], buffer_pa: self.gas.buffer_pa };
-        let drive = drive_forces(&self.mechanism, &gas, speed_rpm, &self.change.friction)?;
-        let tight = Gas { leak_kg_s_pa: 0.0, charge_pa: pressure_mean_pa, ..self.gas };
+        let tight = Gas { leak_kg_s_pa: 0.0, charge_pa: turn.pressures_pa()[0], ..self.gas };
         let tight_j = self.grid.solve(&tight, &steady.temperatures, steady.dead_m3_k, speed_rpm).work_j();
-        let even_nm = hysteresis_j / TAU;
-        Ok(WorkBreakdown {
-            speed_rpm,
-            indicated_j: turn.work_j() - hysteresis_j,
+        let turn = CycleTurn {
+            volume_m3: self.grid.volumes_m3(),
+            gas: GasLoop {
+                pressure_pa: turn.pressure_pa.clone(),
+                drop_pa: Vec::new(),
+                buffer_pa: self.gas.buffer_pa,
+            },
             leak_j: tight_j - turn.work_j(),
-            hysteresis_j,
             flow_j: 0.0,
-            forced_j: ForcedWork::of_loop(&self.grid.loop_of(turn), self.gas.buffer_pa).forced_j,
-            net_j: drive.shaft_work_j - hysteresis_j,
-            torque_nm: drive.points.iter().map(|p| p.quasi_static_nm - even_nm).collect(),
-            inertia_kg_m2: drive.points.iter().map(|p| p.inertia_kg_m2).collect(),
-            friction: drive.friction,
-            pressure_max_pa,
-            pressure_min_pa,
-            pressure_mean_pa,
+            hysteresis_j: self.hysteresis_j(turn, speed_rpm),
             heat,
-        })
+        };
+        turn.breakdown(&self.mechanism, speed_rpm, &self.change.friction)
     }
 }
 
