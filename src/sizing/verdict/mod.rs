@@ -7,6 +7,7 @@ mod build;
 #[cfg(test)]
 pub(crate) mod cases;
 mod change;
+mod changed;
 mod cycle_turn;
 pub mod exchange;
 mod gains;
