@@ -91,7 +91,7 @@ fn cylinder_w_k(e: &Engine, hot_k: f64, cold_k: f64) -> f64 {
     in_a_row_w_k(wall.conductance_w_k(), joint.conductance_w_k())
 }
 
-fn paths(e: &Engine, s: &Surroundings) -> HeatPaths {
+pub(super) fn paths(e: &Engine, s: &Surroundings) -> HeatPaths {
     let (hot_k, cold_k, d) = (e.hot_cap.temperature_k, e.cold.temperature_k, &e.displacer);
     let shell = Tube {
         conductivity_w_m_k: conducts(&d.material, hot_k, cold_k),

@@ -1,0 +1,153 @@
+//! The verdict's full model: gas path in cells, named heat losses and the drive, all from the sized engine.
+//!
+//! A change is made to the engine's own numbers and everything is worked out anew from them, as sizing would: a
+//! longer displacer stroke shortens the displacer, a wider gap makes it thinner. Flow friction is taken off the work
+//! evenly over the turn. Heat losses are named and added to the heat to supply; the walls keep their temperatures.
+
+use super::build::{Surroundings, paths};
+use super::change::Change;
+use super::cycle_turn::CycleTurn;
+use super::heat_paths::Ends;
+use super::isothermal::GAP;
+use super::net_work::{Facts, HeatBalance, NetWork, VerdictError, WorkBreakdown};
+use crate::sizing::cycle::free_travel::FreeTravel;
+use crate::sizing::cycle::full::Full;
+use crate::sizing::cycle::path::{Buffer, Factors, GasPath};
+use crate::sizing::cycle::{Charge, CycleModel, CycleResult};
+use crate::sizing::engine::Engine;
+use crate::sizing::layouts::gamma_twin_crank::path::{Conditions, gas_path};
+use crate::sizing::layouts::gamma_twin_crank::spaces::volume_law;
+use crate::sizing::mechanism::{Mechanism, from_engine};
+use crate::sizing::volumes::Arrangement;
+
+/// Points of the loop that the drive sees.
+const POINTS: usize = 180;
+
+/// A sized engine before the full model.
+#[derive(Clone, Debug)]
+pub struct FullEngine {
+    /// The engine as sized.
+    pub engine: Engine,
+    /// What it works in.
+    pub surroundings: Surroundings,
+    /// How finely and how long the model works.
+    pub model: Full,
+}
+
+impl FullEngine {
+    /// The engine with its changes made.
+    fn changed(&self, change: &Change) -> Engine {
+        let mut e = self.engine.clone();
+        e.drive.lead_deg += change.lead_deg;
+        e.hot_cap.temperature_k += change.hot_k;
+        e.cold.temperature_k += change.cold_k;
+        let longer = e.displacer.stroke_mm * (change.displacer_stroke - 1.0);
+        e.displacer.stroke_mm += longer;
+        e.displacer.length_mm -= longer;
+        e.drive.displacer.throw_mm *= change.displacer_stroke;
+        e.piston.stroke_mm *= change.piston_stroke;
+        e.drive.piston.throw_mm *= change.piston_stroke;
+        e.displacer.gap_mm *= change.gap;
+        e.displacer.diameter_mm = e.displacer.bore_mm - 2.0 * e.displacer.gap_mm;
+        e.displacer.hot_clearance_mm *= change.dead_volume;
+        e.displacer.cold_clearance_mm *= change.dead_volume;
+        e.piston.top_clearance_mm *= change.dead_volume;
+        e
+    }
+
+    fn path(&self, e: &Engine, speed_rpm: f64, change: &Change) -> Result<GasPath, VerdictError> {
+        let s = &self.surroundings;
+        let factors = Factors {
+            heat_transfer: change.heat_transfer,
+            end_heat_transfer: change.heat_transfer,
+            friction: change.flow_friction,
+            leak: change.leak,
+        };
+        let run = Conditions {
+            gas: s.gas.clone(),
+            speed_rpm,
+            charge: Charge::MeanPressure(s.charge_pa * change.charge),
+            buffer: Buffer { pressure_pa: s.buffer_pa * change.charge, temperature_k: e.cold.temperature_k },
+            factors,
+        };
+        Ok(gas_path(e, run)?)
+    }
+
+    fn mechanism(&self, e: &Engine, change: &Change) -> Result<Mechanism, VerdictError> {
+        let mut m = from_engine(e, &self.surroundings.choices)?;
+        if let Some(belt) = &mut m.belt {
+            belt.strand_n *= change.belt_tension;
+        }
+        Ok(m)
+    }
+
+    /// Heat past the cycle and heat to supply in all \[W\].
+    fn heat(&self, e: &Engine, cycle: &CycleResult, speed_rpm: f64, change: &Change) -> HeatBalance {
+        let (hot_k, cold_k) = (e.hot_cap.temperature_k, e.cold.temperature_k);
+        let swing = 0.5 * (cycle.pressure_max_pa - cycle.pressure_min_pa) / cycle.pressure_mean_pa;
+        let ends = Ends { hot_k, cold_k, speed_rpm, swing };
+        let losses = paths(e, &self.surroundings).losses(&ends, change);
+        let gas_k = |cell: &str, wall: f64| cycle.detail.cell(cell).map_or(wall, |c| c.gas_mean_k);
+        let cycle_w = cycle.heat_in_j * speed_rpm / 60.0;
+        HeatBalance {
+            hot_wall_k: hot_k,
+            hot_gas_k: gas_k("hot space", hot_k),
+            cold_gas_k: gas_k("cold space", cold_k),
+            cycle_w,
+            supply_w: cycle_w + losses.iter().map(|l| l.power_w).sum::<f64>(),
+            losses,
+        }
+    }
+}
+
+impl NetWork for FullEngine {
+    fn at(&self, speed_rpm: f64, change: &Change) -> Result<WorkBreakdown, VerdictError> {
+        if !(speed_rpm > 0.0 && speed_rpm.is_finite()) {
+            return Err(VerdictError::NotPositive { what: "speed", value: speed_rpm });
+        }
+        let e = self.changed(change);
+        if e.displacer.length_mm <= 0.0 {
+            return Err(VerdictError::NotPositive { what: "displacer length", value: e.displacer.length_mm });
+        }
+        let path = self.path(&e, speed_rpm, change)?;
+        let law = path.law();
+        let cycle = self.model.solve(&path.input(&law, POINTS))?;
+        // flow friction is no part of the loop: it is taken off evenly, as hysteresis is, and told by its own name
+        let flow_j = cycle.detail.friction_j();
+        let mut turn = CycleTurn::of_result(&cycle, path.buffer.pressure_pa, speed_rpm);
+        turn.hysteresis_j = flow_j;
+        turn.heat = self.heat(&e, &cycle, speed_rpm, change);
+        let work = turn.breakdown(&self.mechanism(&e, change)?, speed_rpm, &change.friction)?;
+        Ok(WorkBreakdown { flow_j, hysteresis_j: 0.0, ..work })
+    }
+
+    fn facts(&self, change: &Change) -> Facts {
+        let e = self.changed(change);
+        let s = &self.surroundings;
+        let law = volume_law(&e).ok();
+        let travel = self.path(&e, 60.0, change).ok().and_then(|path| {
+            let law = path.law();
+            FreeTravel::of(&path.input(&law, 16), 1e-4, path.buffer.pressure_pa).ok()
+        });
+        let still = law.as_ref().map_or(0.0, |l| l.dead().iter().filter(|d| d.name != GAP).map(|d| d.volume_m3).sum());
+        let (clear, swept) = match law.as_ref().map(|l| *l.arrangement()) {
+            Some(Arrangement::Gamma { displacer: d, piston: p }) => {
+                (d.hot_clearance_m3 + d.cold_clearance_m3 + p.clearance_m3, d.hot_swept_m3())
+            }
+            _ => (0.0, 0.0),
+        };
+        Facts {
+            piston_stroke_mm: e.piston.stroke_mm,
+            displacer_stroke_mm: e.displacer.stroke_mm,
+            free_travel_mm: travel.map(|t| t.travel_mm),
+            gap_mm: Some(e.displacer.gap_mm),
+            dead_cm3: 1e6 * (still + clear),
+            displacer_cm3: 1e6 * swept,
+            hot_k: e.hot_cap.temperature_k,
+            hot_limit_k: s.hot_limit_k,
+            cold_k: e.cold.temperature_k,
+            pressure_limit_pa: s.pressure_limit_pa,
+            has_belt: true,
+        }
+    }
+}
