@@ -202,6 +202,18 @@ fn more_flow_friction_and_heat_by_the_multipliers() {
     assert!(solve(&poor).work_j < solve(&path).work_j);
 }
 
+/// The same equations by an adaptive stiff method, `benches/full_cycle_scipy.py` at 300 rpm and a relative tolerance of
+/// 1e-6: COMPUTED with scipy 1.17 (LSODA).
+#[test]
+fn an_independent_program_finds_the_same_turn() {
+    let r = solve(&gap_engine(300.0));
+    near(r.work_j, 2.734_660, 2e-4, "work");
+    near(r.hot_work_j, 9.197_50, 3e-4, "hot work");
+    near(r.heat_in_j, 16.724_67, 6e-4, "heat in");
+    let fine = solve_with(Full { steps: 720, ..Full::default() }, &gap_engine(300.0)).unwrap();
+    near(fine.work_j, 2.734_660, 3e-5, "work with finer steps");
+}
+
 /// Matrix cells find temperatures at which they take up nothing over the turn.
 #[test]
 fn a_matrix_comes_back_to_itself() {

@@ -1,7 +1,7 @@
 //! The gas path of the sized engine against its volumes, and the full cycle on it.
 
 use swept::catalogue::gases::gas;
-use swept::design::{Layout, read, starter};
+use swept::design::read;
 use swept::sizing::cycle::path::{Buffer, Factors, GasPath, LeakKind, Place};
 use swept::sizing::cycle::{Charge, CycleModel, Full, Isothermal};
 use swept::sizing::engine::Engine;
@@ -9,9 +9,22 @@ use swept::sizing::layouts::gamma_twin_crank::path::{Conditions, gas_path, ring_
 use swept::sizing::layouts::gamma_twin_crank::spaces::volume_law;
 use swept::sizing::layouts::size;
 
+const DESIGN: &str = r#"
+[engine]
+name = "bench-pump"
+layout = "gamma-twin-crank"
+
+[displacer]
+bore = "96 mm"
+stroke = "28 mm"
+
+[piston]
+bore = "64 mm"
+stroke = "32 mm"
+"#;
+
 fn engine() -> Engine {
-    let text = starter(Layout::GammaTwinCrank, "starter");
-    let (design, _) = read("starter.toml", text.as_bytes(), &[]).unwrap();
+    let (design, _) = read("bench-pump.toml", DESIGN.as_bytes(), &[]).unwrap();
     size(&design).unwrap()
 }
 

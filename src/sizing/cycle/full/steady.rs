@@ -15,8 +15,10 @@ use super::turn::{Record, State, run};
 
 /// Differences kept for the mixing.
 const DEPTH: usize = 12;
-/// Turns before the mixing begins.
+/// Turns before the mixing begins, and after which it begins anew, with half the memory each time: where the
+/// answer lies on a kink of the limiter the old differences mislead.
 const FREE_TURNS: usize = 2;
+const ROUND: usize = 30;
 /// Conductance of a matrix face as a share of the capacity that streams through one way; below about a half
 /// neighbours overshoot (seen), well above it the profile as a whole follows slowly.
 const FACE_SHARE: f64 = 0.75;
@@ -96,7 +98,10 @@ pub(super) fn find(model: &Full, grid: &Grid, path: &GasPath) -> Result<Steady, 
             return Ok(Steady { mass: start / grid.r, drift, record, change, turns });
         }
         good = state.clone();
-        if turns > FREE_TURNS {
+        if turns % ROUND == 0 {
+            mixer = Anderson::new((DEPTH >> (turns / ROUND)).max(1));
+        }
+        if turns % ROUND > FREE_TURNS {
             let next = mixer.next(&x, &image);
             if !search.apply(&next, &mut state) {
                 mixer.forget();
