@@ -10,6 +10,7 @@ mod displacer;
 mod drive;
 mod joints;
 mod piston;
+pub mod path;
 pub mod spaces;
 mod stack;
 
