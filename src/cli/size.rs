@@ -7,7 +7,7 @@ use super::output::{print, say};
 use super::render::render;
 use clap::Args;
 use swept::design::Design;
-use swept::sizing::answer::{Sized, size};
+use swept::sizing::answer::{Sized, judged};
 use swept::sizing::dimension::Unit;
 
 /// Say what the engine will do, and every dimension with where it came from.
@@ -32,7 +32,7 @@ impl Size {
             Ok(design) => design,
             Err(exit) => return exit,
         };
-        match size(&design) {
+        match judged(&design) {
             Ok(sized) => self.tell(global, &design, &sized),
             Err(said) => refuse(&said, self.json),
         }
@@ -60,7 +60,7 @@ impl Size {
         if !sized.warnings.is_empty() {
             say(&render(&sized.warnings));
         }
-        let exit = print(&(summary(design, sized) + &dimensions(sized)));
+        let exit = print(&(summary(design, sized) + &curve(sized) + &dimensions(sized)));
         if !global.quiet {
             say("next: swept build with the same file, or --why DIMENSION for one chain");
         }
@@ -82,10 +82,7 @@ pub fn summary(design: &Design, sized: &Sized) -> String {
         celsius(sized.engine.hot_cap.temperature_k),
         celsius(sized.engine.cold.temperature_k),
     );
-    text += &format!(
-        "  indicated {:.1} W at {:.0} rpm, {:.1} J a turn ({} cycle: an upper bound, without friction, leak or lag of heat)\n",
-        p.indicated_power_w, p.speed_rpm, sized.cycle.work_j, p.model
-    );
+    text += &power(sized);
     text += &format!(
         "  heat in {:.1} W, heat out {:.1} W; pressure {:.2} to {:.2} bar abs\n",
         p.heat_in_w,
@@ -104,6 +101,43 @@ pub fn summary(design: &Design, sized: &Sized) -> String {
             limit.bound,
             limit.unit.symbol()
         );
+    }
+    text
+}
+
+/// Power: at the shaft with its band where the model knows it, else an upper bound.
+fn power(sized: &Sized) -> String {
+    let p = &sized.answer.operating_point;
+    let Some(shaft) = p.shaft_power_w else {
+        let joules = 60.0 * p.indicated_power_w / p.speed_rpm;
+        return format!(
+            "  indicated {:.1} W at {:.0} rpm, {joules:.1} J a turn ({} cycle: an upper bound, without friction, leak or lag of heat)\n",
+            p.indicated_power_w, p.speed_rpm, p.model
+        );
+    };
+    let band = p.shaft_power_band_w.map_or_else(String::new, |b| format!(", eight in ten between {:.1} and {:.1} W", b.p10, b.p90));
+    let chance = sized.answer.verdict.probability;
+    let chance = chance.map_or_else(String::new, |c| format!("  {:.0} of 100 such engines turn themselves over\n", 100.0 * c));
+    format!(
+        "  shaft {shaft:.1} W at {:.0} rpm{band} ({} model); indicated {:.1} W\n{chance}",
+        p.speed_rpm, p.model, p.indicated_power_w
+    )
+}
+
+/// Power over speed and where it goes.
+fn curve(sized: &Sized) -> String {
+    let mut text = String::new();
+    if !sized.answer.map.is_empty() {
+        text += "speed without load\n";
+        for point in &sized.answer.map {
+            let shaft = point.shaft_power_w.unwrap_or(point.indicated_power_w);
+            text += &format!("  {:>7.0} rpm  shaft {shaft:>8.2} W  indicated {:>8.2} W\n", point.speed_rpm, point.indicated_power_w);
+        }
+    }
+    if !sized.answer.losses.is_empty() {
+        text += "where it goes\n";
+        let real = sized.answer.losses.iter().filter(|l| l.power_w != 0.0);
+        real.for_each(|l| text += &format!("  {:<52} {:>9.2} W\n", l.name, l.power_w));
     }
     text
 }

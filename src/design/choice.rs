@@ -41,6 +41,18 @@ choice! {
 }
 
 choice! {
+    /// Model of the gas cycle.
+    CycleChoice {
+        /// Gas at the temperature of the walls, no losses.
+        Isothermal = "isothermal",
+        /// No heat transfer in the cylinders, perfect exchangers, no losses.
+        Adiabatic = "adiabatic",
+        /// Cells along the gas path with heat transfer, leakage and flow friction, and the drive with its friction.
+        Full = "full",
+    }
+}
+
+choice! {
     /// Section of the toothed belt.
     BeltSection {
         /// Pitch 3 mm.

@@ -74,6 +74,21 @@ table! {
 }
 
 table! {
+    /// How what the engine will do is worked out.
+    Model {
+        /// Model of the gas cycle.
+        "cycle" => cycle: Setting<CycleChoice> = Kind::Choice(CycleChoice::NAMES),
+            Default("full", "it knows leaks, lag of heat, flow friction and the drive");
+        /// Samples for the band of power; 0 for none.
+        "samples" => samples: Setting<usize> = count(0, 2000), Default("40", "a tenth part to either side can be told");
+        /// Seed of the samples.
+        "seed" => seed: Setting<usize> = count(0, 1_000_000), Default("1", "the same seed gives the same answer");
+        /// Fastest spin that a hand gives.
+        "hand_speed" => hand_speed_rpm: Setting<f64> = rpm(10.0, 1000.0), Default("200 rpm", "with a flywheel of some kilograms");
+    }
+}
+
+table! {
     /// What must not be exceeded.
     Limits {
         /// Greatest height of the whole engine.
@@ -380,6 +395,7 @@ macro_rules! design {
 design! {
     "engine" => engine: Engine,
     "targets" => targets: Targets,
+    "model" => model: Model,
     "limits" => limits: Limits,
     "hot_end" => hot_end: HotEnd,
     "cold_end" => cold_end: ColdEnd,

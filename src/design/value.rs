@@ -153,4 +153,4 @@ macro_rules! plain_choices {
     };
 }
 
-plain_choices!(Layout, BeltSection, GlandKind, StockShape, StepSchema, DxfVersion, Sheet, Projection);
+plain_choices!(Layout, BeltSection, CycleChoice, GlandKind, StockShape, StepSchema, DxfVersion, Sheet, Projection);

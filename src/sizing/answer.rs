@@ -1,14 +1,18 @@
 //! The answer of `swept size`: the engine, its cycle and what binds.
 
+use super::band::{Sampling, of_engine};
+use super::cycle::adiabatic::Adiabatic;
 use super::cycle::free_travel::FreeTravel;
+use super::cycle::full::Full;
 use super::cycle::{Charge, CycleInput, CycleModel, CycleResult, Isothermal, MeanTemperature, Temperatures};
 use super::dimension::Unit;
 use super::engine::Engine;
 use super::layouts;
+use super::verdict::{Change, FullEngine, NetWork, Question, Surroundings, judge};
 use super::result::{Limit, OperatingPoint, SCHEMA_VERSION, SizeResult, Verdict};
 use crate::catalogue::gases::{gas, gases};
 use crate::catalogue::materials::material;
-use crate::design::Design;
+use crate::design::{CycleChoice, Design};
 use crate::diagnostic::Diagnostic;
 
 /// Share of a limit from which on it is listed.
@@ -65,6 +69,82 @@ pub fn size(design: &Design) -> Result<Sized, Vec<Diagnostic>> {
     };
     let warnings = warnings(design, &engine, &answer);
     Ok(Sized { engine, cycle, answer, warnings })
+}
+
+/// Sizes a design and works out, with the model that the design chooses, what the engine will do.
+///
+/// # Errors
+/// All rules that the design breaks.
+pub fn judged(design: &Design) -> Result<Sized, Vec<Diagnostic>> {
+    let mut sized = size(design)?;
+    match design.model.cycle.value {
+        CycleChoice::Isothermal => {}
+        CycleChoice::Adiabatic => adiabatic(design, &mut sized),
+        CycleChoice::Full => full(design, &mut sized),
+    }
+    Ok(sized)
+}
+
+/// The ideal adiabatic cycle in place of the isothermal one.
+fn adiabatic(design: &Design, sized: &mut Sized) {
+    let net = full_engine(design, &sized.engine);
+    let solved = net.gas_path(design.targets.speed_rpm.value).map_err(|e| e.to_string()).and_then(|path| {
+        let law = path.law();
+        Adiabatic::default().solve(&path.input(&law, 360)).map_err(|e| e.to_string())
+    });
+    match solved {
+        Ok(cycle) => {
+            sized.answer.operating_point =
+                OperatingPoint::indicated(Adiabatic::default().name(), &cycle, design.targets.speed_rpm.value);
+            sized.cycle = cycle;
+        }
+        Err(error) => sized.warnings.push(no_answer("adiabatic", &error)),
+    }
+}
+
+/// The full model with losses, verdict and band.
+fn full(design: &Design, sized: &mut Sized) {
+    let net = full_engine(design, &sized.engine);
+    let speed_rpm = design.targets.speed_rpm.value;
+    let hand_rpm = design.model.hand_speed_rpm.value;
+    let question = Question { hand_rpm, ..Question::at(speed_rpm) };
+    let judged = judge(&net, &Change::NONE, &question).and_then(|j| Ok((net.at(speed_rpm, &Change::NONE)?, j)));
+    let (work, judgement) = match judged {
+        Ok(judged) => judged,
+        Err(error) => return sized.warnings.push(no_answer("full", &error.to_string())),
+    };
+    let count = design.model.samples.value as u64;
+    let seed = design.model.seed.value as u64;
+    let band = (count > 0).then(|| of_engine(&net, &Sampling { count, seed, hand_rpm, ..Sampling::at(speed_rpm) }));
+    let failed = band.as_ref().filter(|b| b.failed > 0).map(|band| {
+        let why = band.failure.clone().unwrap_or_default();
+        no_answer(&format!("full ({} of {count} samples)", band.failed), &why)
+    });
+    let answer = &mut sized.answer;
+    answer.operating_point = OperatingPoint::of_work("full", &work);
+    answer.operating_point.shaft_power_band_w = band.as_ref().and_then(|b| b.power_w);
+    answer.map = judgement.map();
+    answer.losses = judgement.losses();
+    answer.verdict = judgement.verdict(band.and_then(|b| b.turns_over));
+    // the first warnings were said of the isothermal point
+    sized.warnings = warnings(design, &sized.engine, &sized.answer);
+    sized.warnings.extend(failed);
+}
+
+fn no_answer(model: &str, error: &str) -> Diagnostic {
+    Diagnostic::warning("swept::model", format!("the {model} model has no answer: {error}"))
+        .hint("the figures are those of the isothermal cycle; set model.cycle = \"isothermal\" to say so")
+}
+
+/// The engine before the full model, in the surroundings that the design gives.
+pub fn full_engine(design: &Design, engine: &Engine) -> FullEngine {
+    let working_gas = gas(&design.engine.gas.value).unwrap_or(&gases()[0]);
+    let surroundings = Surroundings {
+        hot_limit_k: Some(design.limits.peak_temperature_k.value),
+        pressure_limit_pa: Some(design.limits.peak_pressure_pa.value),
+        ..Surroundings::new(working_gas, design.engine.charge_pressure_pa.value)
+    };
+    FullEngine { engine: engine.clone(), surroundings, model: Full::default() }
 }
 
 /// What an isothermal cycle can say of running: the free travel, and what it cannot say.
@@ -157,13 +237,14 @@ fn warnings(design: &Design, engine: &Engine, answer: &SizeResult) -> Vec<Diagno
         }
     }
     if let Some(power) = &design.targets.power_w
-        && point.indicated_power_w < power.value
+        && let best = point.shaft_power_w.unwrap_or(point.indicated_power_w)
+        && best < power.value
     {
         all.push(warn(
             "swept::target",
             format!(
-                "even the ideal cycle gives {:.1} W at {:.0} rpm, less than targets.power",
-                point.indicated_power_w, point.speed_rpm
+                "the {} model gives {best:.1} W at {:.0} rpm, less than targets.power",
+                point.model, point.speed_rpm
             ),
             "enlarge displacer.bore and strokes, raise engine.charge_pressure or targets.speed",
         ));

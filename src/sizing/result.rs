@@ -5,9 +5,11 @@
 //! stay absent until a model that knows friction, leakage and heat transfer fills them, without any
 //! change to a reader.
 
+use super::band::Percentiles;
 use super::cycle::CycleResult;
 use super::dimension::Unit;
 use super::ledger::Ledger;
+use super::verdict::WorkBreakdown;
 use serde::{Deserialize, Serialize};
 
 /// Version of the layout; raised when a name changes its meaning or goes away.
@@ -45,6 +47,9 @@ pub struct OperatingPoint {
     /// Power at the shaft \[W\]; absent until the mechanism's friction is known.
     #[serde(rename = "shaft_power_W", default, skip_serializing_if = "Option::is_none")]
     pub shaft_power_w: Option<f64>,
+    /// Band of that power over what is uncertain \[W\]; absent where it was not sampled.
+    #[serde(rename = "shaft_power_band_W", default, skip_serializing_if = "Option::is_none")]
+    pub shaft_power_band_w: Option<Percentiles>,
     /// Power of the gas on the pistons \[W\].
     #[serde(rename = "indicated_power_W")]
     pub indicated_power_w: f64,
@@ -69,6 +74,26 @@ pub struct OperatingPoint {
 }
 
 impl OperatingPoint {
+    /// The point of a model that knows the work left at the shaft.
+    pub fn of_work(model: &str, work: &WorkBreakdown) -> Self {
+        let per_second = work.speed_rpm / 60.0;
+        let shaft = work.power_w();
+        let supply = work.heat.supply_w;
+        Self {
+            model: model.into(),
+            speed_rpm: work.speed_rpm,
+            shaft_power_w: Some(shaft),
+            shaft_power_band_w: None,
+            indicated_power_w: work.indicated_j * per_second,
+            heat_in_w: supply,
+            heat_out_w: supply - shaft,
+            efficiency: (supply > 0.0).then(|| shaft / supply),
+            pressure_max_pa: work.pressure_max_pa,
+            pressure_min_pa: work.pressure_min_pa,
+            pressure_mean_pa: work.pressure_mean_pa,
+        }
+    }
+
     /// The point of a cycle run at a speed, without friction of the mechanism.
     pub fn indicated(model: &str, cycle: &CycleResult, speed_rpm: f64) -> Self {
         let per_second = speed_rpm / 60.0;
@@ -76,6 +101,7 @@ impl OperatingPoint {
             model: model.into(),
             speed_rpm,
             shaft_power_w: None,
+            shaft_power_band_w: None,
             indicated_power_w: cycle.work_j * per_second,
             heat_in_w: cycle.heat_in_j * per_second,
             heat_out_w: cycle.heat_out_j * per_second,

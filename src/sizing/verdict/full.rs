@@ -55,6 +55,14 @@ impl FullEngine {
         e
     }
 
+    /// The gas path at a speed, nothing changed.
+    ///
+    /// # Errors
+    /// [`VerdictError::Mechanism`].
+    pub fn gas_path(&self, speed_rpm: f64) -> Result<GasPath, VerdictError> {
+        self.path(&self.engine, speed_rpm, &Change::NONE)
+    }
+
     fn path(&self, e: &Engine, speed_rpm: f64, change: &Change) -> Result<GasPath, VerdictError> {
         let s = &self.surroundings;
         let factors = Factors {
