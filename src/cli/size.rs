@@ -115,9 +115,13 @@ fn power(sized: &Sized) -> String {
             p.indicated_power_w, p.speed_rpm, p.model
         );
     };
-    let band = p.shaft_power_band_w.map_or_else(String::new, |b| format!(", eight in ten between {:.1} and {:.1} W", b.p10, b.p90));
+    let band = p
+        .shaft_power_band_w
+        .map_or_else(String::new, |b| format!(", eight in ten between {:.1} and {:.1} W", b.p10, b.p90));
     let chance = sized.answer.verdict.probability;
-    let chance = chance.map_or_else(String::new, |c| format!("  {:.0} of 100 such engines turn themselves over\n", 100.0 * c));
+    let chance = chance.map_or_else(String::new, |c| {
+        format!("  {:.0} of 100 such engines turn themselves over\n", 100.0 * c)
+    });
     format!(
         "  shaft {shaft:.1} W at {:.0} rpm{band} ({} model); indicated {:.1} W\n{chance}",
         p.speed_rpm, p.model, p.indicated_power_w
@@ -131,7 +135,10 @@ fn curve(sized: &Sized) -> String {
         text += "speed without load\n";
         for point in &sized.answer.map {
             let shaft = point.shaft_power_w.unwrap_or(point.indicated_power_w);
-            text += &format!("  {:>7.0} rpm  shaft {shaft:>8.2} W  indicated {:>8.2} W\n", point.speed_rpm, point.indicated_power_w);
+            text += &format!(
+                "  {:>7.0} rpm  shaft {shaft:>8.2} W  indicated {:>8.2} W\n",
+                point.speed_rpm, point.indicated_power_w
+            );
         }
     }
     if !sized.answer.losses.is_empty() {

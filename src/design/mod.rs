@@ -22,11 +22,13 @@ mod value;
 mod walk;
 
 pub use check::{Raw, folder_safe};
-pub use choice::{BeltSection, CycleChoice, DxfVersion, GlandKind, Layout, Projection, Sheet, StepSchema, StockShape};
+pub use choice::{
+    BeltSection, CycleChoice, DxfVersion, GlandKind, Layout, Projection, Sheet, StepSchema, StockShape,
+};
 pub use key::{Key, Kind, LONGEST_NAME, LONGEST_TEXT, Presence, Table};
 pub use keys::{
-    Block, ColdEnd, Cooler, Design, Displacer, Drawings, Drive, Engine, HotEnd, Joints, Limits, Model, Outputs,
-    Piston, Seals, StockItem, Targets, Workshop,
+    Block, ColdEnd, Cooler, Design, Displacer, Drawings, Drive, Engine, HotEnd, Joints, Limits, Model,
+    Outputs, Piston, Seals, StockItem, Targets, Workshop,
 };
 pub use manual::keys_markdown;
 pub use quantity::read_quantity;

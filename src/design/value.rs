@@ -153,4 +153,14 @@ macro_rules! plain_choices {
     };
 }
 
-plain_choices!(Layout, BeltSection, CycleChoice, GlandKind, StockShape, StepSchema, DxfVersion, Sheet, Projection);
+plain_choices!(
+    Layout,
+    BeltSection,
+    CycleChoice,
+    GlandKind,
+    StockShape,
+    StepSchema,
+    DxfVersion,
+    Sheet,
+    Projection
+);

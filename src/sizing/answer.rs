@@ -8,8 +8,8 @@ use super::cycle::{Charge, CycleInput, CycleModel, CycleResult, Isothermal, Mean
 use super::dimension::Unit;
 use super::engine::Engine;
 use super::layouts;
-use super::verdict::{Change, FullEngine, NetWork, Question, Surroundings, judge};
 use super::result::{Limit, OperatingPoint, SCHEMA_VERSION, SizeResult, Verdict};
+use super::verdict::{Change, FullEngine, NetWork, Question, Surroundings, judge};
 use crate::catalogue::gases::{gas, gases};
 use crate::catalogue::materials::material;
 use crate::design::{CycleChoice, Design};
@@ -94,8 +94,11 @@ fn adiabatic(design: &Design, sized: &mut Sized) {
     });
     match solved {
         Ok(cycle) => {
-            sized.answer.operating_point =
-                OperatingPoint::indicated(Adiabatic::default().name(), &cycle, design.targets.speed_rpm.value);
+            sized.answer.operating_point = OperatingPoint::indicated(
+                Adiabatic::default().name(),
+                &cycle,
+                design.targets.speed_rpm.value,
+            );
             sized.cycle = cycle;
         }
         Err(error) => sized.warnings.push(no_answer("adiabatic", &error)),
@@ -108,14 +111,16 @@ fn full(design: &Design, sized: &mut Sized) {
     let speed_rpm = design.targets.speed_rpm.value;
     let hand_rpm = design.model.hand_speed_rpm.value;
     let question = Question { hand_rpm, ..Question::at(speed_rpm) };
-    let judged = judge(&net, &Change::NONE, &question).and_then(|j| Ok((net.at(speed_rpm, &Change::NONE)?, j)));
+    let judged =
+        judge(&net, &Change::NONE, &question).and_then(|j| Ok((net.at(speed_rpm, &Change::NONE)?, j)));
     let (work, judgement) = match judged {
         Ok(judged) => judged,
         Err(error) => return sized.warnings.push(no_answer("full", &error.to_string())),
     };
     let count = design.model.samples.value as u64;
     let seed = design.model.seed.value as u64;
-    let band = (count > 0).then(|| of_engine(&net, &Sampling { count, seed, hand_rpm, ..Sampling::at(speed_rpm) }));
+    let band =
+        (count > 0).then(|| of_engine(&net, &Sampling { count, seed, hand_rpm, ..Sampling::at(speed_rpm) }));
     let failed = band.as_ref().filter(|b| b.failed > 0).map(|band| {
         let why = band.failure.clone().unwrap_or_default();
         no_answer(&format!("full ({} of {count} samples)", band.failed), &why)

@@ -105,7 +105,10 @@ fn a_plan_says_what_a_run_would_do_and_touches_nothing() {
          kept is no longer made, but was edited by hand; kept"
     );
     let again = folder.write(&new).expect("the new set again");
-    assert_eq!(again.text(Path::new("output/pump")), "nothing changed: wrote no file to output/pump (5 unchanged)");
+    assert_eq!(
+        again.text(Path::new("output/pump")),
+        "nothing changed: wrote no file to output/pump (5 unchanged)"
+    );
 }
 
 #[test]

@@ -137,7 +137,9 @@ impl NetWork for FullEngine {
             let law = path.law();
             FreeTravel::of(&path.input(&law, 16), 1e-4, path.buffer.pressure_pa).ok()
         });
-        let still = law.as_ref().map_or(0.0, |l| l.dead().iter().filter(|d| d.name != GAP).map(|d| d.volume_m3).sum());
+        let still = law
+            .as_ref()
+            .map_or(0.0, |l| l.dead().iter().filter(|d| d.name != GAP).map(|d| d.volume_m3).sum());
         let (clear, swept) = match law.as_ref().map(|l| *l.arrangement()) {
             Some(Arrangement::Gamma { displacer: d, piston: p }) => {
                 (d.hot_clearance_m3 + d.cold_clearance_m3 + p.clearance_m3, d.hot_swept_m3())

@@ -133,7 +133,10 @@ impl Judgement {
             shaft_power_w: Some(p.power_w),
             indicated_power_w: p.indicated_j * p.speed_rpm / 60.0,
         };
-        self.curve.points.iter().map(point).collect()
+        // beyond the speed at which the gas itself gives nothing there is nothing to read
+        let points = &self.curve.points;
+        let spent = points.iter().rposition(|p| p.indicated_j > 0.0).map_or(points.len(), |last| last + 2);
+        points.iter().take(spent).map(point).collect()
     }
 
     /// All losses at the judged speed by name \[W\]: of work first, then of heat.

@@ -120,10 +120,15 @@ fn words(
     let gain = format!("{:+.3} J a turn", changed.net_j - work.net_j);
     match cause {
         Cause::OverCompression => over_compression(work, facts, change, &gain),
-        Cause::Leak => format!(
-            "leak: gas that escapes past rings and gland costs {:.3} J a turn at {:.0} rpm; half the leak brings {gain}",
-            work.leak_j, work.speed_rpm
-        ),
+        Cause::Leak => {
+            // a model whose loop holds the leak from the start does not know what it would be without
+            let costs = (work.leak_j > 0.0)
+                .then(|| format!(" costs {:.3} J a turn at {:.0} rpm", work.leak_j, work.speed_rpm));
+            format!(
+                "leak: gas that escapes past rings and gland{}; half the leak brings {gain}",
+                costs.unwrap_or_default()
+            )
+        }
         Cause::Friction => friction(work, &gain),
         Cause::HeatTransfer => format!(
             "heat transfer: at {:.0} rpm the gas swings between {:.0} and {:.0} °C only, the walls stand at {:.0} and {:.0} °C; twice the heat transfer brings {gain}",

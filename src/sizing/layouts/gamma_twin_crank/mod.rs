@@ -9,8 +9,8 @@ mod cooler;
 mod displacer;
 mod drive;
 mod joints;
-mod piston;
 pub mod path;
+mod piston;
 pub mod spaces;
 mod stack;
 
