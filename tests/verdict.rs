@@ -52,7 +52,7 @@ fn cycle(e: &Engine) -> CycleResult {
 #[test]
 fn masses_are_near_those_of_the_parts_as_drawn() {
     let design = design("allotment-pump");
-    let built = build(&design).unwrap();
+    let built = build(&design, None).unwrap();
     let grams = |name: &str| {
         let part =
             built.manifest.parts.iter().find(|p| p.name == name).unwrap_or_else(|| panic!("no {name}"));

@@ -59,7 +59,7 @@ pub struct LineForces {
     pub inertia_nmm: f64,
     /// Torque left at the crank after all friction but that of the journals \[N mm\].
     pub crank_nmm: f64,
-    /// What friction takes, by [`ELEMENTS`], as torque at the crank \[N mm\]; journals without belt pull.
+    /// What friction takes, by `ELEMENTS`, as torque at the crank \[N mm\]; journals without belt pull.
     pub friction_nmm: [f64; 5],
 }
 

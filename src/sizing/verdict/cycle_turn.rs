@@ -126,6 +126,8 @@ mod tests {
                 gas_constant_j_kg_k: own.gas.r_j_kg_k,
                 charge: Charge::MeanPressure(101_325.0),
                 points: 180,
+                heat_capacity_ratio: 1.4,
+                path: None,
             };
             let result = Isothermal.solve(&input)?;
             Ok((CycleTurn::of_result(&result, 101_325.0, rpm), mechanism))

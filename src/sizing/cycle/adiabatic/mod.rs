@@ -1,7 +1,7 @@
 //! Ideal adiabatic cycle: spaces without heat transfer, exchangers at the temperature of their walls.
 //!
 //! I. Urieli and D. M. Berchowitz, Stirling Cycle Engine Analysis, 1984 (from memory; the equations are
-//! derived anew in [`system`]). Pressures, works and heats are in proportion to the gas mass while
+//! derived anew in `system`). Pressures, works and heats are in proportion to the gas mass while
 //! temperatures and efficiency do not depend on it, so the turn is solved for m R = 1 J/K and scaled to the
 //! charge afterwards.
 
