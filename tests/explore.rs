@@ -71,7 +71,7 @@ fn a_point_is_what_size_says() {
     let size = command(&["size", PUMP, "--set", "piston.stroke=24 mm", "--json"]).output().unwrap();
     let size: serde_json::Value = serde_json::from_slice(&size.stdout).unwrap();
     let wanted = size["operating_point"]["indicated_power_W"].as_f64().unwrap();
-    let (row, _) = table.rows.iter().map(|row| (row, ())).find(|(row, ())| row.inputs == ["24"]).unwrap();
+    let row = table.rows.iter().find(|row| row.inputs == ["24"]).unwrap();
     let power = swept::explore::OUTPUTS.iter().position(|o| o.name == "indicated-power").unwrap();
     assert!((row.outputs[power].unwrap() - wanted).abs() < 1e-5, "{row:?} {wanted}");
 }

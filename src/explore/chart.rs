@@ -142,6 +142,9 @@ fn heading(table: &Table, what: &[&Output], hatched: bool) -> (String, Vec<(Sign
             let text =
                 format!("most {}: {} {} at {}", output.title, figures(value), output.unit, table.place(row));
             lines.push((Sign::Best, text));
+        } else if let Some(value) = table.constant(output) {
+            let text = format!("{}: {} {} everywhere", output.title, figures(value), output.unit);
+            lines.push((Sign::Plain, text));
         }
     }
     if !table.refusals().is_empty() {

@@ -7,7 +7,7 @@ use super::output::Output;
 use super::page::{SMALL, Sign, WIDTH, best_mark, heading, heading_height};
 use super::plot::Plot;
 use super::table::{Row, Table};
-use crate::drawing::board::{Board, Label};
+use crate::drawing::board::{Board, Frame, Label};
 use crate::drawing::lettering::width;
 use crate::drawing::pen::Pen;
 use crate::shape::Point2;
@@ -73,7 +73,7 @@ fn right_margin(table: &Table, along: usize) -> f64 {
 /// Name of the curve to which a row belongs: the value of the other input.
 fn name(table: &Table, along: usize, row: &Row) -> String {
     match (table.inputs.get(1 - along), row.inputs.get(1 - along)) {
-        (Some(column), Some(value)) => format!("{value} {}", column.unit).trim_end().to_owned(),
+        (Some(column), Some(value)) => column.told(value),
         _ => String::new(),
     }
 }
@@ -102,6 +102,7 @@ fn field_of(board: &mut Board, plot: &Plot, curves: &[Curve], numbered: bool) {
     plot.draw(board, numbered);
     if let [only] = curves {
         hatch(board, &refused(plot, only));
+        borders(board, plot, only);
     }
     for curve in curves {
         let known: Vec<Option<Point2>> =
@@ -111,9 +112,12 @@ fn field_of(board: &mut Board, plot: &Plot, curves: &[Curve], numbered: bool) {
                 board.line(Pen::Curve, *a, *b);
             }
         }
-        if known.len() <= FEW {
-            known.iter().flatten().for_each(|p| board.dot(*p));
-        }
+        let alone = |i: usize| {
+            let unknown = |k: usize| known.get(k).copied().flatten().is_none();
+            (i == 0 || unknown(i - 1)) && unknown(i + 1)
+        };
+        let marked = known.iter().enumerate().filter(|(i, _)| known.len() <= FEW || alone(*i));
+        marked.filter_map(|(_, p)| *p).for_each(|p| board.dot(p));
     }
     name_curves(board, plot, curves);
 }
@@ -130,6 +134,15 @@ fn refused(plot: &Plot, curve: &Curve) -> Vec<Vec<Point2>> {
             .to_vec()
     };
     (0..points.len()).filter(|i| points[*i].1.is_none()).map(strip).collect()
+}
+
+/// Lines between what can be and what cannot.
+fn borders(board: &mut Board, plot: &Plot, curve: &Curve) {
+    let f = plot.frame();
+    for pair in curve.points.windows(2).filter(|pair| pair[0].1.is_some() != pair[1].1.is_some()) {
+        let x = (plot.x.at(pair[0].0) + plot.x.at(pair[1].0)) / 2.0;
+        board.line(Pen::Leader, Point2::new(x, f.low.y), Point2::new(x, f.high.y));
+    }
 }
 
 /// Writes the names of several curves at their right-hand ends, moved apart where they would meet.
@@ -161,8 +174,18 @@ fn mark(board: &mut Board, plot: &Plot, table: &Table, along: usize, output: &Ou
     best_mark(board, at);
     let text = figures(value);
     let (f, w) = (plot.frame(), width(&text, SMALL));
-    // Beside the mark, on the side that has room, and below the curve: nothing lies above the best point.
-    let left = if at.x + 3.0 + w < f.high.x { at.x + 3.0 } else { at.x - 3.0 - w };
-    let low = if at.y + 2.0 + SMALL < f.high.y { at.y + 2.0 } else { at.y - 6.5 };
-    board.write(Label::level(&text, left, low, SMALL));
+    let (right, left) = (at.x + 3.0, at.x - 3.0 - w);
+    let (over, under) = (at.y + 2.0, at.y - 2.0 - SMALL);
+    let level = at.y - SMALL / 2.0;
+    let places = [(right, over), (left, over), (left, level), (right, level), (right, under), (left, under)];
+    let covers = |pen: Pen| matches!(pen, Pen::Curve | Pen::Hatch | Pen::Leader);
+    let free = |(x, y): &(f64, f64)| {
+        let label = Frame::new(*x, *y, w, SMALL);
+        let inside = f.holds_point(label.low) && f.holds_point(label.high);
+        inside && !board.strokes.iter().any(|s| covers(s.pen) && s.crosses(&label.grown(0.5)))
+    };
+    // The heading tells it too, so it can be left out where there is no room.
+    if let Some((left, low)) = places.iter().find(|place| free(place)) {
+        board.write(Label::level(&text, *left, *low, SMALL));
+    }
 }

@@ -38,7 +38,7 @@ fn cut(area: &[Point2], k: f64, number: &impl Fn(&Point2) -> f64) -> Option<(f64
     let crossings = sides.filter_map(|(a, b)| {
         let (na, nb) = (number(&a), number(&b));
         let t = (k - na) / (nb - na);
-        (na != nb && (0.0..=1.0).contains(&t)).then(|| a.x + (b.x - a.x) * t)
+        (na != nb && (0.0..=1.0).contains(&t)).then_some(a.x + (b.x - a.x) * t)
     });
     let (low, high) =
         crossings.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), x| (low.min(x), high.max(x)));

@@ -125,7 +125,8 @@ fn level_lines(board: &mut Board, plot: &Plot, grid: &Grid, mut taken: Vec<Frame
     let known: Vec<f64> = grid.z.iter().copied().flatten().collect();
     let low = known.iter().copied().fold(f64::INFINITY, f64::min);
     let high = known.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-    if high - low <= 1e-9 * high.abs().max(low.abs()) {
+    // What is the same everywhere has no lines; the heading says so.
+    if high - low <= 1e-6 * high.abs().max(low.abs()) {
         return;
     }
     let step = round_step(high - low, LINES);
@@ -175,10 +176,8 @@ fn number_place<'a, I: Iterator<Item = &'a [Point2]>>(
         let label = Label::level(text, at.x - w / 2.0, at.y - SMALL / 2.0, SMALL);
         let frame = label.frame().grown(AIR);
         let inside = field.holds_point(frame.low) && field.holds_point(frame.high);
-        let free = inside
-            && !taken.iter().any(|t| t.overlaps(&frame))
-            && !others().any(|line| crossed(line, &frame))
-            && !(clear && ruled(plot, &frame));
+        let hidden = taken.iter().any(|t| t.overlaps(&frame)) || others().any(|line| crossed(line, &frame));
+        let free = inside && !hidden && (!clear || !ruled(plot, &frame));
         free.then_some((label, frame))
     };
     // Beside the ruling if it can be.

@@ -4,6 +4,9 @@ use super::output::{OUTPUTS, Output};
 use super::shard::Shard;
 use std::collections::{BTreeMap, BTreeSet};
 
+/// Relative difference up to which two outputs are the same: the last figure of the table.
+const SAME: f64 = 1e-6;
+
 /// What a table belongs to.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Mark {
@@ -26,6 +29,14 @@ pub struct Column {
     pub path: String,
     /// Unit of its values; empty for counts and words.
     pub unit: String,
+}
+
+impl Column {
+    /// A value with its unit, for example `27 mm` or `90°`.
+    pub(super) fn told(&self, value: &str) -> String {
+        let gap = if matches!(self.unit.as_str(), "" | "°") { "" } else { " " };
+        format!("{value}{gap}{}", self.unit)
+    }
 }
 
 /// One point.
@@ -66,10 +77,16 @@ impl Table {
     /// everywhere.
     pub fn best(&self, output: &Output) -> Option<(&Row, f64)> {
         let column = output.index();
-        let known = || self.rows.iter().filter_map(|row| Some((row, row.outputs[column]?)));
-        let best = known().reduce(|best, next| if next.1 > best.1 { next } else { best })?;
-        let unlike = known().any(|(_, value)| best.1 - value > 1e-6 * best.1.abs());
-        (output.more_is_better && unlike).then_some(best)
+        let known = self.rows.iter().filter_map(|row| Some((row, row.outputs[column]?)));
+        let best = known.reduce(|best, next| if next.1 > best.1 { next } else { best })?;
+        (output.more_is_better && self.constant(output).is_none()).then_some(best)
+    }
+
+    /// The value of an output that is the same everywhere, to the figures that the table holds.
+    pub fn constant(&self, output: &Output) -> Option<f64> {
+        let mut values = self.rows.iter().filter_map(|row| row.outputs[output.index()]);
+        let first = values.next()?;
+        values.all(|value| (value - first).abs() <= SAME * first.abs()).then_some(first)
     }
 
     /// Whether any row knows an output.
@@ -99,9 +116,7 @@ impl Table {
 
     /// A row's inputs in words, for example `piston.stroke 27 mm`.
     pub fn place(&self, row: &Row) -> String {
-        let told = |(column, value): (&Column, &String)| {
-            format!("{} {value} {}", column.path, column.unit).trim_end().to_owned()
-        };
+        let told = |(column, value): (&Column, &String)| format!("{} {}", column.path, column.told(value));
         self.inputs.iter().zip(&row.inputs).map(told).collect::<Vec<_>>().join(", ")
     }
 }
