@@ -9,6 +9,7 @@ pub mod checks;
 pub mod design;
 pub mod diagnostic;
 pub mod drawing;
+pub mod explore;
 pub mod export;
 pub mod numerals;
 pub mod parts;

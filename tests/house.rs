@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Rooms from the ground up; a room may use what stands before it, and itself.
-const ROOMS: [&str; 12] = [
+const ROOMS: [&str; 13] = [
     "numerals",
     "diagnostic",
     "shape",
@@ -15,6 +15,7 @@ const ROOMS: [&str; 12] = [
     "checks",
     "export",
     "drawing",
+    "explore",
     "pipeline",
     "cli",
 ];

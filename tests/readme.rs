@@ -6,6 +6,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 use swept::design::{keys_markdown, read};
+use swept::explore::{Input, Output, Shard, Sweep, chart};
 use swept::pipeline::build;
 
 fn root() -> &'static Path {
@@ -93,5 +94,21 @@ fn the_pictures_are_files_of_a_build() {
                 picture.display()
             );
         }
+    }
+}
+
+#[test]
+fn the_chart_is_current() {
+    let (sample, picture) =
+        ("sample-designs/allotment-pump.toml", "sample-designs/pictures/power-over-lead.svg");
+    let lead = Input::read("drive.lead", "30°..150°", Some(25)).unwrap();
+    let bytes = fs::read(root().join(sample)).unwrap();
+    let table = Sweep::new(sample, bytes, vec![], vec![lead]).unwrap().run(Shard::WHOLE, &|| ());
+    let drawn = chart(&table, &[Output::find("indicated-power").unwrap()]).unwrap();
+    assert!(readme().contains(picture));
+    if bless() {
+        fs::write(root().join(picture), &drawn).unwrap();
+    } else {
+        assert!(fs::read_to_string(root().join(picture)).unwrap() == drawn, "{picture} is old");
     }
 }

@@ -24,6 +24,11 @@ pub struct DesignFile {
 }
 
 impl DesignFile {
+    /// For a command that takes its design file and overrides in another way.
+    pub fn new(path: PathBuf, set: Vec<(String, String)>) -> Self {
+        Self { path, set }
+    }
+
     /// Reads the design and says everything that is to be said about it.
     ///
     /// # Errors
@@ -64,7 +69,11 @@ impl DesignFile {
         })
     }
 
-    fn bytes(&self) -> Result<(String, Vec<u8>), Exit> {
+    /// Name and content of the file.
+    ///
+    /// # Errors
+    /// When it cannot be read.
+    pub fn bytes(&self) -> Result<(String, Vec<u8>), Exit> {
         let stdin = self.path == Path::new("-");
         let name = if stdin { "<stdin>".into() } else { self.path.display().to_string() };
         let bytes = if stdin {
@@ -98,7 +107,8 @@ fn read_start(from: impl Read) -> std::io::Result<Vec<u8>> {
     from.take(LARGEST_FILE as u64 + 1).read_to_end(&mut bytes).map(|_| bytes)
 }
 
-fn parse_set(option: &str) -> Result<(String, String), String> {
+/// Splits `KEY=VALUE`.
+pub fn parse_set(option: &str) -> Result<(String, String), String> {
     let (key, value) =
         option.split_once('=').ok_or("write KEY=VALUE, for example piston.stroke=\"28 mm\"")?;
     Ok((key.into(), value.into()))

@@ -4,8 +4,10 @@ mod build;
 mod check;
 mod design_file;
 mod exit;
+mod explore;
 mod new;
 mod output;
+mod progress;
 mod render;
 mod schema;
 mod size;
@@ -20,6 +22,7 @@ Examples:
   swept check my-engine.toml        say everything that is wrong with it
   swept size my-engine.toml         say what the engine will do, and why
   swept build my-engine.toml        write all parts to output/my-engine
+  swept explore my-engine.toml --over piston.stroke=\"20 mm..36 mm\"  sweep an input
   swept schema > swept.schema.json  let the editor complete and check it";
 
 const EXITS: &str = "\
@@ -68,6 +71,7 @@ enum Command {
     Check(check::Check),
     Size(size::Size),
     Build(build::BuildCommand),
+    Explore(explore::Explore),
     Schema(schema::Schema),
 }
 
@@ -85,6 +89,7 @@ fn run(cli: &Cli) -> Exit {
         Command::Check(command) => command.run(&cli.global),
         Command::Size(command) => command.run(&cli.global),
         Command::Build(command) => command.run(&cli.global),
+        Command::Explore(command) => command.run(&cli.global),
         Command::Schema(command) => command.run(),
     }
 }

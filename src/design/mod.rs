@@ -31,10 +31,11 @@ pub use keys::{
     Outputs, Piston, Seals, StockItem, Targets, Workshop,
 };
 pub use manual::keys_markdown;
+pub use overrides::{check_override, find_key};
 pub use quantity::read_quantity;
 pub use read::{LARGEST_FILE, read};
 pub use schema::schema;
 pub use setting::{Setting, Source};
 pub use starter::starter;
-pub use units::{Dimension, ROOM_PA, Unit};
+pub use units::{Dimension, ROOM_PA, Unit, round_to};
 pub use value::{AllValues, Entry, Given, Value, Values};

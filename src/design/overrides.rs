@@ -44,6 +44,22 @@ fn find(path: &str) -> Option<(&'static str, &'static Key)> {
     Some((table.name, table.keys.iter().find(|known| known.name == key)?))
 }
 
+/// The key of a path such as `piston.stroke`.
+///
+/// # Errors
+/// When the design file has no such key, with the nearest one; the place is still to be added.
+pub fn find_key(path: &str) -> Result<&'static Key, Diagnostic> {
+    find(path).map(|(_, key)| key).ok_or_else(|| unknown(path))
+}
+
+/// Checks a value of the command line against its key, as an override would.
+///
+/// # Errors
+/// When the key cannot have this value; the place is still to be added.
+pub fn check_override(path: &str, key: &Key, text: &str) -> Result<(), Diagnostic> {
+    check(path, &key.kind, &raw(&key.kind, unquoted(text.trim()))).map(|_| ())
+}
+
 fn put(
     reader: &mut Reader<'_>,
     table: &'static str,

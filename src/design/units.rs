@@ -143,19 +143,30 @@ impl Dimension {
 
     /// A value of a field in words, in the usual unit, for example `500 °C` or `10 bar abs`.
     pub fn show(self, field: f64) -> String {
-        let (number, unit) = match self {
-            Self::Length => (field, " mm"),
-            Self::Temperature => (
-                ThermodynamicTemperature::new::<temperature::kelvin>(field)
-                    .get::<temperature::degree_celsius>(),
-                " °C",
-            ),
-            Self::Pressure => (Pressure::new::<pressure::pascal>(field).get::<pressure::bar>(), " bar abs"),
-            Self::Angle => (field, "°"),
-            Self::Speed => (field, " rpm"),
-            Self::Power => (field, " W"),
-        };
-        format!("{}{unit}", round_to(number, 6))
+        let gap = if self == Self::Angle { "" } else { " " };
+        format!("{}{gap}{}", round_to(self.usual(field), 6), self.usual_unit())
+    }
+
+    /// A value of a field in the usual unit: temperatures in degrees Celsius, pressures in bar, the others as they are.
+    pub fn usual(self, field: f64) -> f64 {
+        match self {
+            Self::Temperature => ThermodynamicTemperature::new::<temperature::kelvin>(field)
+                .get::<temperature::degree_celsius>(),
+            Self::Pressure => Pressure::new::<pressure::pascal>(field).get::<pressure::bar>(),
+            _ => field,
+        }
+    }
+
+    /// The usual unit as it is written in a design, for example `bar abs`.
+    pub fn usual_unit(self) -> &'static str {
+        match self {
+            Self::Length => "mm",
+            Self::Temperature => "°C",
+            Self::Pressure => "bar abs",
+            Self::Angle => "°",
+            Self::Speed => "rpm",
+            Self::Power => "W",
+        }
     }
 }
 

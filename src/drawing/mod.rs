@@ -3,7 +3,7 @@
 //! [`sheet`] is pure: no clock, no files, no fonts. Lettering is single-stroke geometry
 //! ([`lettering`]), lines follow ISO 128-2, and every size of the plan is on the sheet once.
 
-mod board;
+pub(crate) mod board;
 mod bore;
 mod callout;
 mod compose;
@@ -19,14 +19,14 @@ mod occupancy;
 mod options;
 mod outline_sizes;
 mod paper;
-mod pen;
+pub(crate) mod pen;
 mod plan;
 mod plate;
 mod plate_section;
 mod pocket;
 mod section;
 mod surface;
-mod svg;
+pub(crate) mod svg;
 mod tables;
 mod texts;
 mod title;

@@ -34,11 +34,19 @@ pub enum Pen {
     Frame,
     /// Grid of the sheet, 0.35 mm (ISO 5457).
     Grid,
+    /// Ruling of a chart, 0.13 mm.
+    Ruling,
+    /// Axes of a chart, 0.35 mm.
+    Axis,
+    /// Line of equal value of a chart, 0.35 mm.
+    Level,
+    /// Curve of a chart, 0.5 mm.
+    Curve,
 }
 
 impl Pen {
     /// All pens in the order in which they are laid down.
-    pub const ALL: [Pen; 13] = [
+    pub const ALL: [Pen; 17] = [
         Pen::Hatch,
         Pen::Thread,
         Pen::Hidden,
@@ -52,6 +60,10 @@ impl Pen {
         Pen::Box,
         Pen::Frame,
         Pen::Grid,
+        Pen::Ruling,
+        Pen::Axis,
+        Pen::Level,
+        Pen::Curve,
     ];
 
     /// Name of the group in the file.
@@ -70,15 +82,20 @@ impl Pen {
             Pen::Box => "boxes",
             Pen::Frame => "frame",
             Pen::Grid => "grid",
+            Pen::Ruling => "ruling",
+            Pen::Axis => "axes",
+            Pen::Level => "lines-of-equal-value",
+            Pen::Curve => "curves",
         }
     }
 
     /// Width of the line \[mm\].
     pub fn width(self) -> f64 {
         match self {
-            Pen::Visible | Pen::Cut | Pen::Box => WIDE,
+            Pen::Visible | Pen::Cut | Pen::Box | Pen::Curve => WIDE,
             Pen::Frame => 0.7,
-            Pen::Grid => 0.35,
+            Pen::Grid | Pen::Axis | Pen::Level => 0.35,
+            Pen::Ruling => 0.13,
             _ => NARROW,
         }
     }

@@ -1,5 +1,5 @@
 //! Files: cut files, tables, the manifest and the output folder. Writers return bytes; only
-//! [`folder`] puts them on disk.
+//! [`folder`] and [`file`](mod@file) put them on disk.
 
 pub mod audit;
 mod beside;
@@ -10,6 +10,7 @@ pub mod decided;
 mod disk;
 pub mod dxf;
 mod dxf_mend;
+pub mod file;
 pub mod folder;
 pub mod holes;
 pub mod layers;

@@ -85,6 +85,24 @@ pub fn judged(design: &Design) -> Result<Sized, Vec<Diagnostic>> {
     Ok(sized)
 }
 
+/// As [`judged`], but the target speed alone: no verdict, no curve, no band. For sweeps over many designs.
+///
+/// # Errors
+/// All rules that the design breaks, and a model that has no answer.
+pub fn at_target(design: &Design) -> Result<Sized, Vec<Diagnostic>> {
+    if design.model.cycle.value != CycleChoice::Full {
+        return judged(design);
+    }
+    let mut sized = size(design)?;
+    let net = full_engine(design, &sized.engine);
+    let work = net.at(design.targets.speed_rpm.value, &Change::NONE);
+    let work = work.map_err(|e| vec![no_answer("full", &e.to_string())])?;
+    sized.answer.operating_point = OperatingPoint::of_work("full", &work);
+    sized.answer.verdict.margin_j_per_turn = Some(work.net_j);
+    sized.warnings = warnings(design, &sized.engine, &sized.answer);
+    Ok(sized)
+}
+
 /// The ideal adiabatic cycle in place of the isothermal one.
 fn adiabatic(design: &Design, sized: &mut Sized) {
     let net = full_engine(design, &sized.engine);

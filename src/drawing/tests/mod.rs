@@ -262,22 +262,3 @@ fn fits_threads_and_grooves_are_written_as_a_machinist_reads_them() {
     has(&texts(&plate_samples::con_rod()), "96");
     has(&texts(&plate_samples::gasket()), "t = 1");
 }
-
-/// Writes all sheets for looking at: `cargo test --release write_sheets -- --ignored`.
-#[test]
-#[ignore = "writes files to be looked at"]
-fn write_sheets() {
-    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("target/sheets");
-    std::fs::create_dir_all(&folder).unwrap();
-    for part in samples().into_iter().chain(made_up::parts(24)) {
-        let start = std::time::Instant::now();
-        let third = SheetOptions { projection: Projection::ThirdAngle, ..options() };
-        std::fs::write(folder.join(format!("{}-third.svg", part.name)), sheet(&part, &third).unwrap())
-            .unwrap();
-        match sheet(&part, &options()) {
-            Ok(text) => std::fs::write(folder.join(format!("{}.svg", part.name)), text).unwrap(),
-            Err(e) => println!("{}: {e}", part.name),
-        }
-        println!("{}: {:?}", part.name, start.elapsed());
-    }
-}
