@@ -28,9 +28,11 @@ fn pump() -> Vec<u8> {
     std::fs::read(Path::new(env!("CARGO_MANIFEST_DIR")).join(PUMP)).unwrap()
 }
 
+/// A sweep with the isothermal model, of which the first law and Carnot's efficiency are known.
 fn sweep(inputs: &[(&str, &str, usize)]) -> Sweep {
     let read = |(path, values, steps): &(&str, &str, usize)| Input::read(path, values, Some(*steps)).unwrap();
-    Sweep::new(PUMP, pump(), Vec::new(), inputs.iter().map(read).collect()).unwrap()
+    let sets = vec![("model.cycle".to_owned(), "isothermal".to_owned())];
+    Sweep::new(PUMP, pump(), sets, inputs.iter().map(read).collect()).unwrap()
 }
 
 fn run(inputs: &[(&str, &str, usize)]) -> Table {
@@ -42,7 +44,10 @@ const STROKES: [(&str, &str, usize); 2] =
 
 #[test]
 fn a_table_has_a_row_for_each_point_and_a_number_for_each_output() {
-    let done = explore(&[PUMP, "--over", "piston.stroke=\"20 mm..36 mm\"", "--steps", "5"]);
+    let isothermal = ["--set", "model.cycle=isothermal"];
+    let done = explore(
+        &[&[PUMP, "--over", "piston.stroke=\"20 mm..36 mm\"", "--steps", "5"][..], &isothermal].concat(),
+    );
     assert_eq!(code(&done), 0, "{}", text(&done.stderr));
     let shown = text(&done.stdout);
     let (mark, table) = shown.split_once('\n').unwrap();
@@ -68,7 +73,10 @@ fn a_table_has_a_row_for_each_point_and_a_number_for_each_output() {
 #[test]
 fn a_point_is_what_size_says() {
     let table = run(&[("piston.stroke", "2 cm..36 mm", 5)]);
-    let size = command(&["size", PUMP, "--set", "piston.stroke=24 mm", "--json"]).output().unwrap();
+    let size =
+        command(&["size", PUMP, "--set", "piston.stroke=24 mm", "--set", "model.cycle=isothermal", "--json"])
+            .output()
+            .unwrap();
     let size: serde_json::Value = serde_json::from_slice(&size.stdout).unwrap();
     let wanted = size["operating_point"]["indicated_power_W"].as_f64().unwrap();
     let row = table.rows.iter().find(|row| row.inputs == ["24"]).unwrap();
@@ -97,7 +105,20 @@ fn shards_give_the_bytes_of_one_run_in_any_order() {
     let folder = tempfile::tempdir().unwrap();
     let path = |name: &str| folder.path().join(name).display().to_string();
     let strokes = STROKES.map(|(path, values, _)| format!("{path}={values}"));
-    let sweep = [PUMP, "--over", &strokes[0], "--over", &strokes[1], "--steps", "8", "--steps", "9"];
+    let isothermal = "model.cycle=isothermal";
+    let sweep = [
+        PUMP,
+        "--set",
+        isothermal,
+        "--over",
+        &strokes[0],
+        "--over",
+        &strokes[1],
+        "--steps",
+        "8",
+        "--steps",
+        "9",
+    ];
     let files: Vec<String> = (1..=3).map(|k| path(&format!("{k}.csv"))).collect();
     for (k, file) in files.iter().enumerate() {
         let shard = format!("{}/3", k + 1);
@@ -279,4 +300,18 @@ fn words_give_a_curve_each_and_what_no_model_knows_is_told() {
     let none =
         run(&[("cold_end.temperature", "190 °C..200 °C", 2), ("limits.peak_temperature", "50 °C..60 °C", 2)]);
     assert!(chart(&none, &[]).unwrap_err().to_string().contains("all points are refused"));
+}
+
+#[test]
+fn the_full_model_fills_the_power_at_the_shaft() {
+    let done = explore(&[PUMP, "--over", "piston.stroke=24 mm..32 mm", "--steps", "2"]);
+    let shown = text(&done.stdout);
+    let mut reader = csv::Reader::from_reader(shown.split_once('\n').unwrap().1.as_bytes());
+    let head = reader.headers().unwrap().clone();
+    let column = |name: &str| head.iter().position(|head| head == name).expect(name);
+    for row in reader.records().map(Result::unwrap) {
+        let number = |name: &str| row[column(name)].parse::<f64>().unwrap();
+        assert_eq!(&row[column("model")], "full");
+        assert!(number("shaft-power [W]") < number("indicated-power [W]"), "friction takes its share");
+    }
 }
