@@ -1,7 +1,7 @@
 //! Finds the turn that comes back to itself.
 //!
 //! The gas forgets in a few turns; the matrix and, with a tight seal, the mean pressure need hundreds. Both
-//! are sped up: a matrix cell is moved as if it had no more heat capacity than the gas that streams through,
+//! are sped up: the matrix is moved to where the enthalpy carried through it would be the same at every face,
 //! the gas mass as far as the leak would carry it in the end. Neither moves the answer, for in it nothing
 //! changes over a turn. The sequence is mixed (see [`Anderson`]).
 
@@ -15,8 +15,13 @@ use super::turn::{Record, State, run};
 
 /// Differences kept for the mixing.
 const DEPTH: usize = 12;
-/// Turns before the mixing begins.
+/// Turns before the mixing begins, and after which it begins anew, with half the memory each time: where the
+/// answer lies on a kink of the limiter the old differences mislead.
 const FREE_TURNS: usize = 2;
+const ROUND: usize = 30;
+/// Conductance of a matrix face as a share of the capacity that streams through one way; below about a half
+/// neighbours overshoot (seen), well above it the profile as a whole follows slowly.
+const FACE_SHARE: f64 = 0.75;
 /// Attempts to go on from the last good turn when a mixed state has none.
 const RESCUES: usize = 5;
 
@@ -38,9 +43,13 @@ pub(super) fn reference_pa(input: &CycleInput<'_>) -> f64 {
         (Some(path), _) => path.buffer.pressure_pa,
         (None, Charge::MeanPressure(pa)) => pa,
         (None, Charge::Mass(kg)) => {
-            let (most, least) = input.volumes.extremes_m3();
-            let t = input.temperatures.between_k();
-            kg * input.gas_constant_j_kg_k * t / (0.5 * (most + least))
+            let dead = input.dead_over_temperature_m3_k();
+            let of = |i: u32| {
+                let spaces = input.volumes.at(f64::from(i) * std::f64::consts::TAU / 36.0);
+                let cold = spaces.all_cold_m3() / input.temperatures.cold_k;
+                (dead + spaces.hot_m3 / input.temperatures.hot_k + cold).recip() / 36.0
+            };
+            kg * input.gas_constant_j_kg_k * (0..36).map(of).sum::<f64>()
         }
     }
 }
@@ -67,7 +76,7 @@ pub(super) fn find(model: &Full, grid: &Grid, path: &GasPath) -> Result<Steady, 
     let (mut rescues, mut change, mut good) = (0, f64::INFINITY, state.clone());
     for turns in 1..=model.most_turns {
         let x = search.vector(&state);
-        let (start, walls) = (search.held(&state), state.now.wall.clone());
+        let start = search.held(&state);
         if let Err((step, error)) = run(grid, &mut state, &mut work, &mut record) {
             rescues += 1;
             if rescues > RESCUES {
@@ -81,7 +90,7 @@ pub(super) fn find(model: &Full, grid: &Grid, path: &GasPath) -> Result<Steady, 
             continue;
         }
         let drift = search.held(&state) / start - 1.0;
-        search.hasten(&mut state, &walls, &record, drift);
+        search.hasten(&mut state, &record, drift);
         search.keep_pressure(&record);
         let image = search.vector(&state);
         change = x.iter().zip(&image).map(|(a, b)| (a - b).abs()).fold(0.0, f64::max);
@@ -89,7 +98,10 @@ pub(super) fn find(model: &Full, grid: &Grid, path: &GasPath) -> Result<Steady, 
             return Ok(Steady { mass: start / grid.r, drift, record, change, turns });
         }
         good = state.clone();
-        if turns > FREE_TURNS {
+        if turns % ROUND == 0 {
+            mixer = Anderson::new((DEPTH >> (turns / ROUND)).max(1));
+        }
+        if turns % ROUND > FREE_TURNS {
             let next = mixer.next(&x, &image);
             if !search.apply(&next, &mut state) {
                 mixer.forget();
@@ -182,26 +194,56 @@ impl<'a> Search<'a> {
         true
     }
 
-    /// Moves matrix and gas mass further along the way they went.
-    fn hasten(&self, state: &mut State, walls_k: &[f64], record: &Record, drift: f64) {
-        let grid = self.grid;
-        let n = grid.len();
-        for (i, cell) in grid.cells.iter().enumerate() {
-            let Some(capacity) = cell.matrix_j_k else { continue };
-            let through: f64 = (0..grid.steps).map(|k| record.g[k * (n + 1) + i].abs()).sum();
-            let ahead = (capacity / (0.5 * grid.c * through)).max(1.0) - 1.0;
-            let shift =
-                (ahead * (state.now.wall[i] - walls_k[i])).clamp(-0.05 * cell.wall_k, 0.05 * cell.wall_k);
+    /// Moves matrix and gas mass to where the last turn points.
+    fn hasten(&self, state: &mut State, record: &Record, drift: f64) {
+        for (i, shift) in self.matrix_shift(record).into_iter().enumerate() {
             for level in [&mut state.now, &mut state.before] {
                 level.wall[i] += shift;
                 level.t[i] += shift;
             }
         }
-        if grid.breathes() {
+        if self.grid.breathes() {
             let stretch = 1.0 + (drift * self.ahead(record)).clamp(-0.3, 0.3);
             state.now.p *= stretch;
             state.before.p *= stretch;
         }
+    }
+
+    /// Change of the matrix temperatures \[K\] after which each cell would take up next to nothing over a turn.
+    ///
+    /// Enthalpy carried through a face is taken as a conductance D times the difference of the temperatures on
+    /// both sides; heat Q_i that the gas took from the cells then asks for
+    /// D (δ_{i−1} − δ_i) + D (δ_{i+1} − δ_i) = Q_i with δ nought outside of the matrix. D is a share of the capacity
+    /// that streams through, so great that neighbours do not overshoot; the mixing does the rest.
+    fn matrix_shift(&self, record: &Record) -> Vec<f64> {
+        let grid = self.grid;
+        let n = grid.len();
+        let mut shift = vec![0.0; n];
+        if grid.cells.iter().all(|c| c.matrix_j_k.is_none()) {
+            return shift;
+        }
+        let sum = |of: &dyn Fn(usize) -> f64| -> f64 { (0..grid.steps).map(of).sum() };
+        let conductance = |i: usize| FACE_SHARE * 0.5 * grid.c * sum(&|k| record.g[k * (n + 1) + i].abs());
+        // Sweep towards the cold end, δ_i = a_i + b_i δ_{i+1}, and back.
+        let (mut a, mut b) = (vec![0.0; n + 1], vec![0.0; n + 1]);
+        for i in 1..n {
+            if grid.cells[i].matrix_j_k.is_none() {
+                continue;
+            }
+            let (left, right) = (conductance(i), conductance(i + 1));
+            let pivot = left * (1.0 - b[i - 1]) + right;
+            a[i] = (left * a[i - 1] - sum(&|k| record.q[k * n + i])) / pivot;
+            b[i] = right / pivot;
+        }
+        for i in (1..n).rev() {
+            if grid.cells[i].matrix_j_k.is_some() {
+                let next = if i + 1 < n { shift[i + 1] } else { 0.0 };
+                shift[i] = a[i] + b[i] * next;
+            }
+        }
+        let most = 0.05 * self.scale_k;
+        shift.iter_mut().for_each(|s| *s = s.clamp(-most, most));
+        shift
     }
 
     /// How many more turns' worth the leak would carry the mass in the end: 1/(1 − e^−r) − 1 with r what a

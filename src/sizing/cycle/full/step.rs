@@ -300,14 +300,14 @@ fn update(x: &mut Level, work: &Workspace, dp: f64) -> f64 {
 fn finish(grid: &Grid, volumes: &[f64], x: &mut Level, work: &Workspace) {
     let n = grid.len();
     let (mut known, mut by_p) = (0.0, 0.0);
-    for i in 0..n {
+    for (i, volume) in volumes.iter().enumerate() {
         known += work.leak_cell[i] * grid.buffer_pa - work.old_mass[i];
-        by_p += NEW * volumes[i] / x.t[i] + work.leak_cell[i];
+        by_p += NEW * volume / x.t[i] + work.leak_cell[i];
     }
     x.p = known / by_p;
     let over = x.p - grid.buffer_pa;
-    for i in 0..n {
-        x.pv[i] = x.p * volumes[i];
+    for (i, volume) in volumes.iter().enumerate() {
+        x.pv[i] = x.p * volume;
         x.mass[i] = x.pv[i] / x.t[i];
         x.g[i + 1] = x.g[i] - NEW * x.mass[i] - work.old_mass[i] - work.leak_cell[i] * over;
         x.q[i] = work.exchange[i] * (work.seen_wall[i] - x.t[i]);

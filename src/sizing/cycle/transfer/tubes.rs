@@ -39,7 +39,7 @@ pub(super) fn turbulent_friction_re(re: f64) -> f64 {
 
 pub(super) fn gnielinski(re: f64, pr: f64) -> f64 {
     let eighth = petukhov(re) / 8.0;
-    eighth * (re - 1000.0) * pr / (1.0 + 12.7 * eighth.sqrt() * (pr.powf(2.0 / 3.0) - 1.0))
+    eighth * (re - 1000.0) * pr / (1.0 + 12.7 * eighth.sqrt() * (pr.cbrt().powi(2) - 1.0))
 }
 
 #[cfg(test)]

@@ -10,6 +10,7 @@ mod displacer;
 mod drive;
 mod joints;
 mod piston;
+pub mod path;
 mod stack;
 pub mod spaces;
 

@@ -1,0 +1,86 @@
+//! The gas path of the sized engine against its volumes, and the full cycle on it.
+
+use swept::catalogue::gases::gas;
+use swept::design::read;
+use swept::sizing::cycle::path::{Buffer, Factors, GasPath, LeakKind, Place};
+use swept::sizing::cycle::{Charge, CycleModel, Full, Isothermal};
+use swept::sizing::engine::Engine;
+use swept::sizing::layouts::gamma_twin_crank::path::{Conditions, gas_path, ring_leak_kg_s_pa};
+use swept::sizing::layouts::gamma_twin_crank::spaces::volume_law;
+use swept::sizing::layouts::size;
+
+const DESIGN: &str = r#"
+[engine]
+name = "bench-pump"
+layout = "gamma-twin-crank"
+
+[displacer]
+bore = "96 mm"
+stroke = "28 mm"
+
+[piston]
+bore = "64 mm"
+stroke = "32 mm"
+"#;
+
+fn engine() -> Engine {
+    let (design, _) = read("bench-pump.toml", DESIGN.as_bytes(), &[]).unwrap();
+    size(&design).unwrap()
+}
+
+fn path(e: &Engine, speed_rpm: f64) -> GasPath {
+    let run = Conditions {
+        gas: gas("air").unwrap().clone(),
+        speed_rpm,
+        charge: Charge::MeanPressure(101_325.0),
+        buffer: Buffer { pressure_pa: 101_325.0, temperature_k: e.cold.temperature_k },
+        factors: Factors::default(),
+    };
+    gas_path(e, run).unwrap()
+}
+
+/// Both ways to the same engine: every dead volume of the sized engine stands in the path once.
+#[test]
+fn the_path_holds_the_volumes_of_the_engine() {
+    let e = engine();
+    let (law, own) = (volume_law(&e).unwrap(), path(&e, 300.0).law());
+    assert!((law.dead_m3() / own.dead_m3() - 1.0).abs() < 1e-12, "{} {}", law.dead_m3(), own.dead_m3());
+    let p = path(&e, 300.0);
+    let of = |law| Isothermal.solve(&p.input(law, 36)).unwrap().work_j;
+    assert!((of(&law) / of(&own) - 1.0).abs() < 1e-12);
+    // d_h of a narrow gap is twice its width
+    let gap = &p.exchangers[0];
+    assert!((gap.hydraulic_m / (2.0e-3 * e.displacer.gap_mm) - 1.0).abs() < 1e-9);
+}
+
+#[test]
+fn the_rings_leak_and_the_gland_hardly_does() {
+    let e = engine();
+    let p = path(&e, 300.0);
+    let rings = ring_leak_kg_s_pa(&p);
+    assert!((1e-9..1e-7).contains(&rings), "{rings}");
+    let clearance = |place| {
+        let leak = p.leaks.iter().find(|l| l.from == place).unwrap();
+        let LeakKind::Clearance { clearance_m, .. } = leak.kind else { panic!("{leak:?}") };
+        clearance_m
+    };
+    assert!(clearance(Place::Power) > clearance(Place::Cold));
+}
+
+#[test]
+fn the_full_cycle_runs_on_the_sized_engine_at_all_speeds() {
+    let e = engine();
+    let ideal = {
+        let p = path(&e, 300.0);
+        let law = p.law();
+        Isothermal.solve(&p.input(&law, 36)).unwrap().work_j
+    };
+    for speed in [20.0, 60.0, 300.0, 1000.0, 3000.0] {
+        let p = path(&e, speed);
+        let law = p.law();
+        let r = Full::default().solve(&p.input(&law, 360)).unwrap();
+        assert!(r.detail.closure.unwrap().energy < 1e-3);
+        assert!(r.work_j < ideal, "{speed} rpm: {} of {ideal}", r.work_j);
+        assert!((r.pressure_mean_pa / 101_325.0 - 1.0).abs() < 0.05, "breathes around the room");
+    }
+}
