@@ -88,10 +88,28 @@ pub struct LeftOut {
     pub why: String,
 }
 
+/// Opening of the piston's seal on a bore of 64 mm.
+#[derive(Clone, Copy, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Seal {
+    pub low_mm2: f64,
+    pub high_mm2: f64,
+}
+
+impl Seal {
+    /// A draw, even in the logarithm; the middle with `None`.
+    pub fn mm2(&self, random: &mut Option<Pcg64>) -> f64 {
+        let [low, high] = [self.low_mm2, self.high_mm2].map(f64::ln);
+        let even = Quantity { value: None, low: Some(low), high: Some(high), from: From::Assumed, why: None };
+        even.draw(random.as_mut()).exp()
+    }
+}
+
 /// The file.
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct File {
+    pub seal: Seal,
     pub engine: Vec<Engine>,
     pub left_out: Vec<LeftOut>,
 }

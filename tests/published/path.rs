@@ -1,6 +1,6 @@
 //! The gas path of a published engine from drawn numbers.
 
-use super::data::{Drawn, Element, Engine, Point};
+use super::data::{Drawn, Element, Engine, Point, file};
 use super::rhombic::Rhombic;
 use rand_pcg::Pcg64;
 use std::f64::consts::PI;
@@ -10,7 +10,6 @@ use swept::sizing::cycle::path::{
     Buffer, EndSpace, Exchanger, Factors, GasPath, Leak, LeakKind, Place, Walls,
 };
 use swept::sizing::cycle::transfer::Surface;
-use swept::sizing::layouts::gamma_twin_crank::path::RING_CLEARANCE_MM;
 use swept::sizing::mechanism::{Motion, SliderCrank};
 use swept::sizing::volumes::{Arrangement, Displacer, Overlap, Piston, Zone, circle_mm2};
 
@@ -18,11 +17,6 @@ use swept::sizing::volumes::{Arrangement, Displacer, Overlap, Piston, Zone, circ
 const STEEL_J_M3_K: f64 = 3.9e6;
 /// Con rod over throw of drives that keep the con rods' side forces from the pistons.
 const STRAIGHT: f64 = 1e3;
-/// Height of all rings together over the bore: two rings 3 mm high on 64 mm, as the layout of this crate has.
-const RINGS_OVER_BORE: f64 = 6.0 / 64.0;
-/// Mean pressure above which rings leak as an orifice \[Pa\].
-const ROOM_PA: f64 = 1.5e5;
-
 /// Cylinder sizes after drawing.
 #[derive(Clone, Copy, Debug)]
 pub struct Cylinders {
@@ -114,7 +108,10 @@ fn arrangement(engine: &Engine, size: &Drawn, c: &Cylinders) -> (Arrangement, f6
     let piston = Piston { motion: c.motion(c.piston_stroke_mm), area_mm2: crown, clearance_m3: 0.0 };
     if engine.drive == "rhombic" {
         let drive = Rhombic::of(size);
-        displacer.hot_clearance_m3 = (drive.displacer_mean_mm - drive.displacer_throw_mm) * hot * 1e-9;
+        // The least of the harmonic may lie below the true one; what stays in the space covers it.
+        displacer.hot_clearance_m3 = size.get("hot_dead_cm3") * 1e-6
+            + (drive.displacer_mean_mm - drive.displacer_throw_mm) * hot * 1e-9;
+        displacer.cold_clearance_m3 = size.get("cold_dead_cm3") * 1e-6;
         let mean_mm3 = cold * (drive.displacer_throw_mm - drive.apart_mean_mm);
         let overlap = Overlap::Volume((mean_mm3 + crown * drive.piston_throw_mm) * 1e-9);
         return (Arrangement::Beta { displacer, piston, overlap }, drive.lead_deg);
@@ -158,22 +155,40 @@ fn element(e: &Element, d: &Drawn, bore_mm: f64, ends_k: [f64; 2]) -> Exchanger 
     }
 }
 
-/// Rings with the crate's own default clearance. That law is laminar; far above the room's pressure it would carry
-/// more than an opening can, so there an orifice takes its place that leaks as much with air of the room at a third of
-/// a bar (1e-8 kg/(s Pa) on a bore of 64 mm: 3e-4 kg/s, 1.5 mm² at C_d 0.8).
-fn rings(c: &Cylinders, pistons: f64, beta: bool, mean_pa: f64) -> Leak {
-    let diameter_m = pistons * c.piston_bore_mm * 1e-3;
-    let kind = if mean_pa < ROOM_PA {
-        LeakKind::Clearance {
-            diameter_m,
-            clearance_m: RING_CLEARANCE_MM * 1e-3,
-            length_m: RINGS_OVER_BORE * c.piston_bore_mm * 1e-3,
-            eccentricity: 0.0,
-        }
-    } else {
-        LeakKind::Orifice { area_m2: 1.5e-6 * diameter_m / 0.064, discharge: 0.8 }
+/// An element, in three where the wall is heated over one part of its length and cooled over another.
+fn parts(e: &Element, d: &Drawn, bore_mm: f64, ends_k: [f64; 2]) -> Vec<Exchanger> {
+    let whole = element(e, d, bore_mm, ends_k);
+    let (Some(heated), Some(cooled)) = (d.may("heated_share"), d.may("cooled_share")) else {
+        return vec![whole];
     };
-    Leak { name: "piston rings".into(), from: if beta { Place::Cold } else { Place::Power }, kind }
+    let [hot_k, cold_k] = ends_k;
+    let part = |name: &str, zone, share: f64, heads: f64, walls, cells| Exchanger {
+        name: format!("{} {name}", e.name),
+        zone,
+        volume_m3: share * whole.volume_m3,
+        wetted_m2: share * whole.wetted_m2,
+        length_m: share * whole.length_m,
+        velocity_heads: heads * whole.velocity_heads,
+        walls,
+        cells,
+        ..whole.clone()
+    };
+    let fixed = |hot_k, cold_k| Walls::Fixed { hot_k, cold_k };
+    vec![
+        part("heated", Zone::Hot, heated, 0.5, fixed(hot_k, hot_k), 4),
+        part("between", Zone::Between, 1.0 - heated - cooled, 0.0, fixed(hot_k, cold_k), 6),
+        part("cooled", Zone::Cold, cooled, 0.5, fixed(cold_k, cold_k), 4),
+    ]
+}
+
+/// The piston's seal as an orifice, in proportion to the bore.
+fn seal(c: &Cylinders, pistons: f64, beta: bool, opening_mm2: f64) -> Leak {
+    let area_m2 = opening_mm2 * 1e-6 * pistons * c.piston_bore_mm / 64.0;
+    Leak {
+        name: "piston rings".into(),
+        from: if beta { Place::Cold } else { Place::Power },
+        kind: LeakKind::Orifice { area_m2, discharge: 0.8 },
+    }
 }
 
 /// The engine at a point with its numbers drawn; middles with `None`. `shift_k` is added to hot and cold walls.
@@ -182,13 +197,15 @@ pub fn build(engine: &Engine, point: &Point, mut random: Option<Pcg64>, shift_k:
     let at = Drawn::of(&point.at, &mut random);
     let hot_k = at.get("hot_c") + 273.15 + at.may("hot_offset_k").unwrap_or(shift_k[0]);
     let cold_k = at.get("cold_c") + 273.15 + shift_k[1];
+    let opening_mm2 = file().seal.mm2(&mut random);
     let c = cylinders(engine, &size);
     let beta = engine.layout == "beta";
     let (arrangement, lead_deg) = arrangement(engine, &size, &c);
     let mut exchanger =
-        |e: &Element| element(e, &Drawn::of(&e.sizes, &mut random), c.displacer_bore_mm, [hot_k, cold_k]);
+        |e: &Element| parts(e, &Drawn::of(&e.sizes, &mut random), c.displacer_bore_mm, [hot_k, cold_k]);
+    let whole = engine.drive == "rhombic"; // there the dead volumes are in the clearances already
     let space = |name: &str, bore_mm: f64, wall_k: f64, dead: &str| EndSpace {
-        dead_m3: size.or_nothing(dead) * 1e-6,
+        dead_m3: if whole { 0.0 } else { size.or_nothing(dead) * 1e-6 },
         ..EndSpace::plain(name, bore_mm * 1e-3, wall_k)
     };
     let mean_pa = at.get("pressure_kpa") * 1e3;
@@ -200,11 +217,11 @@ pub fn build(engine: &Engine, point: &Point, mut random: Option<Pcg64>, shift_k:
         arrangement,
         lead_deg,
         hot: space("hot space", c.displacer_bore_mm, hot_k, "hot_dead_cm3"),
-        exchangers: engine.exchanger.iter().map(&mut exchanger).collect(),
+        exchangers: engine.exchanger.iter().flat_map(&mut exchanger).collect(),
         cold: space("cold space", c.displacer_bore_mm, cold_k, "cold_dead_cm3"),
         port: vec![],
         power: (!beta).then_some(power),
-        leaks: vec![rings(&c, engine.pistons, beta, mean_pa)],
+        leaks: vec![seal(&c, engine.pistons, beta, opening_mm2)],
         buffer: Buffer { pressure_pa: mean_pa, temperature_k: cold_k },
         gas: gas(&point.gas).unwrap().clone(),
         speed_rpm: at.get("speed_rpm"),

@@ -66,9 +66,15 @@ pub fn middle(engine: &Engine, point: &Point) -> Solved {
     solve(build(engine, point, None, [0.0, 0.0]), &FrictionFactors::default()).unwrap()
 }
 
-/// Default spreads; guides and belts as everywhere.
+/// Default spreads of the crate, but for the leak: its opening is drawn with the engine.
 fn spreads() -> Vec<Uncertain> {
-    default_spreads()
+    let known = |mut u: Uncertain| {
+        if u.input == Input::Leak {
+            u.spread = Spread::Fixed { value: 1.0 };
+        }
+        u
+    };
+    default_spreads().into_iter().map(known).collect()
 }
 
 fn changed(mut built: Built, change: &Change) -> Built {
@@ -95,9 +101,4 @@ pub fn predict(engine: &Engine, point: &Point) -> Band {
         let solved = one(engine, point, i)?;
         Ok::<_, String>(Outcome { power_w: solved.output_w(), turns_over: solved.shaft_j() > 0.0 })
     })
-}
-
-/// Whether an input has the spread of the walls; for tests.
-pub fn hot_wall_spread() -> Option<Spread> {
-    default_spreads().into_iter().find(|u| u.input == Input::HotWall).map(|u| u.spread)
 }

@@ -14,7 +14,10 @@ pub struct Row {
 impl Row {
     /// Percentiles.
     pub fn power_w(&self) -> Percentiles {
-        self.band.power_w.unwrap()
+        self.band.power_w.unwrap_or_else(|| {
+            let why = self.band.failure.as_deref().unwrap_or("");
+            panic!("{} on {}: no sample has an answer: {why}", self.engine.id, self.point.gas)
+        })
     }
 
     /// P50 over the measured power.
