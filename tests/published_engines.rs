@@ -1,45 +1,88 @@
 //! Predicted against published power of small engines: one set of coefficients, nothing fitted.
+//!
+//! `SWEPT_WRITE_TABLE=1 cargo test --release --test published_engines` writes `tests/data/published-table.md` anew.
 
 mod published;
 
-use published::table::{markdown, rows, score};
+use published::data::{From, Output, file};
+use published::table::{Row, markdown, rows, score};
+use std::collections::BTreeSet;
 use std::path::Path;
 
-/// `SWEPT_WRITE_TABLE=1 cargo test --release --test published_engines` writes the table anew.
 const WRITE: &str = "SWEPT_WRITE_TABLE";
 
+/// Numbers of the table and of the score. The aim is four fifths inside the band and a median factor below 1.3. It is
+/// **not met**; what is met is held here with a margin, so that a worse model fails. Reasons stand in the table.
 #[test]
-fn diag() {
-    for e in published::data::file().engine {
-        for p in &e.point {
-            let law_built = published::path::build(&e, p, None, [-25.0, 7.5]);
-            let mut tight = law_built.clone();
-            tight.path.factors.leak = 0.0;
-            tight.path.leaks.clear();
-            let s = published::predict::solve(law_built, &Default::default()).unwrap();
-            let t = published::predict::solve(tight, &Default::default()).unwrap();
-            let f = s.per_second();
-            let r = &s.cycle;
-            let ad = { use swept::sizing::cycle::CycleModel; let law = s.built.path.law(); swept::sizing::cycle::Adiabatic::default().solve(&s.built.path.input(&law, 180)).unwrap().work_j * f };
-            println!("{} meas {:?} adi {ad:.1} ind {:.1} (tight {:.1}) flow {:.1} shaft {:.1} p {:.2}/{:.2}/{:.2} eff {:?} conv {} {:?}", e.id, p.measured_w, r.work_j*f, t.cycle.work_j*f, r.detail.friction_j()*f, s.shaft_j()*f, r.pressure_min_pa/1e5, r.pressure_mean_pa/1e5, r.pressure_max_pa/1e5, r.efficiency, r.detail.closure.unwrap().turns,
-              s.drive.friction.iter().map(|x| format!("{} {:.1}", x.name, x.work_j*f)).collect::<Vec<_>>());
-            println!("     cells {:?}", r.detail.cells.iter().map(|c| format!("{} {:.0}", c.name, c.gas_mean_k)).collect::<Vec<_>>());
-            println!("     q {:?}", r.detail.cells.iter().map(|c| format!("{:.1}/{:.1}", c.heat_j*f,c.heat_swing_j*f)).collect::<Vec<_>>());
-            println!("     fric {:?} warn {:?}", r.detail.friction.iter().map(|x| format!("{} {:.1}W {:.0}Pa Re{:.0}", x.name, x.work_j*f, x.drop_max_pa, x.reynolds_max)).collect::<Vec<_>>(), r.detail.warnings);
+fn measured_power_against_the_band() {
+    let rows = rows();
+    let text = markdown(&rows);
+    println!("{text}");
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data/published-table.md");
+    if std::env::var_os(WRITE).is_some() {
+        std::fs::write(&path, &text).unwrap();
+    }
+    assert_eq!(std::fs::read_to_string(&path).unwrap(), text, "{WRITE}=1 writes the table anew");
+    for row in &rows {
+        assert!(row.band.failed <= 6, "{}: {:?}", row.engine.id, row.band);
+    }
+    let (inside, median) = score(&rows);
+    assert!(inside >= 0.2, "{inside}");
+    assert!(median < 7.0, "{median}");
+    in_the_right_place(&rows);
+}
+
+/// Engines with exchangers of their own and a matrix are predicted within a factor of 2.5 (GPU-3: 1.9 and 2.1), on the high
+/// side, as every model without all losses must be.
+fn in_the_right_place(rows: &[Row]) {
+    let of = |id: &'static str| rows.iter().filter(move |r| r.engine.id == id);
+    for row in of("gpu3").filter(|r| r.counts()) {
+        let ratio = row.ratio().unwrap();
+        assert!((0.8..2.5).contains(&ratio), "{} {ratio}", row.point.gas);
+    }
+    let [hydrogen, helium]: [&Row; 2] = of("gpu3").filter(|r| r.counts()).collect::<Vec<_>>().try_into().ok().unwrap();
+    let predicted = hydrogen.power_w().p50 / helium.power_w().p50;
+    assert!((predicted / (6820.0 / 4260.0) - 1.0).abs() < 0.2, "hydrogen over helium {predicted}");
+}
+
+/// The published collection has 23 engines; each is built or left out with a reason, and one was added.
+#[test]
+fn every_published_engine_is_built_or_left_out_with_a_reason() {
+    let file = file();
+    let built = file.engine.iter().map(|e| e.id.as_str());
+    let left = file.left_out.iter().map(|l| l.id.as_str());
+    let all: BTreeSet<&str> = built.chain(left).collect();
+    assert_eq!(all.len(), 24);
+    assert_eq!(all.len(), file.engine.len() + file.left_out.len(), "none twice");
+    assert!(file.engine.iter().all(|e| !e.reason.is_empty() && !e.source.is_empty()));
+    assert!(file.left_out.iter().all(|l| !l.why.is_empty()));
+}
+
+/// Every number has bounds or a value with its provenance; a spread is stated for all that is assumed and not a count or
+/// a guess named as such; what is remembered or promised is never judged.
+#[test]
+fn numbers_carry_their_provenance() {
+    for engine in file().engine {
+        let sizes = engine.size.iter().chain(engine.exchanger.iter().flat_map(|e| &e.sizes));
+        let points = engine.point.iter().flat_map(|p| &p.at);
+        for (name, q) in sizes.chain(points) {
+            let spread = matches!((q.low, q.high), (Some(low), Some(high)) if low < high);
+            assert!(spread != q.value.is_some(), "{}: {name}", engine.id);
+            // A spread is for what the source leaves open: assumed, or seen without a word on gauge or absolute.
+            assert!(!spread || matches!(q.from, From::Assumed | From::Seen), "{}: {name}", engine.id);
+        }
+        for point in &engine.point {
+            assert_eq!(point.measured_w.is_some(), point.measured_from.is_some());
+            let never = point.output == Output::Rating || point.measured_from == Some(From::Memory);
+            assert!(!(never && point.counts()), "{}", engine.id);
         }
     }
 }
 
+/// The same seed gives the same band, whatever the number of cores.
 #[test]
-fn measured_power_against_the_band() {
-    let rows = rows();
-    for r in &rows { println!("{} {:?}", r.engine.id, r.band); }
-    let text = markdown(&rows);
-    println!("{text}");
-    let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data/published-table.md");
-    if std::env::var_os(WRITE).is_some() {
-        std::fs::write(&file, &text).unwrap();
-    }
-    let (inside, median) = score(&rows);
-    println!("{inside} {median}");
+fn a_band_is_reproducible() {
+    let engine = published::data::Engine::named("khanjanpour-2021");
+    let band = || published::predict::predict(&engine, &engine.point[0]);
+    assert_eq!(band(), band());
 }

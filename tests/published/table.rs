@@ -106,7 +106,10 @@ fn line(row: &Row) -> String {
         (Some(false), false) => "(no)",
     };
     let ratio = row.ratio().map_or("–".into(), short);
-    let failed = if row.band.failed > 0 { format!("; {} samples without an answer", row.band.failed) } else { String::new() };
+    let failed = match row.band.failed {
+        0 => String::new(),
+        n => format!(" ({n} of the samples have no answer)"),
+    };
     format!(
         "| {} | {} | {} | {} | {} | {} / {} / {} | {} | {} | {}{} |\n",
         row.engine.id,
