@@ -5,7 +5,9 @@ use swept::design::{Design, read};
 use swept::pipeline::build;
 use swept::sizing::band::{Sampling, of_engine};
 use swept::sizing::cycle::forced_work::ForcedWork;
-use swept::sizing::cycle::{Charge, CycleInput, CycleModel, CycleResult, Isothermal, MeanTemperature, Temperatures};
+use swept::sizing::cycle::{
+    Charge, CycleInput, CycleModel, CycleResult, Isothermal, MeanTemperature, Temperatures,
+};
 use swept::sizing::engine::Engine;
 use swept::sizing::layouts;
 use swept::sizing::layouts::gamma_twin_crank::spaces::volume_law;
@@ -52,7 +54,8 @@ fn masses_are_near_those_of_the_parts_as_drawn() {
     let design = design("allotment-pump");
     let built = build(&design).unwrap();
     let grams = |name: &str| {
-        let part = built.manifest.parts.iter().find(|p| p.name == name).unwrap_or_else(|| panic!("no {name}"));
+        let part =
+            built.manifest.parts.iter().find(|p| p.name == name).unwrap_or_else(|| panic!("no {name}"));
         part.mass_g.unwrap_or_else(|| panic!("{name} has no mass"))
     };
     let m = masses(&built.sized.engine);
@@ -63,7 +66,12 @@ fn masses_are_near_those_of_the_parts_as_drawn() {
     let displacer =
         grams("displacer-shell") + grams("displacer-base") + grams("displacer-rod") + grams("clevis");
     assert!((m.displacer_kg * 1e3 / displacer - 1.0).abs() < 0.10, "{} {displacer}", m.displacer_kg * 1e3);
-    assert!((m.con_rod_kg * 1e3 / grams("con-rod") - 1.0).abs() < 0.25, "{} {}", m.con_rod_kg * 1e3, grams("con-rod"));
+    assert!(
+        (m.con_rod_kg * 1e3 / grams("con-rod") - 1.0).abs() < 0.25,
+        "{} {}",
+        m.con_rod_kg * 1e3,
+        grams("con-rod")
+    );
 }
 
 /// The drive of the engine as built: all work accounted for, effectiveness in the range that the literature gives for
@@ -97,10 +105,8 @@ fn sample_engines_get_a_verdict() {
         let e = engine(name);
         let model = model(&e);
         let pump = LoadCurve::Pump { torque_nm: 0.05, at_rpm: 300.0 };
-        let question = Question {
-            load: Some((pump, Gearing { ratio: None, efficiency: 0.9 })),
-            ..Question::at(300.0)
-        };
+        let question =
+            Question { load: Some((pump, Gearing { ratio: None, efficiency: 0.9 })), ..Question::at(300.0) };
         let j = judge(&model, &Change::NONE, &question).unwrap();
         let verdict = j.verdict(None);
         println!("{name}\n{}", verdict.reasons.join("\n"));

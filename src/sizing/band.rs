@@ -201,7 +201,7 @@ pub struct Band {
 
 /// Collects outcomes in the order of the samples.
 pub fn band<E: ToString + Send>(count: u64, outcome: impl Fn(u64) -> Result<Outcome, E> + Sync) -> Band {
-    let all: Vec<Result<Outcome, E>> = (0..count).into_par_iter().map(|index| outcome(index)).collect();
+    let all: Vec<Result<Outcome, E>> = (0..count).into_par_iter().map(&outcome).collect();
     let answered: Vec<&Outcome> = all.iter().flatten().collect();
     let over = answered.iter().filter(|o| o.turns_over).count();
     let share = |n: usize| n as f64 / answered.len() as f64;

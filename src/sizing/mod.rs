@@ -2,12 +2,12 @@
 //! what the engine will do. Whatever changes power, heat, stress or a clearance is decided here.
 
 pub mod answer;
+pub mod band;
 pub mod blame;
 pub mod cycle;
 pub mod decide;
 pub mod dimension;
 pub mod engine;
-pub mod band;
 pub mod layouts;
 pub mod ledger;
 pub mod losses;

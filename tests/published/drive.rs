@@ -72,7 +72,7 @@ pub fn mechanism(built: &Built, swing_pa: f64) -> Mechanism {
     Mechanism {
         piston: Line { seals: Seals { rings: Some(rings), gland: None }, ..piston },
         displacer: Line { seals: Seals { rings: None, gland: Some(gland) }, ..displacer },
-        lead_deg: built.path.lead_deg,
+        lead_deg: 90.0, // friction hardly depends on it, and a rhombic drive's is none of one crank
         belt: None,
         turning_kg_m2: 0.01,
         discs: [Disc::in_room(100.0), Disc::in_room(30.0)],

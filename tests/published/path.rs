@@ -1,7 +1,7 @@
 //! The gas path of a published engine from drawn numbers.
 
 use super::data::{Drawn, Element, Engine, Point, file};
-use super::rhombic::Rhombic;
+use super::rhombic;
 use rand_pcg::Pcg64;
 use std::f64::consts::PI;
 use swept::catalogue::gases::gas;
@@ -59,9 +59,8 @@ fn cylinders(engine: &Engine, size: &Drawn) -> Cylinders {
     let [piston_bore_mm, mut piston_stroke_mm] = cylinder(size, "piston");
     let [displacer_bore_mm, mut displacer_stroke_mm] = cylinder(size, "displacer");
     if engine.drive == "rhombic" {
-        let drive = Rhombic::of(size);
-        piston_stroke_mm = 2.0 * drive.piston_throw_mm;
-        displacer_stroke_mm = 2.0 * drive.displacer_throw_mm;
+        piston_stroke_mm = rhombic::crank(size, 1.0).stroke_mm();
+        displacer_stroke_mm = piston_stroke_mm;
     }
     let con_rod_ratio = size.may("con_rod_ratio").unwrap_or(STRAIGHT);
     let rod_mm = size.get("rod_mm");
@@ -98,7 +97,7 @@ impl Cylinders {
 fn arrangement(engine: &Engine, size: &Drawn, c: &Cylinders) -> (Arrangement, f64) {
     let beta = engine.layout == "beta";
     let [hot, cold, crown] = c.faces_mm2(engine.pistons, beta);
-    let mut displacer = Displacer {
+    let displacer = Displacer {
         motion: c.motion(c.displacer_stroke_mm),
         hot_area_mm2: hot,
         cold_area_mm2: cold,
@@ -107,14 +106,7 @@ fn arrangement(engine: &Engine, size: &Drawn, c: &Cylinders) -> (Arrangement, f6
     };
     let piston = Piston { motion: c.motion(c.piston_stroke_mm), area_mm2: crown, clearance_m3: 0.0 };
     if engine.drive == "rhombic" {
-        let drive = Rhombic::of(size);
-        // The least of the harmonic may lie below the true one; what stays in the space covers it.
-        displacer.hot_clearance_m3 = size.get("hot_dead_cm3") * 1e-6
-            + (drive.displacer_mean_mm - drive.displacer_throw_mm) * hot * 1e-9;
-        displacer.cold_clearance_m3 = size.get("cold_dead_cm3") * 1e-6;
-        let mean_mm3 = cold * (drive.displacer_throw_mm - drive.apart_mean_mm);
-        let overlap = Overlap::Volume((mean_mm3 + crown * drive.piston_throw_mm) * 1e-9);
-        return (Arrangement::Beta { displacer, piston, overlap }, drive.lead_deg);
+        return (rhombic::arrangement(size, displacer, piston), rhombic::LEAD_DEG);
     }
     let lead_deg = size.get("lead_deg");
     if beta {
@@ -203,9 +195,8 @@ pub fn build(engine: &Engine, point: &Point, mut random: Option<Pcg64>, shift_k:
     let (arrangement, lead_deg) = arrangement(engine, &size, &c);
     let mut exchanger =
         |e: &Element| parts(e, &Drawn::of(&e.sizes, &mut random), c.displacer_bore_mm, [hot_k, cold_k]);
-    let whole = engine.drive == "rhombic"; // there the dead volumes are in the clearances already
     let space = |name: &str, bore_mm: f64, wall_k: f64, dead: &str| EndSpace {
-        dead_m3: if whole { 0.0 } else { size.or_nothing(dead) * 1e-6 },
+        dead_m3: size.or_nothing(dead) * 1e-6,
         ..EndSpace::plain(name, bore_mm * 1e-3, wall_k)
     };
     let mean_pa = at.get("pressure_kpa") * 1e3;

@@ -28,9 +28,9 @@ impl Solved {
         self.built.path.speed_rpm / 60.0
     }
 
-    /// Work at the shaft, flow friction taken off \[J\].
+    /// Work at the shaft, flow friction and the drive's friction taken off \[J\].
     pub fn shaft_j(&self) -> f64 {
-        self.drive.shaft_work_j - self.cycle.detail.friction_j()
+        self.cycle.work_j - self.drive.friction_j() - self.cycle.detail.friction_j()
     }
 
     /// What comes out, behind the generator where there is one \[W\].

@@ -36,7 +36,8 @@ impl BeltDrive {
 
     /// Drag on the shafts, both pulleys together \[N mm\].
     pub fn drag_nmm(&self, torque_nmm: f64) -> f64 {
-        let bending = HYSTERESIS * RUBBER_MPA * self.width_mm * self.back_mm.powi(3) / (6.0 * self.radius_mm.powi(2));
+        let bending =
+            HYSTERESIS * RUBBER_MPA * self.width_mm * self.back_mm.powi(3) / (6.0 * self.radius_mm.powi(2));
         2.0 * self.radius_mm * (bending + self.tooth_friction * self.pull_n(torque_nmm))
     }
 }

@@ -33,9 +33,8 @@ pub struct RodRing {
 impl RodRing {
     /// Friction \[N\] with this pressure across the ring \[Pa\].
     pub fn force_n(&self, across_pa: f64) -> f64 {
-        let squeeze_n_mm = self.youngs_mpa
-            * self.section_mm
-            * (1.25 * self.squeeze.powf(1.5) + 50.0 * self.squeeze.powi(6));
+        let squeeze_n_mm =
+            self.youngs_mpa * self.section_mm * (1.25 * self.squeeze.powf(1.5) + 50.0 * self.squeeze.powi(6));
         let gas_n_mm = across_pa.abs() * 1e-6 * self.section_mm * (2.0 * self.squeeze + 0.13);
         self.friction * PI * self.rod_mm * (squeeze_n_mm + gas_n_mm)
     }

@@ -48,7 +48,8 @@ mod tests {
     /// 4.241 N; a tenth of 15.551 N.
     #[test]
     fn worked_value() {
-        let r = Rings { count: 2, bore_mm: 30.0, height_mm: 3.0, wall_mpa: 0.02, gas_share: 0.5, friction: 0.1 };
+        let r =
+            Rings { count: 2, bore_mm: 30.0, height_mm: 3.0, wall_mpa: 0.02, gas_share: 0.5, friction: 0.1 };
         close(r.force_n(30_000.0), 1.5551, 1e-4);
         close(r.force_n(-30_000.0), 1.5551, 1e-4);
         close(r.force_n(0.0), 1.1310, 1e-4);

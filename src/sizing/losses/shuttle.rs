@@ -40,7 +40,8 @@ mod tests {
     /// By hand: π/8 × 0.045 × 0.060 × 0.020² × 500 / (0.0004 × 0.120) = 4.4179 W.
     #[test]
     fn worked_value() {
-        let s = Shuttle { gas_w_m_k: 0.045, diameter_mm: 60.0, stroke_mm: 20.0, gap_mm: 0.4, length_mm: 120.0 };
+        let s =
+            Shuttle { gas_w_m_k: 0.045, diameter_mm: 60.0, stroke_mm: 20.0, gap_mm: 0.4, length_mm: 120.0 };
         close(s.conductance_w_k() * 500.0, 4.4179, 1e-5);
     }
 }

@@ -41,7 +41,8 @@ pub struct Choices {
     pub strand_n_mm: f64,
     /// Drag at a pulley for each newton in both strands.
     pub belt_tooth_friction: f64,
-    /// Radius of the flywheel, a plain disc of steel; `None` takes four of the longer throw \[mm\].
+    /// Radius of the flywheel, a plain disc of steel; `None` takes the greater of four throws and the distance of
+    /// the cranks \[mm\].
     pub flywheel_radius_mm: Option<f64>,
     /// Thickness of the flywheel \[mm\].
     pub flywheel_mm: f64,
@@ -49,7 +50,7 @@ pub struct Choices {
 
 impl Default for Choices {
     /// Rings of filled PTFE on a light expander, O-ring with a trace of grease, PTFE-lined bushes, belt tightened so
-    /// far that it does not flap, flywheel of four throws (common practice, no source; coefficients as given with
+    /// far that it does not flap, flywheel of some size (common practice, no source; coefficients as given with
     /// each loss).
     fn default() -> Self {
         Self {
@@ -188,7 +189,7 @@ fn line(e: &Engine, m: &Masses, throw_mm: f64, steady_kg: f64) -> Result<Line, M
 pub fn from_engine(e: &Engine, choices: &Choices) -> Result<Mechanism, MechanismError> {
     let (m, d) = (masses(e), &e.drive);
     let longest = d.piston.throw_mm.max(d.displacer.throw_mm);
-    let radius = choices.flywheel_radius_mm.unwrap_or(4.0 * longest);
+    let radius = choices.flywheel_radius_mm.unwrap_or((4.0 * longest).max(d.centres_mm));
     let flywheel_kg = circle_mm2(2.0 * radius) * choices.flywheel_mm * 1e-9 * STEEL_KG_M3;
     let piston = Line {
         pressed_mm2: circle_mm2(e.piston.bore_mm),

@@ -1,7 +1,9 @@
 //! A small drive and gas loop for the tests of this module.
 
 use super::{GasLoop, Guide, Guides, Journals, Line, Mechanism, Seals, SliderCrank};
-use crate::sizing::cycle::{Charge, CycleInput, CycleModel, CycleResult, Isothermal, MeanTemperature, Temperatures};
+use crate::sizing::cycle::{
+    Charge, CycleInput, CycleModel, CycleResult, Isothermal, MeanTemperature, Temperatures,
+};
 use crate::sizing::losses::ball_bearing::RollingBearing;
 use crate::sizing::losses::belt::BeltDrive;
 use crate::sizing::losses::bush::Bush;

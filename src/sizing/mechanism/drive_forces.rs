@@ -32,7 +32,9 @@ pub enum DriveError {
         drops: usize,
     },
     /// Friction in the guides holds the rod fast.
-    #[error("the {what} jams in its guides at {angle_deg:.0} degrees: less overhang, or a longer span, frees it")]
+    #[error(
+        "the {what} jams in its guides at {angle_deg:.0} degrees: less overhang, or a longer span, frees it"
+    )]
     Jams {
         /// Which line.
         what: &'static str,
@@ -181,7 +183,9 @@ impl Turn<'_> {
             belt_nm: 1e-3 * belt_nmm,
             shaft_nm,
             quasi_static_nm: shaft_nm - 1e-3 * (piston.inertia_nmm + displacer.inertia_nmm),
-            inertia_kg_m2: m.turning_kg_m2 + sliding(&m.piston, at_piston) + sliding(&m.displacer, at_displacer),
+            inertia_kg_m2: m.turning_kg_m2
+                + sliding(&m.piston, at_piston)
+                + sliding(&m.displacer, at_displacer),
         })
     }
 

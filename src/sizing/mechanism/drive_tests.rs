@@ -35,8 +35,14 @@ fn what_is_missing_at_the_shaft_is_the_friction_by_name() {
 #[test]
 fn friction_never_helps() {
     let (m, gas) = (cases::mechanism(), cases::gas_loop(360));
-    let pick: [fn(&mut FrictionFactors) -> &mut f64; 6] =
-        [|f| &mut f.rings, |f| &mut f.gland, |f| &mut f.guides, |f| &mut f.bearings, |f| &mut f.belt, |f| &mut f.windage];
+    let pick: [fn(&mut FrictionFactors) -> &mut f64; 6] = [
+        |f| &mut f.rings,
+        |f| &mut f.gland,
+        |f| &mut f.guides,
+        |f| &mut f.bearings,
+        |f| &mut f.belt,
+        |f| &mut f.windage,
+    ];
     for (i, pick) in pick.into_iter().enumerate() {
         let mut last = f64::INFINITY;
         for factor in [0.0, 0.5, 1.0, 2.0] {
@@ -53,20 +59,25 @@ fn friction_never_helps() {
 /// (1 − c) W₊ and pays (1 + c) W₋, and 1/E = 1 + c + c² + …, so both agree but for c² W₋.
 #[test]
 fn friction_in_proportion_to_the_gas_force_is_constant_effectiveness() {
-    let (gas, split) = (cases::gas_loop_without_rod(1440), ForcedWork::of_total(&cases::cycle(1440), cases::BUFFER_PA));
+    let (gas, split) =
+        (cases::gas_loop_without_rod(1440), ForcedWork::of_total(&cases::cycle(1440), cases::BUFFER_PA));
     assert!(split.forced_j > 0.03 * split.efficacious_j, "a case with forced work: {split:?}");
     for share in [0.002, 0.01, 0.05_f64] {
         let mut m = cases::without_rod();
         let (bore, height) = (cases::BORE_MM, 3.0);
         let area = std::f64::consts::PI * bore * height;
         let friction = share * m.piston.pressed_mm2 / (0.5 * area);
-        let rings = Rings { count: 1, bore_mm: bore, height_mm: height, wall_mpa: 0.0, gas_share: 0.5, friction };
+        let rings =
+            Rings { count: 1, bore_mm: bore, height_mm: height, wall_mpa: 0.0, gas_share: 0.5, friction };
         m.piston.seals = Seals { rings: Some(rings), gland: None };
         let only = FrictionFactors { rings: 1.0, ..NONE() };
         let shaft = work(&m, &gas, 300.0, &only).shaft_work_j;
         let senft = split.shaft_j(1.0 - share);
         let off = (shaft - senft).abs();
-        assert!(off <= 1.1 * share * share * split.forced_j + 2e-5 * split.indicated_j(), "{share}: {shaft} {senft}");
+        assert!(
+            off <= 1.1 * share * share * split.forced_j + 2e-5 * split.indicated_j(),
+            "{share}: {shaft} {senft}"
+        );
         let e = effectiveness(&split, shaft).unwrap();
         assert!((e - (1.0 - share)).abs() < share * share + 1e-5, "{e}");
     }
@@ -97,7 +108,8 @@ fn inertia_at_top_dead_centre_is_that_of_the_text_books() {
     m.lead_deg = 180.0;
     let turn = work(&m, &cases::gas_loop(16), 600.0, &NONE());
     let (c, omega) = (m.piston.crank, std::f64::consts::TAU * 10.0);
-    let force = m.piston.reciprocating_kg() * c.throw_mm * 1e-3 * omega * omega * (1.0 + c.throw_mm / c.con_rod_mm);
+    let force =
+        m.piston.reciprocating_kg() * c.throw_mm * 1e-3 * omega * omega * (1.0 + c.throw_mm / c.con_rod_mm);
     assert!((turn.points[0].piston.inertia_n + force).abs() < 1e-9 * force);
 }
 

@@ -105,8 +105,7 @@ impl Line {
     fn pushes(&self, at: &At<'_>) -> (f64, f64, f64) {
         let omega = TAU * at.speed_rpm / 60.0;
         let gas = (at.over_pa * self.pressed_mm2 + at.drop_pa * self.drop_mm2) * 1e-6;
-        let inertia =
-            -self.reciprocating_kg() * omega * omega * self.crank.curvature_mm(at.angle_rad) * 1e-3;
+        let inertia = -self.reciprocating_kg() * omega * omega * self.crank.curvature_mm(at.angle_rad) * 1e-3;
         (gas, inertia, self.reciprocating_kg() * GRAVITY * self.gravity)
     }
 
@@ -119,7 +118,7 @@ impl Line {
         let way = if slope == 0.0 { 0.0 } else { slope.signum() };
         let free_n = gas_n + inertia_n + weight_n - way * (rub.rings_n + rub.gland_n + rub.guides_n);
         let jam = rub.guide_factor * tan.abs();
-        if !(jam < 1.0) {
+        if jam >= 1.0 || jam.is_nan() {
             return None;
         }
         let axial_n = free_n / (1.0 + way * jam * free_n.signum());

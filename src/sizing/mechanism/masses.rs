@@ -68,11 +68,16 @@ fn piston_kg(e: &Engine) -> f64 {
 
 fn displacer_kg(e: &Engine) -> f64 {
     let d = &e.displacer;
-    let shell = tube_mm2(d.diameter_mm, d.shell_wall_mm) * d.length_mm + circle_mm2(d.diameter_mm) * d.shell_wall_mm;
-    let base = circle_mm2(d.diameter_mm - 2.0 * d.shell_wall_mm) * d.base_mm + circle_mm2(d.hub_mm[0]) * d.hub_mm[1];
+    let shell =
+        tube_mm2(d.diameter_mm, d.shell_wall_mm) * d.length_mm + circle_mm2(d.diameter_mm) * d.shell_wall_mm;
+    let base =
+        circle_mm2(d.diameter_mm - 2.0 * d.shell_wall_mm) * d.base_mm + circle_mm2(d.hub_mm[0]) * d.hub_mm[1];
     let rod = circle_mm2(d.rod_mm) * d.rod_length_mm;
     // base and hub carry the rod's thread and are of aluminium
-    kg(shell, density(&d.material)) + kg(base, density("aluminium-6082")) + kg(rod, STEEL_KG_M3) + clevis_kg(e)
+    kg(shell, density(&d.material))
+        + kg(base, density("aluminium-6082"))
+        + kg(rod, STEEL_KG_M3)
+        + clevis_kg(e)
 }
 
 fn bearing_kg(b: &BallBearing) -> f64 {
@@ -82,11 +87,12 @@ fn bearing_kg(b: &BallBearing) -> f64 {
 fn con_rod_kg(e: &Engine) -> f64 {
     let (d, t) = (&e.drive, e.drive.con_rod_thickness_mm);
     let [big, small] = d.eye_r_mm;
-    let eyes = circle_mm2(2.0 * big) + circle_mm2(2.0 * small)
-        - circle_mm2(d.crankpin_bearing.outer_mm)
-        - circle_mm2(d.small_end_bearing.outer_mm);
-    let bar = 1.2 * small * (d.con_rod_mm - big - small).max(0.0);
-    kg((eyes + bar) * t, density(&d.material)) + bearing_kg(d.crankpin_bearing) + bearing_kg(d.small_end_bearing)
+    // hull of both eyes: half a disc at each end and a trapezium in between, less the bearing seats
+    let ends = 0.5 * (circle_mm2(2.0 * big) + circle_mm2(2.0 * small));
+    let seats = circle_mm2(d.crankpin_bearing.outer_mm) * d.crankpin_bearing.width_mm
+        + circle_mm2(d.small_end_bearing.outer_mm) * d.small_end_bearing.width_mm;
+    let body = (ends + (big + small) * d.con_rod_mm) * t - seats;
+    kg(body, density(&d.material)) + bearing_kg(d.crankpin_bearing) + bearing_kg(d.small_end_bearing)
 }
 
 /// Masses of a sized engine.

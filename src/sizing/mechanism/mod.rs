@@ -13,6 +13,8 @@ mod masses;
 mod model;
 
 pub use build::{Choices, from_engine};
+#[cfg(test)]
+pub(crate) use cases as test_cases;
 pub use crank::{MechanismError, Motion, SliderCrank};
 pub use drive_forces::{DriveError, DrivePoint, DriveResult, FrictionWork, GasLoop, drive_forces};
 pub use effectiveness::{effectiveness, flywheel_kg_m2};
@@ -20,5 +22,3 @@ pub use factors::FrictionFactors;
 pub use line::{Element, LineForces};
 pub use masses::{Masses, masses};
 pub use model::{Guide, Guides, Journals, Line, Mechanism, Seals};
-#[cfg(test)]
-pub(crate) use cases as test_cases;

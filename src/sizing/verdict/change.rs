@@ -38,7 +38,14 @@ pub struct Change {
 impl Change {
     /// Nothing changed.
     pub const NONE: Self = Self {
-        friction: FrictionFactors { rings: 1.0, gland: 1.0, guides: 1.0, bearings: 1.0, belt: 1.0, windage: 1.0 },
+        friction: FrictionFactors {
+            rings: 1.0,
+            gland: 1.0,
+            guides: 1.0,
+            bearings: 1.0,
+            belt: 1.0,
+            windage: 1.0,
+        },
         leak: 1.0,
         heat_transfer: 1.0,
         flow_friction: 1.0,

@@ -57,7 +57,10 @@ impl Exchange {
         let cold = self.cold_w_k + past_w_k;
         let (to_hot, to_cold) = (self.hot_w_k * walls_k[0], self.cold_w_k * walls_k[1] + heats_w[1]);
         let determinant = hot * cold - past_w_k * past_w_k;
-        [(to_hot * cold + to_cold * past_w_k) / determinant, (to_cold * hot + to_hot * past_w_k) / determinant]
+        [
+            (to_hot * cold + to_cold * past_w_k) / determinant,
+            (to_cold * hot + to_hot * past_w_k) / determinant,
+        ]
     }
 }
 

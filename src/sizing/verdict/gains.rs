@@ -36,7 +36,12 @@ pub fn gains(
             let changed = net.at(speed_rpm, &base.and(&change)).ok()?;
             let allowed = facts.pressure_limit_pa.is_none_or(|limit| changed.pressure_max_pa <= limit);
             let gain_j = changed.net_j - work.net_j;
-            (allowed && gain_j > 0.0).then(|| Gain { words, change, gain_j, gain_w: changed.power_w() - work.power_w() })
+            (allowed && gain_j > 0.0).then(|| Gain {
+                words,
+                change,
+                gain_j,
+                gain_w: changed.power_w() - work.power_w(),
+            })
         })
         .collect();
     all.sort_by(|a, b| b.gain_j.total_cmp(&a.gain_j).then_with(|| a.words.cmp(&b.words)));
@@ -48,17 +53,55 @@ pub fn gains(
 fn candidates(facts: &Facts, stroke: Option<&StrokeAdvice>) -> Vec<(String, Change)> {
     let (none, f) = (Change::NONE, FrictionFactors::default());
     let mut all = vec![
-        (format!("displacer stroke {:.1} mm instead of {:.1} mm", 1.25 * facts.displacer_stroke_mm, facts.displacer_stroke_mm), Change { displacer_stroke: 1.25, ..none }),
+        (
+            format!(
+                "displacer stroke {:.1} mm instead of {:.1} mm",
+                1.25 * facts.displacer_stroke_mm,
+                facts.displacer_stroke_mm
+            ),
+            Change { displacer_stroke: 1.25, ..none },
+        ),
         ("rings that leak half as much".into(), Change { leak: 0.5, ..none }),
-        ("rings pressed on half as hard, or of a slicker compound".into(), Change { friction: FrictionFactors { rings: 0.5, ..f }, ..none }),
-        ("a rod gland with half the friction".into(), Change { friction: FrictionFactors { gland: 0.5, ..f }, ..none }),
-        ("guides with half the friction: ball bushings, or rods in line".into(), Change { friction: FrictionFactors { guides: 0.5, ..f }, ..none }),
-        ("ball bearings with half the drag: oil instead of grease, no rubbing seals".into(), Change { friction: FrictionFactors { bearings: 0.5, ..f }, ..none }),
-        (format!("hot end at {:.0} °C instead of {:.0} °C", hotter(facts) - 273.15, facts.hot_k - 273.15), Change { hot_k: hotter(facts) - facts.hot_k, ..none }),
-        (format!("cold end at {:.0} °C instead of {:.0} °C", facts.cold_k - 20.0 - 273.15, facts.cold_k - 273.15), Change { cold_k: -20.0, ..none }),
-        (format!("{:.0} cm3 of dead volume instead of {:.0} cm3", 0.75 * facts.dead_cm3, facts.dead_cm3), Change { dead_volume: 0.75, ..none }),
-        ("half as much heat transfer again: fins, or a sleeve in the gap".into(), Change { heat_transfer: 1.5, ..none }),
-        ("half as much pressure again, in the gas and, closed in, behind the piston".into(), Change { charge: 1.5, ..none }),
+        (
+            "rings pressed on half as hard, or of a slicker compound".into(),
+            Change { friction: FrictionFactors { rings: 0.5, ..f }, ..none },
+        ),
+        (
+            "a rod gland with half the friction".into(),
+            Change { friction: FrictionFactors { gland: 0.5, ..f }, ..none },
+        ),
+        (
+            "guides with half the friction: ball bushings, or rods in line".into(),
+            Change { friction: FrictionFactors { guides: 0.5, ..f }, ..none },
+        ),
+        (
+            "ball bearings with half the drag: oil instead of grease, no rubbing seals".into(),
+            Change { friction: FrictionFactors { bearings: 0.5, ..f }, ..none },
+        ),
+        (
+            format!("hot end at {:.0} °C instead of {:.0} °C", hotter(facts) - 273.15, facts.hot_k - 273.15),
+            Change { hot_k: hotter(facts) - facts.hot_k, ..none },
+        ),
+        (
+            format!(
+                "cold end at {:.0} °C instead of {:.0} °C",
+                facts.cold_k - 20.0 - 273.15,
+                facts.cold_k - 273.15
+            ),
+            Change { cold_k: -20.0, ..none },
+        ),
+        (
+            format!("{:.0} cm3 of dead volume instead of {:.0} cm3", 0.75 * facts.dead_cm3, facts.dead_cm3),
+            Change { dead_volume: 0.75, ..none },
+        ),
+        (
+            "half as much heat transfer again: fins, or a sleeve in the gap".into(),
+            Change { heat_transfer: 1.5, ..none },
+        ),
+        (
+            "half as much pressure again, in the gas and, closed in, behind the piston".into(),
+            Change { charge: 1.5, ..none },
+        ),
         ("lead 10 degrees more".into(), Change { lead_deg: 10.0, ..none }),
         ("lead 10 degrees less".into(), Change { lead_deg: -10.0, ..none }),
     ];
@@ -67,7 +110,10 @@ fn candidates(facts: &Facts, stroke: Option<&StrokeAdvice>) -> Vec<(String, Chan
     }
     if let Some(gap) = facts.gap_mm {
         for factor in [0.7, 1.4] {
-            all.push((format!("displacer gap {:.2} mm instead of {gap:.2} mm", factor * gap), Change { gap: factor, ..none }));
+            all.push((
+                format!("displacer gap {:.2} mm instead of {gap:.2} mm", factor * gap),
+                Change { gap: factor, ..none },
+            ));
         }
     }
     if let Some(s) = stroke.filter(|s| (s.factor() - 1.0).abs() > 0.02) {

@@ -45,13 +45,19 @@ impl HeatPaths {
         };
         let mut all = vec![
             loss("shuttle", shuttle.conductance_w_k() * fall_k),
-            loss("conduction along the cylinder and through the joint", change.conduction * self.cylinder_w_k * fall_k),
+            loss(
+                "conduction along the cylinder and through the joint",
+                change.conduction * self.cylinder_w_k * fall_k,
+            ),
             loss("conduction along the displacer", change.conduction * self.shell_w_k * fall_k),
             loss("radiation inside the displacer", self.inside.heat_w(ends.hot_k, ends.cold_k)),
         ];
         if let Some(gap) = self.closed_gap {
             let gap = ClosedGap { gap_mm: gap.gap_mm * change.gap, ..gap };
-            all.push(loss("pumping in the closed gap", gap.conductance_w_k(ends.speed_rpm, ends.swing) * fall_k));
+            all.push(loss(
+                "pumping in the closed gap",
+                gap.conductance_w_k(ends.speed_rpm, ends.swing) * fall_k,
+            ));
         }
         all
     }

@@ -5,25 +5,19 @@
 //! wall is as hot as that power can keep it. Hysteresis of the gas springs is taken off the work evenly over the turn.
 
 use super::change::Change;
-use super::exchange::{Exchange, Flow};
-use super::heat_paths::{Ends, HeatPaths, loss};
-use super::leaky::{Gas, Grid, Turn};
-use super::net_work::{Facts, HeatBalance, NetWork, VerdictError, WorkBreakdown};
+use super::changed::Changed;
+use super::exchange::Exchange;
+use super::heat_paths::HeatPaths;
+use super::leaky::{Gas, Grid};
+use super::net_work::{Facts, NetWork, VerdictError, WorkBreakdown};
 use crate::catalogue::gases;
-use crate::sizing::cycle::forced_work::ForcedWork;
 use crate::sizing::cycle::free_travel::FreeTravel;
-use crate::sizing::cycle::{Charge, CycleInput, MeanTemperature, Temperatures};
 use crate::sizing::losses::gas_spring::GasSpring;
-use crate::sizing::mechanism::{GasLoop, Mechanism, MechanismError, Motion, SliderCrank, drive_forces};
+use crate::sizing::mechanism::{Mechanism, MechanismError, Motion, SliderCrank};
 use crate::sizing::volumes::{Arrangement, DeadVolume, Displacer, Piston, VolumeLaw};
-use std::f64::consts::TAU;
 
 /// Name of the dead volume that is the displacer's gap.
 pub const GAP: &str = "displacer gap";
-/// Change of the gas temperatures that counts as settled \[K\].
-const SETTLED_K: f64 = 0.01;
-/// Steps after which to give up.
-const MOST_STEPS: usize = 400;
 
 /// A gamma engine as this model sees it.
 #[derive(Clone, Debug)]
@@ -66,29 +60,11 @@ pub struct IsothermalEngine {
     pub points: usize,
 }
 
-/// The engine with its changes made.
-struct Changed<'a> {
-    engine: &'a IsothermalEngine,
-    change: &'a Change,
-    law: VolumeLaw,
-    grid: Grid,
-    mechanism: Mechanism,
-    gas: Gas,
-    exchange: Option<Exchange>,
-}
-
-/// Gas in steady state at one speed and wall temperature.
-struct Steady {
-    turn: Turn,
-    temperatures: Temperatures,
-    dead_m3_k: f64,
-    past_w: f64,
-}
-
 fn cranked(motion: &Motion, factor: f64) -> Result<Motion, MechanismError> {
     Ok(match motion {
         Motion::Harmonic { throw_mm } => Motion::Harmonic { throw_mm: throw_mm * factor },
         Motion::SliderCrank(c) => Motion::SliderCrank(longer(c, factor)?),
+        Motion::FromBelow(c) => Motion::FromBelow(longer(c, factor)?),
     })
 }
 
@@ -111,7 +87,8 @@ impl IsothermalEngine {
             ..self.piston
         };
         let factor = |name: &str| if name == GAP { change.gap } else { less };
-        let dead = self.dead.iter().map(|d| DeadVolume { volume_m3: d.volume_m3 * factor(&d.name), ..d.clone() });
+        let dead =
+            self.dead.iter().map(|d| DeadVolume { volume_m3: d.volume_m3 * factor(&d.name), ..d.clone() });
         let lead = self.mechanism.lead_deg + change.lead_deg;
         Ok(VolumeLaw::new(Arrangement::Gamma { displacer, piston }, lead, dead.collect()))
     }
@@ -152,146 +129,6 @@ impl IsothermalEngine {
         };
         changed.input().check()?;
         Ok(changed)
-    }
-}
-
-impl Changed<'_> {
-    fn walls_k(&self) -> [f64; 2] {
-        [self.engine.hot_k + self.change.hot_k, self.engine.cold_k + self.change.cold_k]
-    }
-
-    fn at_k(&self, hot_k: f64, cold_k: f64) -> Temperatures {
-        Temperatures { hot_k, cold_k, mean: MeanTemperature::Logarithmic }
-    }
-
-    fn input(&self) -> CycleInput<'_> {
-        let [hot_k, cold_k] = self.walls_k();
-        CycleInput {
-            volumes: &self.law,
-            temperatures: self.at_k(hot_k, cold_k),
-            gas_constant_j_kg_k: self.gas.r_j_kg_k,
-            heat_capacity_ratio: self.engine.gas.gamma(self.at_k(hot_k, cold_k).between_k()),
-            charge: Charge::MeanPressure(self.gas.charge_pa),
-            path: None,
-            points: self.engine.points,
-        }
-    }
-
-    fn solve(&self, t: &Temperatures, speed_rpm: f64) -> (Turn, f64) {
-        let dead_m3_k = self.law.dead().iter().map(|d| d.volume_m3 / t.of_k(d.zone)).sum();
-        (self.grid.solve(&self.gas, t, dead_m3_k, speed_rpm), dead_m3_k)
-    }
-
-    /// Gas between walls at these temperatures \[K\].
-    fn steady(&self, walls_k: [f64; 2], speed_rpm: f64) -> Result<Steady, VerdictError> {
-        let (mut t, per_second) = (self.at_k(walls_k[0], walls_k[1]), speed_rpm / 60.0);
-        let (mut damping, mut last_off, mut past_w) = (1.0_f64, f64::INFINITY, 0.0);
-        for _ in 0..MOST_STEPS {
-            let (turn, dead_m3_k) = self.solve(&t, speed_rpm);
-            let Some(exchange) = self.exchange else {
-                return Ok(Steady { turn, temperatures: t, dead_m3_k, past_w });
-            };
-            let past = exchange.past_w_k(&self.flow(&t, &turn, per_second));
-            past_w = past * (t.hot_k - t.cold_k);
-            let heats = [turn.hot_j * per_second, -turn.cold_j * per_second];
-            let [hot, cold] = exchange.gas_k(walls_k, heats, past, t.hot_k);
-            let off = (hot - t.hot_k).abs().max((cold - t.cold_k).abs());
-            if off < SETTLED_K {
-                return Ok(Steady { turn, temperatures: t, dead_m3_k, past_w });
-            }
-            if off > 0.9 * last_off {
-                damping = (0.5 * damping).max(0.02);
-            }
-            last_off = off;
-            t.hot_k = (t.hot_k + damping * (hot - t.hot_k)).max(0.2 * walls_k[0]);
-            t.cold_k = (t.cold_k + damping * (cold - t.cold_k)).max(0.2 * walls_k[1]);
-        }
-        Err(VerdictError::NotSettled { speed_rpm, off_k: last_off })
-    }
-
-    fn flow(&self, t: &Temperatures, turn: &Turn, per_second: f64) -> Flow {
-        let between = t.between_k();
-        let swept = self.law.swept_m3()[0].1;
-        let gas = self.engine.gas;
-        Flow {
-            blow_kg: turn.pressures_pa()[0] * swept / (gas.r_j_kg_k * between),
-            per_second,
-            cp_j_kg_k: gas.cp_j_kg_k(between),
-            gas_w_m_k: gas.conductivity_w_m_k(between),
-        }
-    }
-
-    /// Heat past the cycle and heat to supply in all \[W\].
-    fn heat(&self, steady: &Steady, walls_k: [f64; 2], speed_rpm: f64) -> HeatBalance {
-        let [mean, least, most] = steady.turn.pressures_pa();
-        let ends = Ends { hot_k: walls_k[0], cold_k: walls_k[1], speed_rpm, swing: 0.5 * (most - least) / mean };
-        let mut losses = self.engine.paths.map_or_else(Vec::new, |p| p.losses(&ends, self.change));
-        if self.exchange.is_some() {
-            losses.push(loss("heat that the gap does not give back", steady.past_w));
-        }
-        let cycle_w = steady.turn.hot_j * speed_rpm / 60.0;
-        HeatBalance {
-            hot_wall_k: walls_k[0],
-            hot_gas_k: steady.temperatures.hot_k,
-            cold_gas_k: steady.temperatures.cold_k,
-            cycle_w,
-            supply_w: cycle_w + losses.iter().map(|l| l.power_w).sum::<f64>(),
-            losses,
-        }
-    }
-
-    /// Gas and heat with the hot wall as hot as the heater can keep it.
-    fn heated(&self, speed_rpm: f64) -> Result<(Steady, HeatBalance), VerdictError> {
-        let at = |hot_k: f64| {
-            let walls = [hot_k, self.walls_k()[1]];
-            let steady = self.steady(walls, speed_rpm)?;
-            let heat = self.heat(&steady, walls, speed_rpm);
-            Ok::<_, VerdictError>((steady, heat))
-        };
-        let [hot_k, cold_k] = self.walls_k();
-        let full = at(hot_k)?;
-        let Some(heater_w) = self.engine.heater_w.filter(|w| full.1.supply_w > *w) else { return Ok(full) };
-        let (mut low, mut high) = (cold_k, hot_k);
-        for _ in 0..24 {
-            let middle = 0.5 * (low + high);
-            if at(middle)?.1.supply_w > heater_w { high = middle } else { low = middle }
-        }
-        at(low)
-    }
-
-    /// Work that the gas springs keep \[J\].
-    fn hysteresis_j(&self, turn: &Turn, speed_rpm: f64) -> f64 {
-        let [mean, least, most] = turn.pressures_pa();
-        let lost = |s: &GasSpring| s.work_j(speed_rpm, mean, 0.5 * (most - least));
-        self.engine.springs.iter().map(lost).sum()
-    }
-
-    fn breakdown(&self, speed_rpm: f64) -> Result<WorkBreakdown, VerdictError> {
-        let (steady, heat) = self.heated(speed_rpm)?;
-        let turn = &steady.turn;
-        let hysteresis_j = self.hysteresis_j(turn, speed_rpm);
-        let [pressure_mean_pa, pressure_min_pa, pressure_max_pa] = turn.pressures_pa();
-        let gas = GasLoop { pressure_pa: turn.pressure_pa.clone(), drop_pa: vec![], buffer_pa: self.gas.buffer_pa };
-        let drive = drive_forces(&self.mechanism, &gas, speed_rpm, &self.change.friction)?;
-        let tight = Gas { leak_kg_s_pa: 0.0, charge_pa: pressure_mean_pa, ..self.gas };
-        let tight_j = self.grid.solve(&tight, &steady.temperatures, steady.dead_m3_k, speed_rpm).work_j();
-        let even_nm = hysteresis_j / TAU;
-        Ok(WorkBreakdown {
-            speed_rpm,
-            indicated_j: turn.work_j() - hysteresis_j,
-            leak_j: tight_j - turn.work_j(),
-            hysteresis_j,
-            flow_j: 0.0,
-            forced_j: ForcedWork::of_loop(&self.grid.loop_of(turn), self.gas.buffer_pa).forced_j,
-            net_j: drive.shaft_work_j - hysteresis_j,
-            torque_nm: drive.points.iter().map(|p| p.quasi_static_nm - even_nm).collect(),
-            inertia_kg_m2: drive.points.iter().map(|p| p.inertia_kg_m2).collect(),
-            friction: drive.friction,
-            pressure_max_pa,
-            pressure_min_pa,
-            pressure_mean_pa,
-            heat,
-        })
     }
 }
 

@@ -55,7 +55,8 @@ fn more_leak_or_friction_or_dead_volume_never_raises_net_work() {
     let e = engine();
     for rpm in [60.0, 300.0, 900.0] {
         let leak = [0.0, 0.3, 1.0, 3.0, 10.0].map(|leak| net(&e, rpm, &Change { leak, ..Change::NONE }));
-        let rubs = [0.0, 0.5, 1.0, 2.0].map(|f| net(&e, rpm, &Change { friction: FrictionFactors::all(f), ..Change::NONE }));
+        let rubs = [0.0, 0.5, 1.0, 2.0]
+            .map(|f| net(&e, rpm, &Change { friction: FrictionFactors::all(f), ..Change::NONE }));
         assert!(leak.is_sorted_by(|a, b| a >= b), "{rpm}: {leak:?}");
         assert!(rubs.is_sorted_by(|a, b| a > b), "{rpm}: {rubs:?}");
     }
@@ -111,7 +112,11 @@ fn a_stroke_of_twice_the_free_travel_does_not_run_and_a_shorter_one_mends_it() {
     assert!((facts.free_travel_mm.unwrap() / facts.piston_stroke_mm - 0.5).abs() < 0.02, "{facts:?}");
     let bad = judge(&e, &long, &Question::at(200.0)).unwrap();
     assert!(!bad.turns_itself_over, "{bad:?}");
-    assert!(bad.reasons.iter().any(|r| r.cause == super::super::reasons::Cause::OverCompression), "{:?}", bad.reasons);
+    assert!(
+        bad.reasons.iter().any(|r| r.cause == super::super::reasons::Cause::OverCompression),
+        "{:?}",
+        bad.reasons
+    );
     let mended = Change { piston_stroke: 0.7 * travel / 32.0, displacer_stroke: 1.25, ..Change::NONE };
     let good = judge(&e, &mended, &Question::at(200.0)).unwrap();
     assert!(good.turns_itself_over && good.margin_j() > 0.0, "{:?}", good.verdict(None));
@@ -164,6 +169,43 @@ fn a_good_engine_gets_a_full_verdict() {
 fn what_cannot_be_is_refused() {
     let e = engine();
     assert!(matches!(e.at(0.0, &Change::NONE), Err(VerdictError::NotPositive { .. })));
-    assert!(matches!(e.at(300.0, &Change { piston_stroke: 9.0, ..Change::NONE }), Err(VerdictError::Mechanism(_))));
+    assert!(matches!(
+        e.at(300.0, &Change { piston_stroke: 9.0, ..Change::NONE }),
+        Err(VerdictError::Mechanism(_))
+    ));
     assert!(matches!(e.at(300.0, &Change { hot_k: -2000.0, ..Change::NONE }), Err(VerdictError::Cycle(_))));
+}
+
+/// 300 engines drawn at random with a fixed seed, their con rods long enough: no answer without a number, forced work
+/// and every loss at or over nothing, friction never more than the books allow, and without it the shaft gets the work of
+/// the gas.
+#[test]
+fn random_engines_keep_the_laws() {
+    use rand_pcg::rand_core::{Rng, SeedableRng};
+    let mut rng = rand_pcg::Pcg64::seed_from_u64(42);
+    let mut draw =
+        |low: f64, high: f64| low + (high - low) * (rng.next_u64() >> 11) as f64 / (1u64 << 53) as f64;
+    for _ in 0..300 {
+        let mut e = engine();
+        e.hot_k = draw(330.0, 1100.0);
+        e.leak_kg_s_pa = 10.0_f64.powf(draw(-11.0, -7.0));
+        let change = Change {
+            piston_stroke: draw(0.3, 2.0),
+            displacer_stroke: draw(0.4, 1.5),
+            dead_volume: draw(0.3, 4.0),
+            gap: draw(0.3, 3.0),
+            heat_transfer: draw(0.2, 5.0),
+            charge: draw(0.8, 5.0),
+            lead_deg: draw(-50.0, 50.0),
+            ..Change::NONE
+        };
+        let rpm = draw(20.0, 1500.0);
+        let w = e.at(rpm, &change).unwrap_or_else(|e| panic!("{change:?} at {rpm}: {e}"));
+        let free = e.at(rpm, &Change { friction: FrictionFactors::all(0.0), ..change }).unwrap();
+        assert!(w.net_j.is_finite() && w.forced_j >= 0.0 && w.hysteresis_j >= 0.0, "{w:?}");
+        assert!(w.friction.iter().all(|f| f.work_j >= 0.0) && w.net_j < free.net_j, "{w:?}");
+        assert!((free.net_j - free.indicated_j).abs() < 1e-9 * free.indicated_j.abs().max(1.0));
+        assert!((w.indicated_j - w.friction_j() - w.net_j).abs() < 1e-9 * w.friction_j().max(1.0));
+        assert!(w.heat.hot_gas_k <= w.heat.hot_wall_k + 0.1 || w.heat.cycle_w < 0.0, "{w:?}");
+    }
 }

@@ -35,7 +35,8 @@ impl Question {
 /// The answer.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Judgement {
-    /// Whether it turns itself over: a spin by hand carries it into a stretch of speeds that it keeps up by itself.
+    /// Whether it turns itself over: a spin by hand, let go at any angle, carries it
+    /// into a stretch of speeds that it keeps up by itself.
     pub turns_itself_over: bool,
     /// Speed at which the work was taken apart: the one asked for, or, where the engine does not run there or at all,
     /// that of a spin by hand \[rpm\].
@@ -94,7 +95,11 @@ impl Judgement {
         let mut words = vec![self.headline()];
         words.extend(self.stroke.as_ref().map(stroke_words));
         words.extend(self.reasons.iter().map(|r| r.words.clone()));
-        words.extend(self.gains.iter().map(|g| format!("try: {}: {:+.3} J a turn, {:+.2} W", g.words, g.gain_j, g.gain_w)));
+        words.extend(
+            self.gains
+                .iter()
+                .map(|g| format!("try: {}: {:+.3} J a turn, {:+.2} W", g.words, g.gain_j, g.gain_w)),
+        );
         Verdict {
             turns_itself_over: Some(self.turns_itself_over),
             probability,
@@ -107,18 +112,18 @@ impl Judgement {
 
     fn headline(&self) -> String {
         let left = format!("{:+.3} J a turn at {:.0} rpm", self.margin_j(), self.judged_rpm);
-        match (self.start.spin_rpm, self.start.best_spin_rpm, self.no_load_rpm) {
-            (Some(spin), _, Some(free)) => {
-                format!("turns itself over: {left}; a spin of {spin:.0} rpm starts it, without load it settles at {free:.0} rpm")
-            }
-            (Some(spin), _, None) => {
-                format!("turns itself over: {left}; a spin of {spin:.0} rpm starts it; its speed without load lies beyond the speeds worked out")
-            }
-            (None, Some(best), _) => {
-                format!("starts only from the right angle with {best:.0} rpm: {left}; a heavier flywheel helps")
-            }
-            (None, None, _) => format!("does not turn itself over: {left}"),
-        }
+        let Some(spin) = self.start.spin_rpm else {
+            let words = self.start.best_spin_rpm.map_or(
+                String::from("does not turn itself over"),
+                |best| format!("does not surely turn itself over: let go just past its compression with {best:.0} rpm it would, but no spin by hand carries it through one; a heavier flywheel helps"),
+            );
+            return format!("{words}: {left}");
+        };
+        let free = self.no_load_rpm.map_or_else(
+            || "its speed without load lies beyond the speeds worked out".to_owned(),
+            |free| format!("without load it settles at {free:.0} rpm"),
+        );
+        format!("turns itself over: {left}; a spin of {spin:.0} rpm starts it wherever it is let go; {free}")
     }
 
     /// Powers over speed for readers.
@@ -135,7 +140,11 @@ impl Judgement {
     pub fn losses(&self) -> Vec<Loss> {
         let per_second = self.work.speed_rpm / 60.0;
         let work = |name: &str, j: f64| Loss { name: name.into(), power_w: j * per_second };
-        let gas = [("leakage", self.work.leak_j), ("gas-spring hysteresis", self.work.hysteresis_j), ("flow friction", self.work.flow_j)];
+        let gas = [
+            ("leakage", self.work.leak_j),
+            ("gas-spring hysteresis", self.work.hysteresis_j),
+            ("flow friction", self.work.flow_j),
+        ];
         let mut all: Vec<Loss> = gas.iter().map(|(name, j)| work(name, *j)).collect();
         all.extend(self.work.friction.iter().map(|f| work(f.name, f.work_j)));
         all.extend(self.work.heat.losses.iter().cloned());
@@ -145,7 +154,14 @@ impl Judgement {
 
 fn stroke_words(s: &StrokeAdvice) -> String {
     let travel = s.free_travel_mm.map_or_else(String::new, |t| {
-        format!("a free piston would move {t:.1} mm, {:.2} of the stroke of {:.1} mm; ", t / s.stroke_mm, s.stroke_mm)
+        format!(
+            "a free piston would move {t:.1} mm, {:.2} of the stroke of {:.1} mm; ",
+            t / s.stroke_mm,
+            s.stroke_mm
+        )
     });
-    format!("{travel}most work per turn is left with a stroke of {:.1} mm: {:.3} J instead of {:.3} J", s.best_mm, s.best_net_j, s.net_j)
+    format!(
+        "{travel}most work per turn is left with a stroke of {:.1} mm: {:.3} J instead of {:.3} J",
+        s.best_mm, s.best_net_j, s.net_j
+    )
 }

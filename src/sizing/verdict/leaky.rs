@@ -70,10 +70,9 @@ impl Grid {
         }
     }
 
-    /// Volume and pressure over the turn, for the split into efficacious and forced work.
-    pub fn loop_of(&self, turn: &Turn) -> Vec<[f64; 2]> {
-        let volumes = self.hot_m3.iter().zip(&self.cold_m3);
-        volumes.zip(&turn.pressure_pa).map(|((h, c), p)| [h + c, *p]).collect()
+    /// All moving volume on the grid \[m³\].
+    pub fn volumes_m3(&self) -> Vec<f64> {
+        self.hot_m3.iter().zip(&self.cold_m3).map(|(hot, cold)| hot + cold).collect()
     }
 
     /// Solves one turn; `dead_m3_k` is Σ V/T of what does not move.
@@ -81,8 +80,7 @@ impl Grid {
         let spaces = self.hot_m3.iter().zip(&self.cold_m3);
         let held: Vec<f64> = spaces.map(|(h, c)| h / t.hot_k + c / t.cold_k + dead_m3_k).collect();
         let rate = gas.leak_kg_s_pa * 60.0 / (TAU * speed_rpm);
-        let pressure_pa =
-            if rate > 0.0 { leaking(&held, gas, rate) } else { tight(&held, gas.charge_pa) };
+        let pressure_pa = if rate > 0.0 { leaking(&held, gas, rate) } else { tight(&held, gas.charge_pa) };
         let step = TAU / held.len() as f64;
         let work = |slopes: &[f64]| step * slopes.iter().zip(&pressure_pa).map(|(s, p)| s * p).sum::<f64>();
         let (hot_j, cold_j) = (work(&self.hot_slope_m3), work(&self.cold_slope_m3));
@@ -96,28 +94,29 @@ fn tight(held_m3_k: &[f64], mean_pa: f64) -> Vec<f64> {
     held_m3_k.iter().map(|d| mean_pa / (mean * d)).collect()
 }
 
-/// Pressures of a mass that leaks `rate` \[kg/(rad Pa)\]. From angle to angle the coefficient is taken as its mean,
-/// and the linear equation is then solved exactly, so that no leak is too great.
+/// Pressures of a mass that leaks `rate` \[kg/(rad Pa)\].
+///
+/// With y = m R and y_b = p_b D, what it would be at the buffer's pressure, y' = −a (y − y_b). From point to point a is
+/// taken as its mean and y_b as a straight line, for which the solution is exact, so that no leak is too great.
 fn leaking(held_m3_k: &[f64], gas: &Gas, rate: f64) -> Vec<f64> {
     let (count, step) = (held_m3_k.len(), TAU / held_m3_k.len() as f64);
-    // m R at the next point is keep × m R + add
-    let links: Vec<(f64, f64)> = (0..count)
-        .map(|i| {
-            let (here, next) = (1.0 / held_m3_k[i], 1.0 / held_m3_k[(i + 1) % count]);
-            let a = 0.5 * rate * gas.r_j_kg_k * (here + next);
-            let lost = -(-a * step).exp_m1();
-            (1.0 - lost, lost / a * rate * gas.buffer_pa * gas.r_j_kg_k)
-        })
-        .collect();
-    let (keep, add) = links.iter().fold((1.0, 0.0), |(k, c), (keep, add)| (k * keep, c * keep + add));
-    // 1 − Π keep without cancellation where hardly anything leaks
-    let lost: f64 = -links.iter().map(|l| l.0.ln()).sum::<f64>();
-    let mut held = add / -(-lost).exp_m1();
-    debug_assert!(keep < 1.0);
+    // y at the next point is y × (1 − lost) + add
+    let link = |i: usize| {
+        let (here, next) = (held_m3_k[i], held_m3_k[(i + 1) % count]);
+        let x = 0.5 * rate * gas.r_j_kg_k * (1.0 / here + 1.0 / next) * step;
+        let lost = -(-x).exp_m1();
+        // 1 − lost/x, by its series where it would cancel
+        let late = if x < 1e-4 { x / 2.0 - x * x / 6.0 } else { 1.0 - lost / x };
+        (x, lost, gas.buffer_pa * (here * lost + (next - here) * late))
+    };
+    let links: Vec<_> = (0..count).map(link).collect();
+    let gathered = links.iter().fold(0.0, |sum, (_, lost, add)| sum * (1.0 - lost) + add);
+    let whole: f64 = links.iter().map(|l| l.0).sum();
+    let mut held = gathered / -(-whole).exp_m1();
     let mut pressures = Vec::with_capacity(count);
-    for (i, (keep, add)) in links.iter().enumerate() {
-        pressures.push(held / held_m3_k[i]);
-        held = held * keep + add;
+    for ((_, lost, add), here) in links.iter().zip(held_m3_k) {
+        pressures.push(held / here);
+        held += add - held * lost;
     }
     pressures
 }
@@ -154,7 +153,12 @@ mod tests {
         assert!((ours.work_j() / theirs.work_j - 1.0).abs() < 1e-9);
         assert!((ours.hot_j / theirs.hot_work_j - 1.0).abs() < 1e-9);
         let barely = solve(Gas { leak_kg_s_pa: 1e-16, ..AIR }, 300.0);
-        assert!((barely.work_j() / theirs.work_j - 1.0).abs() < 1e-5, "{} {}", barely.work_j(), theirs.work_j);
+        assert!(
+            (barely.work_j() / theirs.work_j - 1.0).abs() < 1e-5,
+            "{} {}",
+            barely.work_j(),
+            theirs.work_j
+        );
     }
 
     /// As much gas comes in as goes out, so the mean pressure is that of the buffer.

@@ -81,7 +81,8 @@ mod tests {
     /// 3.062 N × 0.1 m.
     #[test]
     fn a_vehicle_of_a_hand_calculation() {
-        let v = LoadCurve::Vehicle { mass_kg: 30.0, rolling: 0.01, drag_m2: 0.05, slope: 0.0, wheel_mm: 100.0 };
+        let v =
+            LoadCurve::Vehicle { mass_kg: 30.0, rolling: 0.01, drag_m2: 0.05, slope: 0.0, wheel_mm: 100.0 };
         assert!((v.torque_nm(190.986) - 0.306_200).abs() < 1e-5);
     }
 

@@ -1,11 +1,14 @@
 //! The verdict: will it turn itself over, with what power, why not, and what to change.
 //!
-//! Everything here asks a [`NetWork`], a model of cycle and mechanism together; [`IsothermalEngine`] is the first.
+//! Everything here asks a [`NetWork`], a model of cycle and mechanism together; [`IsothermalEngine`] is the first, and
+//! [`WithCycle`] joins any other model of the cycle to the drive.
 
 mod build;
 #[cfg(test)]
 pub(crate) mod cases;
 mod change;
+mod changed;
+mod cycle_turn;
 pub mod exchange;
 mod gains;
 mod heat_paths;
@@ -22,7 +25,10 @@ mod start;
 mod stroke;
 
 pub use build::{Surroundings, isothermal_engine};
+#[cfg(test)]
+pub(crate) use cases as test_cases;
 pub use change::Change;
+pub use cycle_turn::{CycleTurn, WithCycle};
 pub use gains::{Gain, gains};
 pub use heat_paths::{Ends, HeatPaths};
 pub use isothermal::{GAP, IsothermalEngine};
@@ -34,5 +40,3 @@ pub use reasons::{Cause, Reason, reasons};
 pub use speeds::{SpeedCurve, SpeedPoint, SpeedRange};
 pub use start::{Start, start};
 pub use stroke::{StrokeAdvice, stroke_advice};
-#[cfg(test)]
-pub(crate) use cases as test_cases;

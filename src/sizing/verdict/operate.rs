@@ -46,7 +46,14 @@ fn at_ratio(curve: &SpeedCurve, load: &LoadCurve, ratio: f64, efficiency: f64) -
     let engine_rpm = root(stretch, 1e-6, spare)?;
     let engine_nm = curve.torque_nm(engine_rpm)?;
     let shaft_w = engine_nm * TAU * engine_rpm / 60.0;
-    Some(Running { ratio, engine_rpm, load_rpm: engine_rpm * ratio, engine_nm, shaft_w, load_w: shaft_w * efficiency })
+    Some(Running {
+        ratio,
+        engine_rpm,
+        load_rpm: engine_rpm * ratio,
+        engine_nm,
+        shaft_w,
+        load_w: shaft_w * efficiency,
+    })
 }
 
 /// Steady running against a load; `None` where the engine cannot turn it at the given, or any, ratio.

@@ -71,7 +71,12 @@ pub fn reasons(
     all.sort_by(|a, b| b.gain_j.total_cmp(&a.gain_j).then(a.cause.cmp(&b.cause)));
     // of a gap that is too wide and one that is too narrow only the greater gain is a reason
     let mut seen = Vec::new();
-    all.retain(|r| !seen.contains(&r.cause) && { seen.push(r.cause); true });
+    all.retain(|r| {
+        !seen.contains(&r.cause) && {
+            seen.push(r.cause);
+            true
+        }
+    });
     Ok(all)
 }
 
@@ -105,14 +110,23 @@ fn share(part_j: f64, work: &WorkBreakdown) -> String {
     format!("{:.3} J of each turn's {:.3} J", part_j, work.indicated_j)
 }
 
-fn words(cause: Cause, work: &WorkBreakdown, changed: &WorkBreakdown, facts: &Facts, change: &Change) -> String {
+fn words(
+    cause: Cause,
+    work: &WorkBreakdown,
+    changed: &WorkBreakdown,
+    facts: &Facts,
+    change: &Change,
+) -> String {
     let gain = format!("{:+.3} J a turn", changed.net_j - work.net_j);
     match cause {
         Cause::OverCompression => over_compression(work, facts, change, &gain),
-        Cause::Leak => format!("leak: gas that escapes past rings and gland costs {:.3} J a turn at {:.0} rpm; half the leak brings {gain}", work.leak_j, work.speed_rpm),
+        Cause::Leak => format!(
+            "leak: gas that escapes past rings and gland costs {:.3} J a turn at {:.0} rpm; half the leak brings {gain}",
+            work.leak_j, work.speed_rpm
+        ),
         Cause::Friction => friction(work, &gain),
         Cause::HeatTransfer => format!(
-            "heat transfer: at {:.0} rpm the gas swings between {:.0} and {:.0} °C only, the walls stand at {:.0} and {:.0} °C; twice the heat transfer brings {gain}, and so does running slower in part",
+            "heat transfer: at {:.0} rpm the gas swings between {:.0} and {:.0} °C only, the walls stand at {:.0} and {:.0} °C; twice the heat transfer brings {gain}",
             work.speed_rpm,
             work.heat.hot_gas_k - 273.15,
             work.heat.cold_gas_k - 273.15,
@@ -130,12 +144,15 @@ fn words(cause: Cause, work: &WorkBreakdown, changed: &WorkBreakdown, facts: &Fa
             facts.hot_limit_k.unwrap_or(facts.hot_k) - 273.15
         ),
         Cause::Conduction => conduction(work, &gain),
-        Cause::FlowFriction => format!("flow friction: gap and port take {}; half of it brings {gain}", share(work.flow_j, work)),
+        Cause::FlowFriction => {
+            format!("flow friction: gap and port take {}; half of it brings {gain}", share(work.flow_j, work))
+        }
     }
 }
 
 fn over_compression(work: &WorkBreakdown, facts: &Facts, change: &Change, gain: &str) -> String {
-    let travel = facts.free_travel_mm.map_or_else(String::new, |t| format!(", a free piston would move {t:.1} mm"));
+    let travel =
+        facts.free_travel_mm.map_or_else(String::new, |t| format!(", a free piston would move {t:.1} mm"));
     format!(
         "over-compression: the crank must put {:.3} J into the gas in parts of the turn; the stroke is {:.1} mm{travel}; a stroke of {:.1} mm brings {gain}",
         work.forced_j,
@@ -147,7 +164,10 @@ fn over_compression(work: &WorkBreakdown, facts: &Facts, change: &Change, gain: 
 fn friction(work: &WorkBreakdown, gain: &str) -> String {
     let most = work.friction.iter().max_by(|a, b| a.work_j.total_cmp(&b.work_j));
     let most = most.map_or_else(String::new, |f| format!(", most of it {} ({:.3} J)", f.name, f.work_j));
-    format!("friction: the mechanism takes {}{most}; half the friction brings {gain}", share(work.friction_j(), work))
+    format!(
+        "friction: the mechanism takes {}{most}; half the friction brings {gain}",
+        share(work.friction_j(), work)
+    )
 }
 
 fn gap(facts: &Facts, change: &Change, gain: &str) -> String {

@@ -22,7 +22,13 @@ pub fn root(ends: [(f64, f64); 2], width: f64, f: impl Fn(f64) -> Option<f64>) -
 
 /// Best place between two bounds: a grid of `first` places, then golden section around the best of them. Places
 /// without a value are passed over; `None` where there is none.
-pub fn best(low: f64, high: f64, first: usize, width: f64, f: impl Fn(f64) -> Option<f64>) -> Option<(f64, f64)> {
+pub fn best(
+    low: f64,
+    high: f64,
+    first: usize,
+    width: f64,
+    f: impl Fn(f64) -> Option<f64>,
+) -> Option<(f64, f64)> {
     let step = (high - low) / (first.max(2) - 1) as f64;
     let grid = (0..first.max(2)).filter_map(|i| {
         let x = low + step * i as f64;

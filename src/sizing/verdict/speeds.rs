@@ -120,7 +120,8 @@ impl SpeedCurve {
 
     fn find_crossings(&self, net: &dyn NetWork, change: &Change) -> Vec<(f64, bool)> {
         let torque = |rpm: f64| net.at(rpm, change).ok().map(|w| w.mean_torque_nm());
-        let sign_changes = self.points.windows(2).filter(|w| (w[0].torque_nm > 0.0) != (w[1].torque_nm > 0.0));
+        let sign_changes =
+            self.points.windows(2).filter(|w| (w[0].torque_nm > 0.0) != (w[1].torque_nm > 0.0));
         sign_changes
             .filter_map(|w| {
                 let ends = [(w[0].speed_rpm, w[0].torque_nm), (w[1].speed_rpm, w[1].torque_nm)];
@@ -178,7 +179,10 @@ mod tests {
         let formula = Formula::torque(|n| -1.0 + n / 100.0 - (n / 400.0_f64).powi(2));
         let curve = SpeedCurve::of(&formula, &Change::NONE, &SpeedRange::default()).unwrap();
         let roots: Vec<_> = curve.crossings.iter().map(|c| c.0).collect();
-        assert!((roots[0] / 107.18 - 1.0).abs() < 2e-4 && (roots[1] / 1492.82 - 1.0).abs() < 2e-4, "{roots:?}");
+        assert!(
+            (roots[0] / 107.18 - 1.0).abs() < 2e-4 && (roots[1] / 1492.82 - 1.0).abs() < 2e-4,
+            "{roots:?}"
+        );
         assert_eq!(curve.no_load_rpm(), Some(roots[1]));
         assert_eq!(curve.driving(), [(Some(roots[0]), Some(roots[1]))]);
         assert!((curve.torque_nm(700.0).unwrap() - (6.0 - 3.0625)).abs() < 0.05);
@@ -196,6 +200,8 @@ mod tests {
         let formula = Formula::torque(|n| if n > 1000.0 { f64::NAN } else { 1.0 - n / 500.0 });
         let curve = SpeedCurve::of(&formula, &Change::NONE, &SpeedRange::default()).unwrap();
         assert!(!curve.failed.is_empty() && (curve.no_load_rpm().unwrap() - 500.0).abs() < 0.1);
-        assert!(SpeedCurve::of(&Formula::torque(|_| f64::NAN), &Change::NONE, &SpeedRange::default()).is_err());
+        assert!(
+            SpeedCurve::of(&Formula::torque(|_| f64::NAN), &Change::NONE, &SpeedRange::default()).is_err()
+        );
     }
 }

@@ -16,17 +16,23 @@ const ANGLES: usize = 12;
 /// Turns after which an engine that still runs slower each time counts as stalled.
 const TURNS: usize = 60;
 
+/// Speeds that are solved, over the fastest spin of a hand.
+const SPEEDS: [f64; 9] = [0.05, 0.1, 0.2, 0.35, 0.5, 0.75, 1.0, 1.5, 2.0];
+/// Which of them is the fastest spin itself.
+const HAND: usize = 6;
+
 /// How a start by hand goes.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Start {
     /// Spin that carries it over wherever the hand lets go \[rpm\]; `None` where no spin in the range does.
     pub spin_rpm: Option<f64>,
-    /// Spin that does where the hand lets go at the best angle \[rpm\].
+    /// Spin that does where the hand lets go at the best angle \[rpm\]; never below the slowest speed that was
+    /// solved, a twentieth of the fastest spin.
     pub best_spin_rpm: Option<f64>,
     /// Energy of the wheel at [`Self::spin_rpm`] \[J\].
     pub energy_j: Option<f64>,
-    /// Deepest valley of the stored work over a turn at the slowest speed \[J\]: what the wheel must bring along
-    /// at least.
+    /// Deepest valley of the stored work at the fastest spin of a hand \[J\]: what the wheel must bring along at
+    /// least.
     pub valley_j: f64,
     /// Torque to turn it over slowly by hand from rest, at the hardest angle \[N m\].
     pub hand_torque_nm: f64,
@@ -48,7 +54,10 @@ impl Table {
             rows.push((TAU * rpm / 60.0, w.torque_nm));
             inertia_kg_m2 = w.inertia_kg_m2;
         }
-        if rows.is_empty() || inertia_kg_m2.is_empty() || rows.iter().any(|r| r.1.len() != inertia_kg_m2.len()) {
+        if rows.is_empty()
+            || inertia_kg_m2.is_empty()
+            || rows.iter().any(|r| r.1.len() != inertia_kg_m2.len())
+        {
             return Err(VerdictError::Model("the model gives no torque over the turn".into()));
         }
         Ok(Self { rows, inertia_kg_m2 })
@@ -78,7 +87,7 @@ impl Table {
                 let i = (from + k) % count;
                 let omega = (2.0 * energy / self.inertia_kg_m2[i]).sqrt();
                 energy += self.torque_nm(i, omega) * step;
-                if !(energy > 0.0) {
+                if energy <= 0.0 || energy.is_nan() {
                     return false;
                 }
             }
@@ -94,12 +103,12 @@ impl Table {
     /// Smallest spin \[rad/s\] that carries from a point, up to `most`.
     fn smallest(&self, from: usize, most: f64) -> Option<f64> {
         // a spin beyond the no-load speed slows down and would count as stalled, so go up in small steps first
-        let ladder = (1..=24).map(|k| most * f64::from(k) / 24.0);
-        let mut last = 0.0;
-        for omega in ladder {
+        let least = self.rows.first().map_or(0.0, |r| r.0);
+        let mut last = least;
+        for omega in (0..=24).map(|k| least + (most - least) * f64::from(k) / 24.0) {
             if self.carries(from, omega) {
                 let (mut low, mut high) = (last, omega);
-                for _ in 0..12 {
+                for _ in 0..10 {
                     let middle = 0.5 * (low + high);
                     if self.carries(from, middle) { high = middle } else { low = middle }
                 }
@@ -128,7 +137,7 @@ fn valley_j(torque_nm: &[f64]) -> f64 {
 /// # Errors
 /// The model's.
 pub fn start(net: &dyn NetWork, change: &Change, most_rpm: f64) -> Result<Start, VerdictError> {
-    let speeds: Vec<f64> = [0.05, 0.1, 0.2, 0.35, 0.5, 0.75, 1.0, 1.5, 2.0].iter().map(|f| f * most_rpm).collect();
+    let speeds = SPEEDS.map(|f| f * most_rpm);
     let table = Table::of(net, change, &speeds)?;
     let (count, most) = (table.inertia_kg_m2.len(), TAU * most_rpm / 60.0);
     let angles: Vec<usize> = (0..ANGLES).map(|k| k * count / ANGLES).collect();
@@ -143,7 +152,7 @@ pub fn start(net: &dyn NetWork, change: &Change, most_rpm: f64) -> Result<Start,
         spin_rpm: worst.map(rpm),
         best_spin_rpm: best.map(rpm),
         energy_j: worst.map(|w| 0.5 * mean_inertia * w * w),
-        valley_j: valley_j(&table.rows[0].1),
+        valley_j: valley_j(&table.rows[HAND].1),
         hand_torque_nm: slow.torque_nm.iter().map(|t| -t).fold(0.0, f64::max),
     })
 }

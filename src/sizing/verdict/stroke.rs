@@ -31,7 +31,8 @@ impl StrokeAdvice {
 /// `None` where the model has no answer at any stroke.
 pub fn stroke_advice(net: &dyn NetWork, speed_rpm: f64, change: &Change) -> Option<StrokeAdvice> {
     let with = |factor: f64| change.and(&Change { piston_stroke: factor, ..Change::NONE });
-    let net_j = |factor: f64| net.at(speed_rpm, &with(factor)).ok().map(|w| w.net_j).filter(|j| j.is_finite());
+    let net_j =
+        |factor: f64| net.at(speed_rpm, &with(factor)).ok().map(|w| w.net_j).filter(|j| j.is_finite());
     let (factor, best_net_j) = best(0.2, 1.8, 9, 0.005, net_j)?;
     let facts = net.facts(change);
     Some(StrokeAdvice {

@@ -1,0 +1,141 @@
+//! Any model of the cycle, joined to the drive.
+//!
+//! A model hands over one turn of its gas; what the drive makes of it is the same for all of them.
+
+use super::change::Change;
+use super::net_work::{Facts, HeatBalance, NetWork, VerdictError, WorkBreakdown};
+use crate::sizing::cycle::CycleResult;
+use crate::sizing::cycle::forced_work::ForcedWork;
+use crate::sizing::mechanism::{FrictionFactors, GasLoop, Mechanism, drive_forces};
+use std::f64::consts::TAU;
+
+/// One turn of the gas in steady state at one speed.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CycleTurn {
+    /// Pressures on an even grid.
+    pub gas: GasLoop,
+    /// All moving volume on the same grid, a constant more or less \[m³\].
+    pub volume_m3: Vec<f64>,
+    /// Work that leakage has cost already; for reading only \[J\].
+    pub leak_j: f64,
+    /// Work that the friction of the flow has cost already; for reading only \[J\].
+    pub flow_j: f64,
+    /// Work that is still to be taken off, evenly over the turn: hysteresis of gas springs where the loop does not hold
+    /// it \[J\].
+    pub hysteresis_j: f64,
+    /// Heat.
+    pub heat: HeatBalance,
+}
+
+impl CycleTurn {
+    /// Turn of a solved cycle at a speed \[rpm\], with its heat alone.
+    pub fn of_result(cycle: &CycleResult, buffer_pa: f64, speed_rpm: f64) -> Self {
+        let cycle_w = cycle.heat_in_j * speed_rpm / 60.0;
+        Self {
+            gas: GasLoop {
+                pressure_pa: cycle.points.iter().map(|p| p.pressure_pa).collect(),
+                drop_pa: Vec::new(),
+                buffer_pa,
+            },
+            volume_m3: cycle.points.iter().map(|p| p.total_m3).collect(),
+            leak_j: 0.0,
+            flow_j: 0.0,
+            hysteresis_j: 0.0,
+            heat: HeatBalance { cycle_w, supply_w: cycle_w, ..HeatBalance::default() },
+        }
+    }
+
+    /// What the drive leaves of it.
+    ///
+    /// # Errors
+    /// [`VerdictError::Drive`].
+    pub fn breakdown(
+        self,
+        mechanism: &Mechanism,
+        speed_rpm: f64,
+        friction: &FrictionFactors,
+    ) -> Result<WorkBreakdown, VerdictError> {
+        let drive = drive_forces(mechanism, &self.gas, speed_rpm, friction)?;
+        let pressures = &self.gas.pressure_pa;
+        let loop_: Vec<_> = self.volume_m3.iter().zip(pressures).map(|(v, p)| [*v, *p]).collect();
+        let even_nm = self.hysteresis_j / TAU;
+        Ok(WorkBreakdown {
+            speed_rpm,
+            indicated_j: drive.gas_work_j - self.hysteresis_j,
+            leak_j: self.leak_j,
+            hysteresis_j: self.hysteresis_j,
+            flow_j: self.flow_j,
+            forced_j: ForcedWork::of_loop(&loop_, self.gas.buffer_pa).forced_j,
+            net_j: drive.shaft_work_j - self.hysteresis_j,
+            torque_nm: drive.points.iter().map(|p| p.quasi_static_nm - even_nm).collect(),
+            inertia_kg_m2: drive.points.iter().map(|p| p.inertia_kg_m2).collect(),
+            friction: drive.friction,
+            pressure_max_pa: pressures.iter().copied().fold(0.0, f64::max),
+            pressure_min_pa: pressures.iter().copied().fold(f64::INFINITY, f64::min),
+            pressure_mean_pa: pressures.iter().sum::<f64>() / pressures.len() as f64,
+            heat: self.heat,
+        })
+    }
+}
+
+/// A closure (speed \[rpm\], change) → turn of the gas and drive, as a model for the verdict.
+pub struct WithCycle<C, F> {
+    /// One turn of the changed engine, and its drive.
+    pub cycle: C,
+    /// Figures of the changed engine.
+    pub facts: F,
+}
+
+impl<C, F> NetWork for WithCycle<C, F>
+where
+    C: Fn(f64, &Change) -> Result<(CycleTurn, Mechanism), VerdictError> + Sync,
+    F: Fn(&Change) -> Facts + Sync,
+{
+    fn at(&self, speed_rpm: f64, change: &Change) -> Result<WorkBreakdown, VerdictError> {
+        let (turn, mechanism) = (self.cycle)(speed_rpm, change)?;
+        turn.breakdown(&mechanism, speed_rpm, &change.friction)
+    }
+
+    fn facts(&self, change: &Change) -> Facts {
+        (self.facts)(change)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::sizing::cycle::{Charge, CycleInput, CycleModel, Isothermal, MeanTemperature, Temperatures};
+    use crate::sizing::verdict::cases::{engine, law};
+    use crate::sizing::verdict::{IsothermalEngine, Question, judge};
+
+    /// The plain isothermal cycle through a closure gives what this module's own isothermal engine does when nothing
+    /// leaks, the walls keep up and no spring loses.
+    #[test]
+    fn any_cycle_model_plugs_in() {
+        let own =
+            IsothermalEngine { exchange: None, paths: None, springs: vec![], leak_kg_s_pa: 0.0, ..engine() };
+        let (volumes, mechanism) = (law(), own.mechanism);
+        let cycle = |rpm: f64, _: &Change| {
+            let input = CycleInput {
+                volumes: &volumes,
+                temperatures: Temperatures {
+                    hot_k: 773.0,
+                    cold_k: 323.0,
+                    mean: MeanTemperature::Logarithmic,
+                },
+                gas_constant_j_kg_k: own.gas.r_j_kg_k,
+                heat_capacity_ratio: 1.4,
+                path: None,
+                charge: Charge::MeanPressure(101_325.0),
+                points: 180,
+            };
+            let result = Isothermal.solve(&input)?;
+            Ok((CycleTurn::of_result(&result, 101_325.0, rpm), mechanism))
+        };
+        let plugged = WithCycle { cycle, facts: |c: &Change| own.facts(c) };
+        let (a, b) = (plugged.at(300.0, &Change::NONE).unwrap(), own.at(300.0, &Change::NONE).unwrap());
+        assert!((a.net_j / b.net_j - 1.0).abs() < 1e-9 && (a.forced_j - b.forced_j).abs() < 1e-9);
+        assert!((a.heat.cycle_w / b.heat.cycle_w - 1.0).abs() < 1e-9);
+        assert!(judge(&plugged, &Change::NONE, &Question::at(300.0)).unwrap().turns_itself_over);
+    }
+}
