@@ -97,12 +97,16 @@ impl Cylinders {
 fn arrangement(engine: &Engine, size: &Drawn, c: &Cylinders) -> (Arrangement, f64) {
     let beta = engine.layout == "beta";
     let [hot, cold, crown] = c.faces_mm2(engine.pistons, beta);
+    let clearance_m3 = |end: &str, mm2: f64| {
+        let (mm, cm3) = (format!("{end}_clearance_mm"), format!("{end}_clearance_cm3"));
+        size.or_nothing(&mm) * mm2 * 1e-9 + size.or_nothing(&cm3) * 1e-6
+    };
     let displacer = Displacer {
         motion: c.motion(c.displacer_stroke_mm),
         hot_area_mm2: hot,
         cold_area_mm2: cold,
-        hot_clearance_m3: size.or_nothing("hot_clearance_mm") * hot * 1e-9,
-        cold_clearance_m3: size.or_nothing("cold_clearance_mm") * cold * 1e-9,
+        hot_clearance_m3: clearance_m3("hot", hot),
+        cold_clearance_m3: clearance_m3("cold", cold),
     };
     let piston = Piston { motion: c.motion(c.piston_stroke_mm), area_mm2: crown, clearance_m3: 0.0 };
     if engine.drive == "rhombic" {
