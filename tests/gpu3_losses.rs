@@ -88,7 +88,12 @@ fn losses_lie_where_the_literature_puts_them() {
         for l in &all {
             let [low, high] = l.range.map(|x| 100.0 * x);
             let place = if l.in_place() { "in place" } else { "OUT of place" };
-            println!("  {:38} {:6.0} W {:5.1} % ({low} to {high} %) {place}", l.name, l.watts, 100.0 * l.share);
+            println!(
+                "  {:38} {:6.0} W {:5.1} % ({low} to {high} %) {place}",
+                l.name,
+                l.watts,
+                100.0 * l.share
+            );
         }
         let outside: Vec<_> = all.iter().filter(|l| !l.in_place()).map(|l| l.name).collect();
         assert!(outside.len() <= 1, "{outside:?}");

@@ -32,15 +32,16 @@ fn measured_power_against_the_band() {
     in_the_right_place(&rows);
 }
 
-/// Engines with exchangers of their own and a matrix are predicted within a factor of 2.5 (GPU-3: 1.9 and 2.1), on the high
-/// side, as every model without all losses must be.
+/// The GPU-3 is predicted within a factor of 2.2 (seen: 1.8 with hydrogen, 1.9 with helium), and hydrogen over helium within
+/// a fifth of what was measured.
 fn in_the_right_place(rows: &[Row]) {
     let of = |id: &'static str| rows.iter().filter(move |r| r.engine.id == id);
     for row in of("gpu3").filter(|r| r.counts()) {
         let ratio = row.ratio().unwrap();
-        assert!((0.8..2.5).contains(&ratio), "{} {ratio}", row.point.gas);
+        assert!((0.8..2.2).contains(&ratio), "{} {ratio}", row.point.gas);
     }
-    let [hydrogen, helium]: [&Row; 2] = of("gpu3").filter(|r| r.counts()).collect::<Vec<_>>().try_into().ok().unwrap();
+    let [hydrogen, helium]: [&Row; 2] =
+        of("gpu3").filter(|r| r.counts()).collect::<Vec<_>>().try_into().ok().unwrap();
     let predicted = hydrogen.power_w().p50 / helium.power_w().p50;
     assert!((predicted / (6820.0 / 4260.0) - 1.0).abs() < 0.2, "hydrogen over helium {predicted}");
 }

@@ -6,8 +6,8 @@ mod published;
 use path_support::{COLD_K, HOT_K, gap_engine, mesh_engine, solve as cycle};
 use published::path::{Built, Cylinders};
 use published::predict::{Solved, solve};
-use swept::sizing::cycle::path::{EndSpace, Exchanger, GasPath, Walls};
 use swept::sizing::cycle::Charge;
+use swept::sizing::cycle::path::{EndSpace, Exchanger, GasPath, Walls};
 use swept::sizing::mechanism::{FrictionFactors, Motion, SliderCrank};
 use swept::sizing::volumes::{Arrangement, Displacer, Piston, Zone, circle_mm2};
 
@@ -179,16 +179,11 @@ fn a_hundred_watts_from_80_mm_at_atmospheric_pressure_are_out_of_reach() {
 #[test]
 fn too_large_a_piston_brakes_at_hand_speed_until_the_leak_is_stopped() {
     let at = |piston: f64, displacer: f64, leak: f64, rpm: f64| {
-        torque_nm(&Sizes {
-            piston_mm: [64.0, piston],
-            displacer_mm: [96.0, displacer],
-            leak,
-            rpm,
-            ..ENGINE
-        })
+        torque_nm(&Sizes { piston_mm: [64.0, piston], displacer_mm: [96.0, displacer], leak, rpm, ..ENGINE })
     };
     let hand = 60.0;
-    let (long, mended, tight) = (at(40.0, 28.0, 1.0, hand), at(20.0, 40.0, 1.0, hand), at(40.0, 28.0, 0.1, hand));
+    let (long, mended, tight) =
+        (at(40.0, 28.0, 1.0, hand), at(20.0, 40.0, 1.0, hand), at(40.0, 28.0, 0.1, hand));
     println!("at {hand} rpm: long stroke {long:.3} N m, mended {mended:.3}, tight {tight:.3}");
     assert!(long < -0.05, "{long}");
     assert!(at(40.0, 28.0, 1.0, 300.0) > 0.1, "faster it drives");

@@ -67,8 +67,7 @@ pub fn mechanism(built: &Built, swing_pa: f64) -> Mechanism {
     let rod_mm2 = circle_mm2(c.rod_mm);
     let [on_piston, on_rod] = [crown, rod_mm2].map(|mm2| swing_pa * mm2 * 1e-6);
     let piston = line(built, c.piston_stroke_mm, crown, piston_kg, choices.skirt_friction, on_piston);
-    let displacer =
-        line(built, c.displacer_stroke_mm, rod_mm2, displacer_kg, choices.bush_friction, on_rod);
+    let displacer = line(built, c.displacer_stroke_mm, rod_mm2, displacer_kg, choices.bush_friction, on_rod);
     Mechanism {
         piston: Line { seals: Seals { rings: Some(rings), gland: None }, ..piston },
         displacer: Line { seals: Seals { rings: None, gland: Some(gland) }, ..displacer },

@@ -133,9 +133,7 @@ fn element(e: &Element, d: &Drawn, bore_mm: f64, ends_k: [f64; 2]) -> Exchanger 
             let sides = [m("width_mm"), m("depth_mm")];
             Exchanger::slots(&e.name, zone, d.get("count"), sides, m("length_mm"), walls)
         }
-        "tubes" => {
-            Exchanger::tubes(&e.name, zone, d.get("count"), m("inside_mm"), m("length_mm"), walls)
-        }
+        "tubes" => Exchanger::tubes(&e.name, zone, d.get("count"), m("inside_mm"), m("length_mm"), walls),
         "area" => {
             // A flat passage with this wetted area: perimeter = area/length on both sides of the gap.
             let side = 0.5 * d.get("wetted_cm2") * 1e-4 / m("length_mm");

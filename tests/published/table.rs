@@ -96,7 +96,8 @@ fn quantity(point: &Point, name: &str) -> String {
     }
 }
 
-fn line(row: &Row) -> String {
+/// One line; the reason stands at the first point of its engine.
+fn line(row: &Row, first: bool) -> String {
     let (p, band) = (row.power_w(), row.in_band());
     let verdict = match (band, row.counts()) {
         (None, _) => "–",
@@ -122,7 +123,7 @@ fn line(row: &Row) -> String {
         short(p.p90),
         ratio,
         verdict,
-        row.engine.reason,
+        if first { row.engine.reason.as_str() } else { "" },
         failed
     )
 }
@@ -135,12 +136,15 @@ pub fn markdown(rows: &[Row]) -> String {
         "| engine | gas | pressure, kPa | rpm | measured, W | predicted P10 / P50 / P90, W | P50 / measured | in band | likely reason where bad |\n\
          |---|---|---|---|---|---|---|---|---|\n",
     );
-    rows.iter().for_each(|r| text += &line(r));
+    for (i, row) in rows.iter().enumerate() {
+        text += &line(row, i == 0 || rows[i - 1].engine.id != row.engine.id);
+    }
     text += &format!(
         "\nOf {judged} measured points {:.0} % lie between P10 and P90; the median factor between P50 and measured power is {:.2}. \
          Lines in brackets are listed and not judged: the power is remembered or a maker's rating. {SAMPLES} samples a line, one set \
          of coefficients for all.\n",
-        100.0 * inside, median
+        100.0 * inside,
+        median
     );
     text += "\nNot built, for want of data: ";
     let left: Vec<String> = file().left_out.iter().map(|l| format!("{} ({})", l.id, l.why)).collect();
