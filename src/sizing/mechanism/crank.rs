@@ -140,14 +140,18 @@ pub enum Motion {
     },
     /// Exact motion of crank and con rod.
     SliderCrank(SliderCrank),
+    /// The same seen from its far end: displacement counts from bottom dead centre. So moves the displacer of a
+    /// rhombic drive, whose yoke hangs below the cranks.
+    FromBelow(SliderCrank),
 }
 
 impl Motion {
-    /// Displacement from top dead centre \[mm\].
+    /// Displacement from top dead centre, seen from below from the bottom one \[mm\].
     pub fn displacement_mm(&self, angle_rad: f64) -> f64 {
         match self {
             Motion::Harmonic { throw_mm } => throw_mm * (1.0 - angle_rad.cos()),
             Motion::SliderCrank(crank) => crank.displacement_mm(angle_rad),
+            Motion::FromBelow(crank) => self.stroke_mm() - crank.displacement_mm(angle_rad),
         }
     }
 
@@ -156,6 +160,7 @@ impl Motion {
         match self {
             Motion::Harmonic { throw_mm } => throw_mm * angle_rad.sin(),
             Motion::SliderCrank(crank) => crank.slope_mm(angle_rad),
+            Motion::FromBelow(crank) => -crank.slope_mm(angle_rad),
         }
     }
 
@@ -163,7 +168,7 @@ impl Motion {
     pub fn con_rod_angle_rad(&self, angle_rad: f64) -> f64 {
         match self {
             Motion::Harmonic { .. } => 0.0,
-            Motion::SliderCrank(crank) => crank.con_rod_angle_rad(angle_rad),
+            Motion::SliderCrank(crank) | Motion::FromBelow(crank) => crank.con_rod_angle_rad(angle_rad),
         }
     }
 
@@ -171,7 +176,7 @@ impl Motion {
     pub fn stroke_mm(&self) -> f64 {
         match self {
             Motion::Harmonic { throw_mm } => 2.0 * throw_mm,
-            Motion::SliderCrank(crank) => crank.top_mm() - crank.bottom_mm(),
+            Motion::SliderCrank(crank) | Motion::FromBelow(crank) => crank.top_mm() - crank.bottom_mm(),
         }
     }
 }
@@ -187,6 +192,10 @@ mod tests {
 
     fn crank(throw: f64, rod: f64, offset: f64) -> Motion {
         Motion::SliderCrank(SliderCrank::with_offset(throw, rod, offset).unwrap())
+    }
+
+    fn seen_from_below() -> Motion {
+        Motion::FromBelow(SliderCrank::with_offset(14.0, 40.0, 9.0).unwrap())
     }
 
     /// Right-angled triangle 3-4-5: with r = 3 and L = 5 the slider at 90° is 3 + 5 − 4 below the top.
@@ -231,6 +240,18 @@ mod tests {
         }
     }
 
+    /// Top and bottom change places; with an endless con rod nothing is left of the difference but half a turn.
+    #[test]
+    fn seen_from_below_the_ends_change_places() {
+        let c = SliderCrank::with_offset(2.5, 17.5, 12.0).unwrap();
+        let below = Motion::FromBelow(c);
+        close(below.displacement_mm(c.bottom_dead_centre_rad()), 0.0, 1e-13);
+        close(below.displacement_mm(c.top_dead_centre_rad()), 7.0, 1e-13);
+        close(below.stroke_mm(), 7.0, 1e-13);
+        let long = Motion::FromBelow(SliderCrank::new(10.0, 1e7).unwrap());
+        close(long.displacement_mm(1.0), crank(10.0, 1e7, 0.0).displacement_mm(1.0 + PI), 1e-5);
+    }
+
     #[test]
     fn an_endless_con_rod_gives_harmonic_motion() {
         let harmonic = Motion::Harmonic { throw_mm: 10.0 };
@@ -245,7 +266,7 @@ mod tests {
 
     #[test]
     fn slopes_agree_with_finite_differences() {
-        for m in [crank(14.0, 60.0, 0.0), crank(14.0, 40.0, 9.0), Motion::Harmonic { throw_mm: 14.0 }] {
+        for m in [crank(14.0, 60.0, 0.0), crank(14.0, 40.0, 9.0), Motion::Harmonic { throw_mm: 14.0 }, seen_from_below()] {
             for i in 0..36 {
                 let (a, h) = (f64::from(i) * TAU / 36.0, 1e-4);
                 let difference = (m.displacement_mm(a + h) - m.displacement_mm(a - h)) / (2.0 * h);

@@ -58,6 +58,8 @@ impl Changed<'_> {
             volumes: &self.law,
             temperatures: self.at_k(hot_k, cold_k),
             gas_constant_j_kg_k: self.gas.r_j_kg_k,
+            heat_capacity_ratio: self.engine.gas.gamma(self.at_k(hot_k, cold_k).between_k()),
+            path: None,
             charge: Charge::MeanPressure(self.gas.charge_pa),
             points: self.engine.points,
             heat_capacity_ratio: self.engine.gas.gamma(hot_k),

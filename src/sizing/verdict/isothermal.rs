@@ -64,6 +64,7 @@ fn cranked(motion: &Motion, factor: f64) -> Result<Motion, MechanismError> {
     Ok(match motion {
         Motion::Harmonic { throw_mm } => Motion::Harmonic { throw_mm: throw_mm * factor },
         Motion::SliderCrank(c) => Motion::SliderCrank(longer(c, factor)?),
+        Motion::FromBelow(c) => Motion::FromBelow(longer(c, factor)?),
     })
 }
 

@@ -77,7 +77,7 @@ pub enum Arrangement {
 pub(super) fn throw_m3(motion: &Motion, area_mm2: f64) -> Option<f64> {
     match motion {
         Motion::Harmonic { throw_mm } => Some(throw_mm * area_mm2 * M3_PER_MM3),
-        Motion::SliderCrank(_) => None,
+        Motion::SliderCrank(_) | Motion::FromBelow(_) => None,
     }
 }
 
