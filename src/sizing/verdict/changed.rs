@@ -62,8 +62,6 @@ impl Changed<'_> {
             path: None,
             charge: Charge::MeanPressure(self.gas.charge_pa),
             points: self.engine.points,
-            heat_capacity_ratio: self.engine.gas.gamma(hot_k),
-            path: None,
         }
     }
 

@@ -124,8 +124,6 @@ mod tests {
                     mean: MeanTemperature::Logarithmic,
                 },
                 gas_constant_j_kg_k: own.gas.r_j_kg_k,
-                heat_capacity_ratio: 1.4,
-                path: None,
                 charge: Charge::MeanPressure(101_325.0),
                 points: 180,
                 heat_capacity_ratio: 1.4,
