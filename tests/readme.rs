@@ -60,18 +60,26 @@ fn every_command_says_what_is_shown() {
     assert!(run >= 3);
 }
 
-#[test]
-fn the_table_of_keys_is_current() {
+/// The part of README.md between two marks is this text; or it is written, when blessing.
+fn between(mark: &str, wanted: &str) {
     let text = readme();
-    let (begin, end) = ("<!-- keys: begin -->\n", "<!-- keys: end -->");
+    let (begin, end) = (format!("<!-- {mark}: begin -->\n"), format!("<!-- {mark}: end -->"));
+    let (begin, end) = (begin.as_str(), end.as_str());
     let (head, rest) = text.split_once(begin).unwrap();
     let (shown, tail) = rest.split_once(end).unwrap();
-    let wanted = format!("{}\n", keys_markdown());
     if bless() {
         fs::write(root().join("README.md"), format!("{head}{begin}{wanted}{end}{tail}")).unwrap();
     } else {
         assert_eq!(shown, wanted);
     }
+}
+
+/// One test for both tables: when blessing, each writes the whole file.
+#[test]
+fn the_tables_are_current() {
+    between("keys", &format!("{}\n", keys_markdown()));
+    let engines = fs::read_to_string(root().join("tests/data/published-table.md")).unwrap();
+    between("engines", &format!("\n{engines}\n"));
 }
 
 #[test]

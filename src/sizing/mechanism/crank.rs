@@ -266,7 +266,12 @@ mod tests {
 
     #[test]
     fn slopes_agree_with_finite_differences() {
-        for m in [crank(14.0, 60.0, 0.0), crank(14.0, 40.0, 9.0), Motion::Harmonic { throw_mm: 14.0 }, seen_from_below()] {
+        for m in [
+            crank(14.0, 60.0, 0.0),
+            crank(14.0, 40.0, 9.0),
+            Motion::Harmonic { throw_mm: 14.0 },
+            seen_from_below(),
+        ] {
             for i in 0..36 {
                 let (a, h) = (f64::from(i) * TAU / 36.0, 1e-4);
                 let difference = (m.displacement_mm(a + h) - m.displacement_mm(a - h)) / (2.0 * h);
