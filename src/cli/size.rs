@@ -105,6 +105,9 @@ pub fn summary(design: &Design, sized: &Sized) -> String {
     text
 }
 
+/// Said wherever the full model speaks: the band holds what is uncertain in the inputs, not what is wrong in the model.
+const UNPROVEN: &str = "  not proven: against published engines this model is often far off; trust comparisons more than watts (README)\n";
+
 /// Power: at the shaft with its band where the model knows it, else an upper bound.
 fn power(sized: &Sized) -> String {
     let p = &sized.answer.operating_point;
@@ -123,7 +126,7 @@ fn power(sized: &Sized) -> String {
         format!("  {:.0} of 100 such engines turn themselves over\n", 100.0 * c)
     });
     format!(
-        "  shaft {shaft:.1} W at {:.0} rpm{band} ({} model); indicated {:.1} W\n{chance}",
+        "  shaft {shaft:.1} W at {:.0} rpm{band} ({} model); indicated {:.1} W\n{chance}{UNPROVEN}",
         p.speed_rpm, p.model, p.indicated_power_w
     )
 }
