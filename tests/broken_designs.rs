@@ -2,17 +2,16 @@
 //!
 //! `name.expect` has a line `code line:column part of the hint` for everything that is said about `name.toml`.
 
+mod broken_support;
+
+use broken_support::designs;
 use std::fs;
 use std::path::{Path, PathBuf};
 use swept::design::read;
 use swept::diagnostic::{Diagnostic, Severity};
 
 fn files() -> Vec<PathBuf> {
-    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/broken-designs");
-    let mut files: Vec<PathBuf> = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).collect();
-    files.retain(|path| path.extension().is_some_and(|ending| ending == "toml"));
-    files.sort();
-    files
+    designs("broken-designs")
 }
 
 fn said(path: &Path) -> Vec<Diagnostic> {

@@ -1,5 +1,8 @@
 //! `swept build` as a user runs it: the folder, a second run, a changed stroke, a broken design.
 
+mod broken_support;
+
+use broken_support::designs;
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -147,12 +150,9 @@ fn a_broken_design_writes_nothing_and_leaves_the_old_set_whole() {
     assert!(String::from_utf8_lossy(&done.stderr).contains("hint"));
     assert_eq!(before, bench.files());
     let fresh = Bench::new();
-    let engines = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/broken-engines");
-    for entry in fs::read_dir(engines).unwrap().map(|e| e.unwrap().path()) {
-        if entry.extension().is_some_and(|e| e == "toml") {
-            let done = fresh.swept(&["build", entry.to_str().unwrap()]);
-            assert_eq!(done.status.code(), Some(1), "{}", entry.display());
-        }
+    for design in designs("broken-engines") {
+        let done = fresh.swept(&["build", design.to_str().unwrap()]);
+        assert_eq!(done.status.code(), Some(1), "{}", design.display());
     }
     assert!(!fresh.out().exists(), "nothing was written");
 }

@@ -7,7 +7,7 @@ use crate::sizing::engine::Engine;
 
 /// Height, width and depth over all \[mm\], from the largest standing parts and the reach of the cranks.
 pub fn over_all_mm(e: &Engine) -> [f64; 3] {
-    let bearing = e.drive.journal_bearing.outer_mm / 2.0 + 7.0;
+    let bearing = layout::bracket_edge_mm(e);
     let web = e.drive.web_r_mm[1];
     let reach = |throw: f64| (throw + web).max(throw + e.drive.eye_r_mm[0]).max(bearing);
     let low = e.drive.crank_z_mm - reach(e.drive.displacer.throw_mm).max(reach(e.drive.piston.throw_mm));

@@ -11,16 +11,15 @@ use std::f64::consts::PI;
 /// Allowed difference: what fillets and edge radii may take \[share\].
 const ALLOWED: f64 = 0.02;
 
-/// Volume inside a turned profile between the axis and its surface of least radius, from z = `from` up \[mm³\],
-/// worked out from the recipe's corners as if arcs were chords.
+/// Volume of a turned profile \[mm³\], worked out from the recipe's corners as if arcs were chords.
 fn solid_of_revolution(nodes: &[ProfileNode]) -> f64 {
     let pairs = nodes.iter().zip(nodes.iter().cycle().skip(1));
     // signed Pappus sum over the edges: ∮ π r² dz, positive for a profile run counter-clockwise
     pairs.map(|(a, b)| PI * (b.z - a.z) * (a.r * a.r + a.r * b.r + b.r * b.r) / 3.0).sum()
 }
 
-fn turned<'a>(set: &'a PartSet, names: &[&str]) -> Option<&'a [ProfileNode]> {
-    let part: &Part = set.parts.iter().find(|p| names.contains(&p.name.as_str()))?;
+fn turned<'a>(set: &'a PartSet, name: &str) -> Option<&'a [ProfileNode]> {
+    let part: &Part = set.parts.iter().find(|p| p.name == name)?;
     match &part.recipe.as_ref()?.body {
         Body::Turned(nodes) => Some(nodes),
         Body::Plate { .. } => None,
@@ -29,7 +28,7 @@ fn turned<'a>(set: &'a PartSet, names: &[&str]) -> Option<&'a [ProfileNode]> {
 
 /// Room inside the hot cap as drawn \[mm³\]: its outer envelope less its metal.
 fn inside_hot_cap(set: &PartSet, e: &Engine) -> Option<f64> {
-    let metal = solid_of_revolution(turned(set, &["hot-cap"])?);
+    let metal = solid_of_revolution(turned(set, "hot-cap")?);
     let c = &e.hot_cap;
     let outside = circle_mm2(e.cold.flange_diameter_mm) * c.flange_mm
         + circle_mm2(e.displacer.bore_mm + 2.0 * c.wall_mm) * (c.depth_mm + c.end_mm - c.flange_mm);

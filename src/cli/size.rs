@@ -7,7 +7,7 @@ use super::output::{print, say};
 use super::render::render;
 use clap::Args;
 use swept::design::Design;
-use swept::sizing::answer::{Sized, judged};
+use swept::sizing::answer::{Sized, judged, size};
 use swept::sizing::dimension::Unit;
 
 /// Say what the engine will do, and every dimension with where it came from.
@@ -32,7 +32,9 @@ impl Size {
             Ok(design) => design,
             Err(exit) => return exit,
         };
-        match judged(&design) {
+        // a chain of dimensions hangs on sizing alone: no need to work out what the engine will do
+        let answer = if self.why.is_some() { size(&design) } else { judged(&design) };
+        match answer {
             Ok(sized) => self.tell(global, &design, &sized),
             Err(said) => refuse(&said, self.json),
         }

@@ -74,7 +74,7 @@ fn fasteners(e: &Engine) -> Vec<Part> {
     let g = &e.cooler.gland_screws;
     let d = &e.drive;
     let t = &d.displacer.rod_end.thread.designation;
-    let pin = super::pin_screw(e);
+    let pin = super::pin_screw();
     vec![
         screw(
             "hot-joint-screw",

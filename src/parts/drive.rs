@@ -159,7 +159,7 @@ fn pin(e: &Engine, throw: f64) -> Feature {
 
 /// Thread in the pin for the screw and washer that hold the con rod.
 fn pin_thread(e: &Engine, throw: f64) -> Feature {
-    let thread = super::pin_screw(e);
+    let thread = super::pin_screw();
     let z = e.drive.web_mm + pin_reach(e)[1];
     tapped("pin-thread", Point3::new(throw, 0.0, z), along(0.0, 0.0, -1.0), thread, 2.0 * thread.major_mm)
         .placed(Place::Coordinates)
@@ -168,7 +168,7 @@ fn pin_thread(e: &Engine, throw: f64) -> Feature {
 /// Crank bracket in its own frame: X along the crank centres, Y up from the crank axes, Z towards the webs.
 pub fn bracket(e: &Engine) -> Part {
     let d = &e.drive;
-    let (t, top, edge) = (d.bracket_mm, layout::bracket_top(e), d.journal_bearing.outer_mm / 2.0 + 7.0);
+    let (t, top, edge) = (d.bracket_mm, layout::bracket_top(e), layout::bracket_edge_mm(e));
     let outline = Outline::Rectangle {
         low: Point2::new(-edge, -edge),
         high: Point2::new(d.centres_mm + edge, top),

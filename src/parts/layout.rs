@@ -24,6 +24,11 @@ pub fn pulley_y(e: &Engine) -> f64 {
     bracket_front_y(e) + e.drive.bracket_mm + PULLEY_GAP_MM
 }
 
+/// Metal of the bracket beside and below a crank axis: the bearing and 7 mm around it \[mm\]; common practice, no source.
+pub fn bracket_edge_mm(e: &Engine) -> f64 {
+    e.drive.journal_bearing.outer_mm / 2.0 + 7.0
+}
+
 /// Height of the bracket above the crank axes \[mm\].
 pub fn bracket_top(e: &Engine) -> f64 {
     e.stack.back_low_mm - e.drive.crank_z_mm

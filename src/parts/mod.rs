@@ -27,7 +27,7 @@ use blanks::Envelope;
 use part::{Part, PartSet};
 
 /// Screw in the end of the crankpin: it keeps the bearing on.
-pub fn pin_screw(_: &Engine) -> &'static Thread {
+pub fn pin_screw() -> &'static Thread {
     thread("M3").unwrap_or(&threads()[0])
 }
 

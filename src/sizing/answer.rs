@@ -10,7 +10,7 @@ use super::engine::Engine;
 use super::layouts;
 use super::result::{Limit, OperatingPoint, SCHEMA_VERSION, SizeResult, Verdict};
 use super::verdict::{Change, FullEngine, NetWork, Question, Surroundings, judge};
-use crate::catalogue::gases::{gas, gases};
+use crate::catalogue::gases::{Gas, gas, gases};
 use crate::catalogue::materials::material;
 use crate::design::{CycleChoice, Design};
 use crate::diagnostic::Diagnostic;
@@ -41,7 +41,7 @@ pub fn size(design: &Design) -> Result<Sized, Vec<Diagnostic>> {
         vec![Diagnostic::error("swept::cycle", format!("the gas cycle has no answer: {e}"))]
     };
     let law = layouts::gamma_twin_crank::spaces::volume_law(&engine).map_err(|e| failed(&e))?;
-    let working_gas = gas(&design.engine.gas.value).unwrap_or(&gases()[0]);
+    let filling = working_gas(design);
     let temperatures = Temperatures {
         hot_k: engine.hot_cap.temperature_k,
         cold_k: engine.cold.temperature_k,
@@ -50,8 +50,8 @@ pub fn size(design: &Design) -> Result<Sized, Vec<Diagnostic>> {
     let input = CycleInput {
         volumes: &law,
         temperatures,
-        gas_constant_j_kg_k: working_gas.r_j_kg_k,
-        heat_capacity_ratio: working_gas.gamma(temperatures.between_k()),
+        gas_constant_j_kg_k: filling.r_j_kg_k,
+        heat_capacity_ratio: filling.gamma(temperatures.between_k()),
         path: None,
         charge: Charge::MeanPressure(design.engine.charge_pressure_pa.value),
         points: 360,
@@ -159,13 +159,18 @@ fn no_answer(model: &str, error: &str) -> Diagnostic {
         .hint("the figures are those of the isothermal cycle; set model.cycle = \"isothermal\" to say so")
 }
 
+/// Gas in the engine; the design file admits only gases of the catalogue.
+fn working_gas(design: &Design) -> &'static Gas {
+    gas(&design.engine.gas.value).unwrap_or(&gases()[0])
+}
+
 /// The engine before the full model, in the surroundings that the design gives.
 pub fn full_engine(design: &Design, engine: &Engine) -> FullEngine {
-    let working_gas = gas(&design.engine.gas.value).unwrap_or(&gases()[0]);
+    let filling = working_gas(design);
     let surroundings = Surroundings {
         hot_limit_k: Some(design.limits.peak_temperature_k.value),
         pressure_limit_pa: Some(design.limits.peak_pressure_pa.value),
-        ..Surroundings::new(working_gas, design.engine.charge_pressure_pa.value)
+        ..Surroundings::new(filling, design.engine.charge_pressure_pa.value)
     };
     FullEngine { engine: engine.clone(), surroundings, model: Full::default() }
 }

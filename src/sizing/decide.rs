@@ -125,7 +125,7 @@ impl<'a> Decide<'a> {
         }
     }
 
-    /// Looks an entry of the catalogue up; when it is unknown, says so at the place of `path` and uses `instead`.
+    /// Looks an entry of the catalogue up; when it is unknown, says so at the place of `path` and gives nothing.
     pub fn look_up<T>(&mut self, path: &str, found: Result<T, crate::catalogue::UnknownEntry>) -> Option<T> {
         match found {
             Ok(entry) => Some(entry),

@@ -1,7 +1,7 @@
 //! The gas path of the sized engine: what the full model of the cycle needs to know.
 
 use super::super::super::engine::Engine;
-use super::super::super::volumes::{Zone, circle_mm2};
+use super::super::super::volumes::Zone;
 use super::spaces::{port_area_mm2, volume_law};
 use crate::catalogue::gases::Gas;
 use crate::sizing::cycle::Charge;
@@ -140,9 +140,4 @@ pub fn ring_leak_kg_s_pa(path: &GasPath) -> f64 {
     let p = path.buffer.pressure_pa;
     let rings = path.leaks.iter().filter(|l| l.from == Place::Power);
     path.factors.leak * rings.map(|l| l.kind.conductance_kg_s_pa(p, p, &gas)).sum::<f64>()
-}
-
-/// Area of the displacer's annular gap \[mm²\], for reports.
-pub fn gap_area_mm2(e: &Engine) -> f64 {
-    circle_mm2(e.displacer.bore_mm) - circle_mm2(e.displacer.diameter_mm)
 }
