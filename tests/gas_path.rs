@@ -5,9 +5,8 @@ use swept::design::read;
 use swept::sizing::cycle::path::{Buffer, Factors, GasPath, LeakKind, Place};
 use swept::sizing::cycle::{Charge, CycleModel, Full, Isothermal};
 use swept::sizing::engine::Engine;
-use swept::sizing::layouts::gamma_twin_crank::path::{Conditions, gas_path, ring_leak_kg_s_pa};
-use swept::sizing::layouts::gamma_twin_crank::spaces::volume_law;
-use swept::sizing::layouts::size;
+use swept::sizing::layouts::common::path::ring_leak_kg_s_pa;
+use swept::sizing::layouts::{Conditions, gas_path, size, volume_law};
 
 const DESIGN: &str = r#"
 [engine]

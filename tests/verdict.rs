@@ -10,9 +10,9 @@ use swept::sizing::cycle::{
 };
 use swept::sizing::engine::Engine;
 use swept::sizing::layouts;
-use swept::sizing::layouts::gamma_twin_crank::spaces::volume_law;
+use swept::sizing::layouts::{mechanism, volume_law};
 use swept::sizing::mechanism::{
-    Choices, FrictionFactors, GasLoop, drive_forces, effectiveness, flywheel_kg_m2, from_engine, masses,
+    Choices, FrictionFactors, GasLoop, drive_forces, effectiveness, flywheel_kg_m2, masses,
 };
 use swept::sizing::verdict::{
     Change, Gearing, IsothermalEngine, LoadCurve, NetWork, Question, Surroundings, isothermal_engine, judge,
@@ -80,7 +80,7 @@ fn masses_are_near_those_of_the_parts_as_drawn() {
 fn the_drive_of_a_sample_engine_keeps_its_books() {
     for name in ["allotment-pump", "stove-fan"] {
         let e = engine(name);
-        let (cycle, drive) = (cycle(&e), from_engine(&e, &Choices::default()).unwrap());
+        let (cycle, drive) = (cycle(&e), mechanism(&e, &Choices::default()).unwrap());
         let gas = GasLoop {
             pressure_pa: cycle.points.iter().map(|p| p.pressure_pa).collect(),
             drop_pa: vec![],

@@ -2,24 +2,8 @@
 
 use crate::design::{Design, Setting};
 use crate::diagnostic::Diagnostic;
-use crate::parts::layout;
+use crate::parts::over_all_mm;
 use crate::sizing::engine::Engine;
-
-/// Height, width and depth over all \[mm\], from the largest standing parts and the reach of the cranks.
-pub fn over_all_mm(e: &Engine) -> [f64; 3] {
-    let bearing = layout::bracket_edge_mm(e);
-    let web = e.drive.web_r_mm[1];
-    let reach = |throw: f64| (throw + web).max(throw + e.drive.eye_r_mm[0]).max(bearing);
-    let low = e.drive.crank_z_mm - reach(e.drive.displacer.throw_mm).max(reach(e.drive.piston.throw_mm));
-    let high = e.stack.cap_low_mm + e.hot_cap.depth_mm + e.hot_cap.end_mm;
-    let flange = e.cold.flange_diameter_mm / 2.0;
-    let left = flange.max(-e.back.x_low_mm).max(reach(e.drive.displacer.throw_mm));
-    let right = (e.drive.centres_mm + e.block.half_mm.max(reach(e.drive.piston.throw_mm))).max(flange);
-    let front = flange.max(e.block.half_mm);
-    let b = &e.drive.belt;
-    let back = layout::pulley_y(e) + 2.0 * (b.hub_mm[1] + b.flange_mm[0]) + b.face_mm;
-    [high - low, left + right, front + front.max(back)]
-}
 
 /// Warnings where the engine does not fit.
 pub fn check(design: &Design, e: &Engine) -> Vec<Diagnostic> {

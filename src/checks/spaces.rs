@@ -4,7 +4,7 @@ use crate::diagnostic::Diagnostic;
 use crate::parts::part::{Part, PartSet};
 use crate::shape::recipe::{Body, Kind, ProfileNode};
 use crate::sizing::engine::Engine;
-use crate::sizing::layouts::gamma_twin_crank::spaces::port_area_mm2;
+use crate::sizing::layouts::port_mm3;
 use crate::sizing::volumes::circle_mm2;
 use std::f64::consts::PI;
 
@@ -58,7 +58,7 @@ pub fn check(e: &Engine, set: &PartSet) -> Vec<Diagnostic> {
             ));
         }
     };
-    compare("transfer port", port_as_drawn(set), port_area_mm2(e) * e.cooler.thickness_mm);
+    compare("transfer port", port_as_drawn(set), port_mm3(e));
     compare("hot cap", inside_hot_cap(set, e), circle_mm2(e.displacer.bore_mm) * e.hot_cap.depth_mm);
     found
 }

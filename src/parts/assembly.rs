@@ -1,77 +1,29 @@
-//! The engine put together at one crank angle: every made part in its place.
+//! Putting the engine together at one crank angle: what several layouts share.
 
-use super::layout;
 use super::part::Instance;
-use super::piston::groove_top;
 use crate::shape::{Point3, Vector3};
 use crate::sizing::engine::{Crank, Engine};
 use crate::sizing::mechanism::{Motion, SliderCrank};
 
-/// Where one drive stands: pin of the crank and pin of the clevis.
-struct Stand {
-    x: f64,
-    angle: f64,
-    crankpin: Point3,
-    clevis_pin_z: f64,
-}
-
-fn stand(e: &Engine, x: f64, crank: &Crank, angle: f64) -> Stand {
-    let d = &e.drive;
-    let (sin, cos) = angle.sin_cos();
-    let crankpin = Point3::new(x + crank.throw_mm * sin, 0.0, d.crank_z_mm + crank.throw_mm * cos);
-    let across = crank.throw_mm * sin;
-    let clevis_pin_z = crankpin.z + (d.con_rod_mm.powi(2) - across * across).sqrt();
-    Stand { x, angle, crankpin, clevis_pin_z }
-}
-
 /// How far below its top dead centre a piston stands \[mm\].
-fn drop(e: &Engine, crank: &Crank, angle: f64) -> f64 {
+pub fn drop(e: &Engine, crank: &Crank, angle: f64) -> f64 {
     SliderCrank::new(crank.throw_mm, e.drive.con_rod_mm)
         .map_or(0.0, |m| Motion::SliderCrank(m).displacement_mm(angle))
 }
 
 /// A part that stands upright, its origin at (x, y, z).
-fn upright(name: &str, part: &str, x: f64, y: f64, z: f64) -> Instance {
+pub fn upright(name: &str, part: &str, x: f64, y: f64, z: f64) -> Instance {
     placed(name, part, Point3::new(x, y, z), [0.0, 0.0, 1.0], [1.0, 0.0, 0.0])
 }
 
-fn placed(name: &str, part: &str, origin: Point3, z: [f64; 3], x: [f64; 3]) -> Instance {
+/// A part with its origin, its Z and its X told.
+pub fn placed(name: &str, part: &str, origin: Point3, z: [f64; 3], x: [f64; 3]) -> Instance {
     let v = |a: [f64; 3]| Vector3::new(a[0], a[1], a[2]);
     Instance { name: name.to_owned(), part: part.to_owned(), origin, z_axis: v(z), x_axis: v(x) }
 }
 
-/// What stands still.
-fn still(e: &Engine) -> Vec<Instance> {
-    let (s, g, c) = (&e.stack, e.joints.gasket_mm, e.drive.centres_mm);
-    let t = e.cooler.thickness_mm;
-    let gland = Instance {
-        x_axis: Vector3::new(1.0, 0.0, 0.0),
-        ..upright("gland-cap", "gland-cap", 0.0, 0.0, -t - e.cooler.gland_cap_mm[1])
-    };
-    let bracket_rear = layout::bracket_front_y(e) + e.drive.bracket_mm;
-    vec![
-        upright("hot-cap", "hot-cap", 0.0, 0.0, s.cap_low_mm),
-        upright("hot-cap-gasket", "hot-cap-gasket", 0.0, 0.0, s.cold_top_mm),
-        upright("cold-cylinder", "cold-cylinder", 0.0, 0.0, s.cold_low_mm),
-        upright("cold-cylinder-gasket", "cold-cylinder-gasket", 0.0, 0.0, 0.0),
-        upright("cooler-plate", "cooler-plate", 0.0, 0.0, -t),
-        gland,
-        upright("power-cylinder-gasket", "power-cylinder-gasket", c, 0.0, -t - g),
-        upright("power-cylinder-block", "power-cylinder-block", c, 0.0, s.block_low_mm),
-        upright("jacket-gasket", "jacket-gasket", c, 0.0, s.back_top_mm),
-        upright("back-plate", "back-plate", 0.0, 0.0, s.back_low_mm),
-        placed(
-            "crank-bracket",
-            "crank-bracket",
-            Point3::new(0.0, bracket_rear, e.drive.crank_z_mm),
-            [0.0, -1.0, 0.0],
-            [1.0, 0.0, 0.0],
-        ),
-    ]
-}
-
 /// Displacer with its rod.
-fn displacer(e: &Engine, angle: f64) -> Vec<Instance> {
+pub fn displacer(e: &Engine, angle: f64) -> Vec<Instance> {
     let d = &e.displacer;
     let z = d.cold_clearance_mm + d.stroke_mm - drop(e, &e.drive.displacer, angle);
     let rod = z + d.base_mm + d.hub_mm[1] - d.rod_length_mm;
@@ -83,83 +35,14 @@ fn displacer(e: &Engine, angle: f64) -> Vec<Instance> {
     ]
 }
 
-/// Piston with rings, expanders and rod.
-fn piston(e: &Engine, angle: f64) -> Vec<Instance> {
-    let p = &e.piston;
-    let c = e.drive.centres_mm;
-    let crown = -e.cooler.thickness_mm - p.top_clearance_mm - drop(e, &e.drive.piston, angle);
-    let boss = crown - p.crown_mm - p.boss_mm[1];
-    let rod = boss + 1.5 * e.drive.piston.rod_end.thread.major_mm - p.rod_length_mm;
-    let mut all = vec![
-        upright("piston", "piston", c, 0.0, crown - p.length_mm),
-        upright("piston-rod", "piston-rod", c, 0.0, rod),
-    ];
-    for i in 0..p.rings {
-        let low = crown - groove_top(e, i) - p.groove_mm + (p.groove_mm - p.ring_height_mm) / 2.0;
-        // gaps half a turn apart
-        let turn = if i % 2 == 0 { 1.0 } else { -1.0 };
-        let ring = |part: &str, z: f64| {
-            placed(
-                &format!("{part}-{}", i + 1),
-                part,
-                Point3::new(c, 0.0, z),
-                [0.0, 0.0, 1.0],
-                [turn, 0.0, 0.0],
-            )
-        };
-        all.push(ring("piston-ring", low));
-        all.push(Instance { x_axis: Vector3::new(-turn, 0.0, 0.0), ..ring("ring-expander", low + 0.1) });
-    }
-    all
-}
-
-/// Clevis, con rod, crank and pulley of one drive. `first` is the displacer's.
-fn drive(e: &Engine, stand: &Stand, first: bool) -> Vec<Instance> {
-    let d = &e.drive;
-    let which = if first { "displacer" } else { "piston" };
-    let half = d.con_rod_thickness_mm / 2.0;
-    let p = stand.crankpin;
-    let rod_x = [(stand.x - p.x) / d.con_rod_mm, 0.0, (stand.clevis_pin_z - p.z) / d.con_rod_mm];
-    let (sin, cos) = stand.angle.sin_cos();
-    let crank = format!("{which}-crank");
-    let web_low = half + d.side_gap_mm + d.web_mm;
-    let clevis =
-        Point3::new(stand.x - e.clevis.size_mm[0] / 2.0, 0.0, stand.clevis_pin_z - e.clevis.pin_z_mm);
+/// Hot cap, cold cylinder and their gaskets.
+pub fn cylinder(e: &Engine) -> Vec<Instance> {
+    let s = &e.stack;
+    let one = |name: &str, z: f64| upright(name, name, 0.0, 0.0, z);
     vec![
-        placed(&format!("{which}-clevis"), "clevis", clevis, [1.0, 0.0, 0.0], [0.0, 1.0, 0.0]),
-        placed(&format!("{which}-con-rod"), "con-rod", Point3::new(p.x, half, p.z), [0.0, -1.0, 0.0], rod_x),
-        placed(
-            &crank,
-            &crank,
-            Point3::new(stand.x, web_low, d.crank_z_mm),
-            [0.0, -1.0, 0.0],
-            [sin, 0.0, cos],
-        ),
-        pulley(e, stand.x, which, first),
+        one("hot-cap", s.cap_low_mm),
+        one("hot-cap-gasket", s.cold_top_mm),
+        one("cold-cylinder", s.cold_low_mm),
+        one("cold-cylinder-gasket", 0.0),
     ]
-}
-
-/// One pulley; the second sits the other way round with its teeth in the same plane.
-fn pulley(e: &Engine, x: f64, which: &str, first: bool) -> Instance {
-    let b = &e.drive.belt;
-    let y = layout::pulley_y(e) + b.hub_mm[1];
-    let name = format!("{which}-pulley");
-    let z = e.drive.crank_z_mm;
-    if first {
-        return placed(&name, "timing-pulley", Point3::new(x, y, z), [0.0, 1.0, 0.0], [1.0, 0.0, 0.0]);
-    }
-    let y = y + 2.0 * b.flange_mm[0] + b.face_mm;
-    placed(&name, "timing-pulley", Point3::new(x, y, z), [0.0, -1.0, 0.0], [1.0, 0.0, 0.0])
-}
-
-/// All instances at `crank_angle_deg`, counted from the displacer's top dead centre; the displacer leads.
-pub fn instances(e: &Engine, crank_angle_deg: f64) -> Vec<Instance> {
-    let lead = e.drive.lead_deg;
-    let (first, second) = (crank_angle_deg.to_radians(), (crank_angle_deg - lead).to_radians());
-    let mut all = still(e);
-    all.extend(displacer(e, first));
-    all.extend(piston(e, second));
-    all.extend(drive(e, &stand(e, 0.0, &e.drive.displacer, first), true));
-    all.extend(drive(e, &stand(e, e.drive.centres_mm, &e.drive.piston, second), false));
-    all
 }

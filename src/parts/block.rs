@@ -1,13 +1,13 @@
 //! Power cylinder block: square, with bore and an annular water jacket open to the crank end.
 //! Datum: lower (crank end) face, axis of the bore.
 
-use super::joints::Patterns;
 use super::kit::{along, at, bore, fit, made, named, tapped_through};
 use super::part::Part;
+use super::pattern::Pattern;
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, End, Feature, Place, Recipe, Tag};
 use crate::shape::{Point2, Point3};
-use crate::sizing::engine::Engine;
+use crate::sizing::engine::Block;
 
 /// Corner radius of the square \[mm\].
 const CORNER_MM: f64 = 4.0;
@@ -15,8 +15,8 @@ const CORNER_MM: f64 = 4.0;
 const LEAD_IN_MM: [f64; 2] = [3.0, 1.5];
 
 /// Square of the block, shared by its gaskets.
-pub fn outline(e: &Engine) -> Outline {
-    let h = e.block.half_mm;
+pub fn outline(b: &Block) -> Outline {
+    let h = b.half_mm;
     let tag = |name: &str| Tag::new(name).origin("block.half_side");
     Outline::Rectangle {
         low: Point2::new(-h, -h),
@@ -27,8 +27,7 @@ pub fn outline(e: &Engine) -> Outline {
 }
 
 /// Ring-shaped water space.
-fn jacket(e: &Engine) -> Feature {
-    let b = &e.block;
+fn jacket(b: &Block) -> Feature {
     let [inner, outer] = b.jacket_r_mm;
     let chain = vec![
         named(outer, 0.0, Tag::new("jacket-outer-diameter").origin("block.jacket_outer_radius")),
@@ -44,9 +43,9 @@ fn jacket(e: &Engine) -> Feature {
 }
 
 /// Cylinder bore with lead-in for the rings.
-fn cylinder(e: &Engine) -> Feature {
-    let (r, l) = (e.piston.bore_mm / 2.0, e.block.length_mm);
-    let [long, wide] = [LEAD_IN_MM[0], LEAD_IN_MM[1].min((e.block.jacket_r_mm[0] - r) / 2.0)];
+fn cylinder(b: &Block, bore_mm: f64) -> Feature {
+    let (r, l) = (bore_mm / 2.0, b.length_mm);
+    let [long, wide] = [LEAD_IN_MM[0], LEAD_IN_MM[1].min((b.jacket_r_mm[0] - r) / 2.0)];
     let chain = vec![
         named(r, 0.0, fit("bore", 2.0 * r, "H7").origin("piston.bore").ra(0.4)),
         named(r, l - long, Tag::new("lead-in")),
@@ -56,25 +55,23 @@ fn cylinder(e: &Engine) -> Feature {
 }
 
 /// Hose port into the jacket, from the side at `sign` Y, at height z.
-fn port(e: &Engine, name: &str, sign: f64, z: f64) -> Feature {
-    let b = &e.block;
+fn port(b: &Block, name: &str, sign: f64, z: f64) -> Feature {
     let origin = Point3::new(0.0, sign * b.half_mm, z);
     let long = b.half_mm - b.jacket_r_mm[1];
     tapped_through(name, origin, along(0.0, -sign, 0.0), &b.hose.designation, b.hose.tap_drill_mm, long)
         .placed(Place::Coordinates)
 }
 
-/// The part.
-pub fn part(e: &Engine, p: &Patterns) -> Part {
-    let b = &e.block;
+/// The part, with a bore of `bore_mm`.
+pub fn part(b: &Block, bore_mm: f64, studs: &Pattern) -> Part {
     let l = b.length_mm;
     let edge = b.hose.major_mm / 2.0 + 3.0;
-    let mut features = vec![jacket(e), cylinder(e)];
-    features.extend(p.studs.clearance("stud-hole", 0.0, 0.0, l, l));
-    features.push(port(e, "lower-hose-port", 1.0, edge));
-    features.push(port(e, "upper-hose-port", -1.0, b.jacket_depth_mm - edge));
+    let mut features = vec![jacket(b), cylinder(b, bore_mm)];
+    features.extend(studs.clearance("stud-hole", 0.0, 0.0, l, l));
+    features.push(port(b, "lower-hose-port", 1.0, edge));
+    features.push(port(b, "upper-hose-port", -1.0, b.jacket_depth_mm - edge));
     let tag = Tag::new("length").limits(0.05, -0.05).origin("block.length").ra(1.6);
-    let recipe = Recipe { body: Body::Plate { outline: outline(e), thickness: l, tag }, features };
+    let recipe = Recipe { body: Body::Plate { outline: outline(b), thickness: l, tag }, features };
     made("power-cylinder-block", "Power cylinder block", &b.material, recipe)
         .note("Hone the bore after all drilling; end faces square to the bore within 0.02 mm.")
         .note("Water in at the lower port, out at the upper one.")

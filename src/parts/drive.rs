@@ -1,7 +1,6 @@
-//! Clevis, con rod, cranks, bracket and pulleys.
+//! Clevis, con rod, cranks and bearing seats.
 
 use super::kit::{along, at, bore, feature, fit, made, named, tapped, tapped_through, through};
-use super::layout;
 use super::part::Part;
 use crate::catalogue::bearings::BallBearing;
 use crate::shape::loops::{Loop, Node};
@@ -9,6 +8,14 @@ use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, End, Feature, Kind, Place, Recipe, Tag};
 use crate::shape::{Point2, Point3};
 use crate::sizing::engine::{Crank, Engine};
+
+/// Height of the collar between web and journal bearing \[mm\].
+pub const COLLAR_MM: f64 = 1.0;
+
+/// Metal of the bracket beside and below a crank axis: the bearing and 7 mm around it \[mm\]; common practice, no source.
+pub fn bracket_edge_mm(e: &Engine) -> f64 {
+    e.drive.journal_bearing.outer_mm / 2.0 + 7.0
+}
 
 /// Clevis in its own frame: X across the slot, Y up, Z along the slot (the engine's X).
 pub fn clevis(e: &Engine) -> Part {
@@ -122,12 +129,8 @@ fn journal(e: &Engine, long: f64) -> Feature {
     let (r, collar) = (bearing.bore_mm / 2.0, bearing.bore_mm / 2.0 + 1.5);
     let chain = vec![
         named(collar, 0.0, Tag::new("journal-collar-diameter")),
-        named(collar, layout::COLLAR_MM, Tag::new("journal-collar-length")),
-        named(
-            r,
-            layout::COLLAR_MM,
-            fit("journal", bearing.bore_mm, "h6").ra(0.8).origin("drive.journal_bearing"),
-        ),
+        named(collar, COLLAR_MM, Tag::new("journal-collar-length")),
+        named(r, COLLAR_MM, fit("journal", bearing.bore_mm, "h6").ra(0.8).origin("drive.journal_bearing")),
         named(r, long - 0.5, Tag::new("journal-chamfer")),
         named(r - 0.5, long, Tag::new("journal-length")),
         at(0.0, long),
@@ -165,41 +168,8 @@ fn pin_thread(e: &Engine, throw: f64) -> Feature {
         .placed(Place::Coordinates)
 }
 
-/// Crank bracket in its own frame: X along the crank centres, Y up from the crank axes, Z towards the webs.
-pub fn bracket(e: &Engine) -> Part {
-    let d = &e.drive;
-    let (t, top, edge) = (d.bracket_mm, layout::bracket_top(e), layout::bracket_edge_mm(e));
-    let outline = Outline::Rectangle {
-        low: Point2::new(-edge, -edge),
-        high: Point2::new(d.centres_mm + edge, top),
-        corner: 0.0,
-        tags: [
-            Tag::new("width").origin("drive.crank_centres"),
-            Tag::new("height").origin("drive.crank_height"),
-        ],
-    };
-    let screws = super::joints::Patterns::of(e).bracket;
-    let y = layout::bracket_middle_y(e);
-    let mut features = vec![bearing_bore(e, 0.0), bearing_bore(e, d.centres_mm)];
-    features.extend(screws.centres.iter().map(|c| {
-        // the bracket's Z runs against the engine's Y
-        let origin = Point3::new(c.x, top, t / 2.0 - (c.y - y));
-        tapped(
-            "back-plate-thread",
-            origin,
-            along(0.0, -1.0, 0.0),
-            screws.thread,
-            layout::bracket_thread_mm(e),
-        )
-        .placed(Place::Coordinates)
-    }));
-    let tag = Tag::new("thickness").origin("drive.bracket_thickness");
-    made("crank-bracket", "Crank bracket", &e.cooler_material(), Recipe { body: Body::Plate { outline, thickness: t, tag }, features })
-        .note("Each pair of seats coaxial within 0.02 mm: bore through, turn over on a mandrel for the second seat. Upper edge square to the bores.")
-}
-
 /// Two bearing seats with a shoulder between them, bored from both faces.
-fn bearing_bore(e: &Engine, x: f64) -> Feature {
+pub fn bearing_bore(e: &Engine, x: f64) -> Feature {
     let (b, t) = (e.drive.journal_bearing, e.drive.bracket_mm);
     let (r, free) = (b.outer_mm / 2.0, b.outer_mm / 2.0 - 1.5);
     let seat = |name: &str| fit(name, b.outer_mm, "H7").ra(1.6).origin("drive.journal_bearing");

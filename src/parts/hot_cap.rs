@@ -1,8 +1,8 @@
 //! Hot cap: a cup with a flange, closed at the hot end. Datum z = 0 is its gasket face.
 
-use super::joints::Patterns;
 use super::kit::{at, made, named};
 use super::part::Part;
+use super::pattern::Pattern;
 use crate::shape::recipe::{Body, ProfileNode, Recipe, Tag};
 use crate::sizing::engine::Engine;
 
@@ -12,7 +12,7 @@ const FILLET_MM: f64 = 3.0;
 const INSIDE_MM: f64 = 2.0;
 
 /// The part.
-pub fn part(e: &Engine, joints: &Patterns) -> Part {
+pub fn part(e: &Engine, screws: &Pattern) -> Part {
     let c = &e.hot_cap;
     let (ri, rf) = (e.displacer.bore_mm / 2.0, e.cold.flange_diameter_mm / 2.0);
     let ro = ri + c.wall_mm;
@@ -33,7 +33,7 @@ pub fn part(e: &Engine, joints: &Patterns) -> Part {
         ProfileNode::arc(ri - ir, c.depth_mm, ri - ir, c.depth_mm - ir, false).tag(Tag::new("inside-radius")),
         named(ri, c.depth_mm - ir, Tag::new("bore").limits(0.1, 0.0).origin("displacer.bore").ra(3.2)),
     ];
-    let features = joints.hot.clearance("flange-hole", 0.0, 0.0, tf, tf);
+    let features = screws.clearance("flange-hole", 0.0, 0.0, tf, tf);
     let recipe = Recipe { body: Body::Turned(profile), features };
     made("hot-cap", "Hot cap", &c.material, recipe)
         .note("May be made of tube, flange and end welded by a qualified welder: then machine the gasket face after welding.")

@@ -1,18 +1,17 @@
 //! Parts: pure functions of the sized engine. One file for each part.
 
 pub mod assembly;
-mod back_plate;
 pub mod blanks;
 mod block;
 mod bought;
 mod cold_cylinder;
-mod cooler_plate;
 mod displacer;
 mod drive;
+pub mod gamma_twin_crank;
+mod gland;
 mod hot_cap;
 pub mod joints;
 pub mod kit;
-pub mod layout;
 pub mod part;
 mod pattern;
 mod piston;
@@ -22,7 +21,7 @@ mod rods;
 use crate::catalogue::threads::{Thread, thread, threads};
 use crate::design::Workshop;
 use crate::shape::Point3;
-use crate::sizing::engine::Engine;
+use crate::sizing::engine::{Arranged, Engine};
 use blanks::Envelope;
 use part::{Part, PartSet};
 
@@ -33,47 +32,15 @@ pub fn pin_screw() -> &'static Thread {
 
 /// All parts of the engine, in the order of assembly from the hot end to the crank; `crank_angle_deg` places them.
 pub fn part_set(e: &Engine, shop: &Workshop, crank_angle_deg: f64) -> PartSet {
-    let p = joints::Patterns::of(e);
-    let d = &e.drive;
-    let [first, second] = layout::journal_mm(e);
-    let mut parts = vec![
-        hot_cap::part(e, &p),
-        cold_cylinder::part(e, &p),
-        cooler_plate::part(e, &p),
-        joints::gland_cap(e, &p),
-        displacer::shell(e),
-        displacer::base(e),
-        displacer::rod(e),
-        block::part(e, &p),
-        with_blank(piston::part(e), piston_envelope(e), &e.piston.material, shop),
-        piston::rings(e),
-        piston::expanders(e),
-        piston::rod(e),
-        back_plate::part(e, &p),
-        drive::bracket(e),
-        with_blank(
-            drive::crank(e, "displacer-crank", "Displacer crank", &d.displacer, first),
-            crank_envelope(e, d.displacer.throw_mm, first),
-            &d.material,
-            shop,
-        ),
-        with_blank(
-            drive::crank(e, "piston-crank", "Piston crank", &d.piston, second),
-            crank_envelope(e, d.piston.throw_mm, second),
-            &d.material,
-            shop,
-        ),
-        drive::con_rod(e),
-        drive::clevis(e),
-        pulley::part(e),
-    ];
-    parts.extend(joints::gaskets(e, &p));
-    parts.extend(bought::parts(e));
-    PartSet {
-        parts,
-        joints: joints::list(e, &p),
-        instances: assembly::instances(e, crank_angle_deg),
-        overlaps: overlaps(),
+    match &e.arranged {
+        Arranged::GammaTwinCrank(own) => gamma_twin_crank::part_set(e, own, shop, crank_angle_deg),
+    }
+}
+
+/// Height, width and depth over all \[mm\], from the largest standing parts and the reach of the cranks.
+pub fn over_all_mm(e: &Engine) -> [f64; 3] {
+    match &e.arranged {
+        Arranged::GammaTwinCrank(own) => gamma_twin_crank::layout::over_all_mm(e, own),
     }
 }
 
@@ -123,9 +90,8 @@ fn crank_envelope(e: &Engine, throw: f64, journal: f64) -> Envelope {
     }
 }
 
-/// Pairs that overlap on purpose.
-fn overlaps() -> Vec<([String; 2], String)> {
-    let thread = "outside thread drawn at its major diameter in a hole drawn at the tapping drill";
-    let pair = |a: &str, b: &str| ([a.to_owned(), b.to_owned()], thread.to_owned());
-    vec![pair("displacer-rod", "clevis"), pair("piston-rod", "clevis"), pair("piston-rod", "piston")]
+/// A pair that overlaps on purpose: an outside thread in a tapped hole.
+fn screwed(a: &str, b: &str) -> ([String; 2], String) {
+    let why = "outside thread drawn at its major diameter in a hole drawn at the tapping drill";
+    ([a.to_owned(), b.to_owned()], why.to_owned())
 }

@@ -7,7 +7,7 @@ use crate::shape::loops::{Loop, Node};
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, Feature, Kind, Place, Recipe, Tag};
 use crate::shape::{EuclideanSpace, InnerSpace, Point2, Point3, Vector2};
-use crate::sizing::engine::Engine;
+use crate::sizing::engine::Belt;
 use std::f64::consts::TAU;
 
 /// One side of a groove in the tooth frame (x along the rim, y outwards from the pulley's axis) \[mm\]:
@@ -101,8 +101,8 @@ fn groove(side: &Side, angle: f64) -> Vec<Node> {
 }
 
 /// Hub below the flange.
-fn hub(e: &Engine) -> Feature {
-    let [d, l] = e.drive.belt.hub_mm;
+fn hub(b: &Belt) -> Feature {
+    let [d, l] = b.hub_mm;
     let chain = vec![
         named(d / 2.0, 0.0, Tag::new("hub-diameter")),
         named(d / 2.0, l, Tag::new("hub-length")),
@@ -111,12 +111,10 @@ fn hub(e: &Engine) -> Feature {
     feature("hub", Point3::new(0.0, 0.0, 0.0), along(0.0, 0.0, -1.0), Kind::Boss { chain })
 }
 
-/// The part.
-pub fn part(e: &Engine) -> Part {
-    let b = &e.drive.belt;
+/// The part, on a journal of `bore_d` \[mm\].
+pub fn part(b: &Belt, bore_d: f64) -> Part {
     let [flange, flange_d] = b.flange_mm;
     let [hub_d, hub_l] = b.hub_mm;
-    let bore_d = e.drive.journal_bearing.bore_mm;
     let outline =
         Outline::Disc { centre: Point2::new(0.0, 0.0), diameter: flange_d, tag: Tag::new("flange-diameter") };
     let mut features = Vec::new();
@@ -131,7 +129,7 @@ pub fn part(e: &Engine) -> Part {
     let top = Point3::new(0.0, 0.0, flange + b.face_mm);
     let z = -hub_l / 2.0;
     let screw = b.set_screw;
-    features.push(hub(e));
+    features.push(hub(b));
     features.push(through(top, along(0.0, 0.0, -1.0), bore_d, length, fit("bore", bore_d, "H7").ra(1.6)));
     let (r, reach) = (hub_d / 2.0, (hub_d - bore_d) / 2.0);
     features.push(

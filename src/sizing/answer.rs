@@ -40,7 +40,7 @@ pub fn size(design: &Design) -> Result<Sized, Vec<Diagnostic>> {
     let failed = |e: &dyn std::fmt::Display| {
         vec![Diagnostic::error("swept::cycle", format!("the gas cycle has no answer: {e}"))]
     };
-    let law = layouts::gamma_twin_crank::spaces::volume_law(&engine).map_err(|e| failed(&e))?;
+    let law = layouts::volume_law(&engine).map_err(|e| failed(&e))?;
     let filling = working_gas(design);
     let temperatures = Temperatures {
         hot_k: engine.hot_cap.temperature_k,

@@ -1,9 +1,13 @@
 //! The sized engine: a plain value in which every dimension is decided.
 //!
-//! Frame: Z points to the hot end along both cylinders, X from the displacer's axis to the power
-//! cylinder's axis, Y along the crankshafts. The origin is on the displacer's axis in the face of the
-//! cooler plate on which the cold cylinder stands. Lengths in millimetres; fields say so by `_mm`.
+//! What every layout has stands in [`Engine`] itself; what belongs to one layout alone is a variant of [`Arranged`],
+//! its struct in the layout's folder.
+//!
+//! Frame: Z points to the hot end along the displacer's axis, X from that axis towards the power cylinder, Y along
+//! the crankshafts. The origin is on the displacer's axis in the face of the cooler plate on which the cold cylinder
+//! stands. Lengths in millimetres; fields say so by `_mm`.
 
+use super::layouts::gamma_twin_crank::TwinCrank;
 use super::ledger::Ledger;
 use crate::catalogue::bearings::{BallBearing, Bush};
 use crate::catalogue::threads::{PortThread, Thread};
@@ -102,29 +106,21 @@ pub struct Displacer {
     pub material: String,
 }
 
-/// Cooler plate between both cylinders.
+/// Where the displacer's rod leaves the gas: bush, O-ring in a recess, cap that holds it.
 #[derive(Clone, Debug, PartialEq)]
-pub struct CoolerPlate {
-    /// Thickness \[mm\].
-    pub thickness_mm: f64,
-    /// Place of the slot's centre on X \[mm\].
-    pub port_x_mm: f64,
-    /// Width of the slot (along X) \[mm\].
-    pub port_width_mm: f64,
-    /// Length of the slot over its round ends (along Y) \[mm\].
-    pub port_length_mm: f64,
+pub struct RodGland {
     /// Rod bush.
     pub bush: &'static Bush,
     /// Length of the rod bush \[mm\].
     pub bush_length_mm: f64,
-    /// Gland groove: diameter and width (depth from the face) \[mm\].
-    pub gland_mm: [f64; 2],
+    /// Groove: diameter and width (depth from the face) \[mm\].
+    pub groove_mm: [f64; 2],
     /// Rod O-ring, for the parts list.
     pub oring: String,
-    /// Gland cap: diameter and thickness \[mm\].
-    pub gland_cap_mm: [f64; 2],
-    /// Screws of the gland cap.
-    pub gland_screws: BoltCircle,
+    /// Cap: diameter and thickness \[mm\].
+    pub cap_mm: [f64; 2],
+    /// Screws of the cap.
+    pub screws: BoltCircle,
 }
 
 /// Power cylinder block with its water jacket.
@@ -232,7 +228,7 @@ pub struct Crank {
     pub rod_end: RodEnd,
 }
 
-/// Con rods, cranks, bracket and belt.
+/// Con rods, cranks and bracket.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Drive {
     /// Lead of the displacer \[deg\].
@@ -259,8 +255,6 @@ pub struct Drive {
     pub web_r_mm: [f64; 2],
     /// Gap between con rod and web, and web and bracket \[mm\].
     pub side_gap_mm: f64,
-    /// Crank centres \[mm\].
-    pub centres_mm: f64,
     /// Bracket thickness \[mm\].
     pub bracket_mm: f64,
     /// Bracket screws.
@@ -269,8 +263,6 @@ pub struct Drive {
     pub crank_z_mm: f64,
     /// Name of the material of cranks and con rods.
     pub material: String,
-    /// Belt.
-    pub belt: Belt,
 }
 
 /// Toothed belt 1:1 between both cranks.
@@ -309,38 +301,22 @@ pub struct Joints {
     pub cold_sheet: String,
 }
 
-/// Back plate below the block.
-#[derive(Clone, Debug, PartialEq)]
-pub struct BackPlate {
-    /// Thickness \[mm\].
-    pub thickness_mm: f64,
-    /// Least x of the plate \[mm\].
-    pub x_low_mm: f64,
-    /// Guide bush of both rods.
-    pub bush: &'static Bush,
-    /// Length of the guide bushes \[mm\].
-    pub bush_length_mm: f64,
-    /// Vents: number, diameter, circle diameter \[mm\].
-    pub vents: (usize, f64, f64),
-}
-
-/// Heights in the engine frame \[mm\].
+/// Heights of the displacer's cylinder in the engine frame \[mm\].
 #[derive(Clone, Debug, PartialEq)]
 pub struct Stack {
-    /// Top face of the block.
-    pub block_top_mm: f64,
-    /// Lower face of the block.
-    pub block_low_mm: f64,
-    /// Top face of the back plate.
-    pub back_top_mm: f64,
-    /// Lower face of the back plate.
-    pub back_low_mm: f64,
     /// Gasket face of the cold cylinder on the cooler plate.
     pub cold_low_mm: f64,
     /// Gasket face of the cold cylinder under the hot cap.
     pub cold_top_mm: f64,
     /// Gasket face of the hot cap.
     pub cap_low_mm: f64,
+}
+
+/// What is decided for one layout alone.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Arranged {
+    /// Parallel cylinders, a crank each, a belt between them.
+    GammaTwinCrank(TwinCrank),
 }
 
 /// Everything decided.
@@ -354,10 +330,8 @@ pub struct Engine {
     pub cold: ColdCylinder,
     /// Displacer.
     pub displacer: Displacer,
-    /// Cooler plate.
-    pub cooler: CoolerPlate,
-    /// Power cylinder block.
-    pub block: Block,
+    /// Rod gland.
+    pub gland: RodGland,
     /// Piston.
     pub piston: Piston,
     /// Clevis of both rods.
@@ -366,10 +340,10 @@ pub struct Engine {
     pub drive: Drive,
     /// Joints.
     pub joints: Joints,
-    /// Back plate.
-    pub back: BackPlate,
     /// Heights.
     pub stack: Stack,
+    /// What belongs to the layout alone.
+    pub arranged: Arranged,
     /// Where every number came from.
     pub ledger: Ledger,
 }

@@ -1,10 +1,17 @@
-//! Layouts: how cylinders, cranks and gas spaces are arranged. One folder for each.
+//! Layouts: how cylinders, cranks and gas spaces are arranged. One folder for each, and what they share.
+//!
+//! This file is the only one in sizing that asks which layout an engine has; all others call it.
 
+pub mod common;
 pub mod gamma_twin_crank;
 
-use super::engine::Engine;
+use super::cycle::path::GasPath;
+use super::engine::{Arranged, Engine};
+use super::mechanism::{Choices, Mechanism, MechanismError};
+use super::volumes::VolumeLaw;
 use crate::design::{Design, Layout};
 use crate::diagnostic::Diagnostic;
+pub use common::path::Conditions;
 
 /// Decides every dimension of the engine by its layout.
 ///
@@ -13,5 +20,44 @@ use crate::diagnostic::Diagnostic;
 pub fn size(design: &Design) -> Result<Engine, Vec<Diagnostic>> {
     match design.engine.layout.value {
         Layout::GammaTwinCrank => gamma_twin_crank::size(design),
+    }
+}
+
+/// Volume of the passage between the cylinders \[mm³\].
+pub fn port_mm3(e: &Engine) -> f64 {
+    match &e.arranged {
+        Arranged::GammaTwinCrank(own) => gamma_twin_crank::port::volume_mm3(&own.cooler),
+    }
+}
+
+/// The volumes over the turn.
+///
+/// # Errors
+/// When a con rod is too short to turn.
+pub fn volume_law(e: &Engine) -> Result<VolumeLaw, MechanismError> {
+    match &e.arranged {
+        Arranged::GammaTwinCrank(_) => common::spaces::gamma_law(e, port_mm3(e)),
+    }
+}
+
+/// The gas path, for the full model of the cycle.
+///
+/// # Errors
+/// When a con rod is too short to turn.
+pub fn gas_path(e: &Engine, run: Conditions) -> Result<GasPath, MechanismError> {
+    let (law, cold_k) = (volume_law(e)?, e.cold.temperature_k);
+    let port = match &e.arranged {
+        Arranged::GammaTwinCrank(own) => vec![gamma_twin_crank::port::exchanger(&own.cooler, cold_k)],
+    };
+    Ok(common::path::gamma_path(e, &law, port, run))
+}
+
+/// The drive, for forces and friction.
+///
+/// # Errors
+/// When a con rod is too short to turn.
+pub fn mechanism(e: &Engine, choices: &Choices) -> Result<Mechanism, MechanismError> {
+    match &e.arranged {
+        Arranged::GammaTwinCrank(own) => gamma_twin_crank::mechanism::mechanism(e, own, choices),
     }
 }

@@ -1,20 +1,16 @@
-//! The drive of a sized engine of layout `gamma-twin-crank`.
+//! Pieces of the drive of a sized engine, for the layouts to put together.
 //!
 //! What the engine does not decide (friction coefficients, spring of the rings, tension of the belt, flywheel) is a
 //! [`Choices`], with defaults that are common practice.
 
-use super::masses::{Masses, masses};
-use super::model::{Guide, Guides, Journals, Line, Mechanism, Seals};
+use super::masses::Masses;
+use super::model::{Guides, Journals, Line, Seals};
 use super::{MechanismError, SliderCrank};
 use crate::catalogue::bearings::BallBearing;
-use crate::catalogue::belts::belt_section;
 use crate::sizing::engine::Engine;
 use crate::sizing::losses::ball_bearing::RollingBearing;
-use crate::sizing::losses::belt::BeltDrive;
-use crate::sizing::losses::bush::Bush;
 use crate::sizing::losses::gland::RodRing;
 use crate::sizing::losses::ring::Rings;
-use crate::sizing::losses::windage::Disc;
 use crate::sizing::volumes::circle_mm2;
 
 /// Standard gravity \[m/s²\].
@@ -71,53 +67,20 @@ fn rolling(bearing: &BallBearing) -> RollingBearing {
     RollingBearing::shielded(bearing.bore_mm, bearing.outer_mm)
 }
 
-/// Journals of one crank: bearings at both faces of the bracket.
-fn journals(e: &Engine, steady_n: f64) -> Journals {
+/// Journals of a crank with one con rod: bearings at both faces of the bracket, carrying `steady_kg`.
+pub fn journals(e: &Engine, steady_kg: f64) -> Journals {
     let d = &e.drive;
     let half = 0.5 * d.journal_bearing.width_mm;
     Journals {
         bearing: rolling(d.journal_bearing),
         overhang_mm: 0.5 * d.con_rod_thickness_mm + 2.0 * d.side_gap_mm + d.web_mm + half,
         span_mm: (d.bracket_mm - 2.0 * half).max(half),
-        steady_n,
+        steady_n: GRAVITY * steady_kg,
     }
 }
 
-/// Height of the small end at top dead centre \[mm\].
-fn small_end_mm(e: &Engine, throw_mm: f64) -> f64 {
-    e.drive.crank_z_mm + e.drive.con_rod_mm + throw_mm
-}
-
-fn back_bush_mm(e: &Engine) -> f64 {
-    0.5 * (e.stack.back_top_mm + e.stack.back_low_mm)
-}
-
-/// Piston rod in the back plate's bush, the piston in its bore.
-fn piston_guides(e: &Engine, choices: &Choices) -> Guides {
-    let (bush, crown) = (back_bush_mm(e), -e.cooler.thickness_mm - e.piston.top_clearance_mm);
-    Guides {
-        lower: Guide::Bush(Bush { friction: choices.bush_friction }),
-        upper: Guide::Bush(Bush { friction: choices.skirt_friction }),
-        overhang_mm: bush - small_end_mm(e, e.drive.piston.throw_mm),
-        span_mm: crown - 0.5 * e.piston.length_mm - bush,
-        upper_moves: true,
-    }
-}
-
-/// Displacer rod in the bushes of back plate and cooler plate.
-fn displacer_guides(e: &Engine, choices: &Choices) -> Guides {
-    let guide = Guide::Bush(Bush { friction: choices.bush_friction });
-    let bush = back_bush_mm(e);
-    Guides {
-        lower: guide,
-        upper: guide,
-        overhang_mm: bush - small_end_mm(e, e.drive.displacer.throw_mm),
-        span_mm: -0.5 * e.cooler.bush_length_mm - bush,
-        upper_moves: false,
-    }
-}
-
-fn rings(e: &Engine, choices: &Choices) -> Rings {
+/// Rings of the piston.
+pub fn rings(e: &Engine, choices: &Choices) -> Rings {
     Rings {
         count: e.piston.rings,
         bore_mm: e.piston.bore_mm,
@@ -129,9 +92,9 @@ fn rings(e: &Engine, choices: &Choices) -> Rings {
 }
 
 /// The rod's O-ring with its section from the designation's groove: twice the squeeze is what the groove lacks.
-fn gland(e: &Engine, choices: &Choices) -> RodRing {
-    let depth = 0.5 * (e.cooler.gland_mm[0] - e.displacer.rod_mm);
-    let section_mm = section_mm(&e.cooler.oring, depth);
+pub fn gland(e: &Engine, choices: &Choices) -> RodRing {
+    let depth = 0.5 * (e.gland.groove_mm[0] - e.displacer.rod_mm);
+    let section_mm = section_mm(&e.gland.oring, depth);
     RodRing {
         rod_mm: e.displacer.rod_mm,
         section_mm,
@@ -150,22 +113,61 @@ fn section_mm(designation: &str, depth_mm: f64) -> f64 {
     told.or(nearest).unwrap_or(wanted)
 }
 
-fn belt(e: &Engine, choices: &Choices) -> Option<BeltDrive> {
-    let b = &e.drive.belt;
-    let section = belt_section(&b.section).ok()?;
-    Some(BeltDrive {
-        radius_mm: 0.5 * section.pitch_diameter_mm(b.pulley_teeth),
-        width_mm: b.width_mm,
-        back_mm: section.thickness_mm - section.tooth_height_mm,
-        strand_n: choices.strand_n_mm * b.width_mm,
-        tooth_friction: choices.belt_tooth_friction,
+/// A plain flywheel of steel: radius \[mm\] and mass \[kg\]; `least_mm` is the least radius where none is chosen.
+pub fn flywheel(e: &Engine, choices: &Choices, least_mm: f64) -> (f64, f64) {
+    let longest = e.drive.piston.throw_mm.max(e.drive.displacer.throw_mm);
+    let radius = choices.flywheel_radius_mm.unwrap_or((4.0 * longest).max(least_mm));
+    (radius, circle_mm2(2.0 * radius) * choices.flywheel_mm * 1e-9 * STEEL_KG_M3)
+}
+
+/// Line of the piston.
+///
+/// # Errors
+/// [`MechanismError`] where the con rod is too short to turn.
+pub fn piston_line(
+    e: &Engine,
+    m: &Masses,
+    guides: Guides,
+    journals: Journals,
+    choices: &Choices,
+) -> Result<Line, MechanismError> {
+    Ok(Line {
+        pressed_mm2: circle_mm2(e.piston.bore_mm),
+        slider_kg: m.piston_kg,
+        seals: Seals { rings: Some(rings(e, choices)), gland: None },
+        ..line(e, m, e.drive.piston.throw_mm, guides, journals)?
     })
 }
 
-/// One line; seals, guides and areas differ.
-fn line(e: &Engine, m: &Masses, throw_mm: f64, steady_kg: f64) -> Result<Line, MechanismError> {
+/// Line of the displacer.
+///
+/// # Errors
+/// [`MechanismError`] where the con rod is too short to turn.
+pub fn displacer_line(
+    e: &Engine,
+    m: &Masses,
+    guides: Guides,
+    journals: Journals,
+    choices: &Choices,
+) -> Result<Line, MechanismError> {
+    Ok(Line {
+        pressed_mm2: circle_mm2(e.displacer.rod_mm),
+        drop_mm2: circle_mm2(e.displacer.bore_mm),
+        slider_kg: m.displacer_kg,
+        seals: Seals { rings: None, gland: Some(gland(e, choices)) },
+        ..line(e, m, e.drive.displacer.throw_mm, guides, journals)?
+    })
+}
+
+/// One upright line; seals and areas differ.
+fn line(
+    e: &Engine,
+    m: &Masses,
+    throw_mm: f64,
+    guides: Guides,
+    journals: Journals,
+) -> Result<Line, MechanismError> {
     let d = &e.drive;
-    let none = Guide::Bush(Bush { friction: 0.0 });
     Ok(Line {
         crank: SliderCrank::new(throw_mm, d.con_rod_mm)?,
         pressed_mm2: 0.0,
@@ -175,44 +177,9 @@ fn line(e: &Engine, m: &Masses, throw_mm: f64, steady_kg: f64) -> Result<Line, M
         con_rod_big_end: BIG_END,
         gravity: 1.0,
         seals: Seals::default(),
-        guides: Guides { lower: none, upper: none, overhang_mm: 0.0, span_mm: 1.0, upper_moves: false },
+        guides,
         small_end: rolling(d.small_end_bearing),
         crankpin: rolling(d.crankpin_bearing),
-        journals: journals(e, GRAVITY * (steady_kg + m.web_kg + m.pulley_kg)),
-    })
-}
-
-/// The drive of an engine.
-///
-/// # Errors
-/// [`MechanismError`] where a con rod is too short to turn.
-pub fn from_engine(e: &Engine, choices: &Choices) -> Result<Mechanism, MechanismError> {
-    let (m, d) = (masses(e), &e.drive);
-    let longest = d.piston.throw_mm.max(d.displacer.throw_mm);
-    let radius = choices.flywheel_radius_mm.unwrap_or((4.0 * longest).max(d.centres_mm));
-    let flywheel_kg = circle_mm2(2.0 * radius) * choices.flywheel_mm * 1e-9 * STEEL_KG_M3;
-    let piston = Line {
-        pressed_mm2: circle_mm2(e.piston.bore_mm),
-        slider_kg: m.piston_kg,
-        seals: Seals { rings: Some(rings(e, choices)), gland: None },
-        guides: piston_guides(e, choices),
-        ..line(e, &m, d.piston.throw_mm, flywheel_kg)?
-    };
-    let displacer = Line {
-        pressed_mm2: circle_mm2(e.displacer.rod_mm),
-        drop_mm2: circle_mm2(e.displacer.bore_mm),
-        slider_kg: m.displacer_kg,
-        seals: Seals { rings: None, gland: Some(gland(e, choices)) },
-        guides: displacer_guides(e, choices),
-        ..line(e, &m, d.displacer.throw_mm, 0.0)?
-    };
-    let web_mm = longest + d.web_r_mm[1];
-    Ok(Mechanism {
-        piston,
-        displacer,
-        lead_deg: d.lead_deg,
-        belt: belt(e, choices),
-        turning_kg_m2: 0.5 * flywheel_kg * 1e-6 * radius * radius + 2.0 * (m.web_kg_m2 + m.pulley_kg_m2),
-        discs: [Disc::in_room(radius), Disc::in_room(web_mm)],
+        journals,
     })
 }

@@ -29,18 +29,15 @@ pub struct Masses {
     pub web_kg: f64,
     /// A crank web about its journal.
     pub web_kg_m2: f64,
-    /// A belt pulley about its axis.
-    pub pulley_kg_m2: f64,
-    /// A belt pulley.
-    pub pulley_kg: f64,
 }
 
-/// Mass of a volume \[mm³ → kg\].
-fn kg(volume_mm3: f64, density_kg_m3: f64) -> f64 {
+/// Mass \[kg\] of a volume \[mm³\] at a density \[kg/m³\].
+pub fn kg(volume_mm3: f64, density_kg_m3: f64) -> f64 {
     volume_mm3 * 1e-9 * density_kg_m3
 }
 
-fn density(name: &str) -> f64 {
+/// Density of a material \[kg/m³\]; that of steel where it is unknown.
+pub fn density(name: &str) -> f64 {
     material(name).map_or(STEEL_KG_M3, |m| m.density_kg_m3)
 }
 
@@ -101,15 +98,11 @@ pub fn masses(e: &Engine) -> Masses {
     let reach = d.displacer.throw_mm.max(d.piston.throw_mm);
     let [near, far] = d.web_r_mm;
     let web_kg = kg((circle_mm2(2.0 * near) + 2.0 * far * reach) * d.web_mm, density(&d.material));
-    let pulley_r = 0.5 * d.belt.flange_mm[1];
-    let pulley_kg = kg(circle_mm2(2.0 * pulley_r) * d.belt.face_mm, density("aluminium-6082"));
     Masses {
         piston_kg: piston_kg(e),
         displacer_kg: displacer_kg(e),
         con_rod_kg: con_rod_kg(e),
         web_kg,
         web_kg_m2: web_kg * 1e-6 * reach.powi(2) / 3.0,
-        pulley_kg_m2: 0.5 * pulley_kg * 1e-6 * pulley_r.powi(2),
-        pulley_kg,
     }
 }

@@ -1,7 +1,7 @@
 //! The mechanism: motion of crank and slider, forces on every pin and slide through the turn, what friction
 //! leaves of the work of the gas.
 
-mod build;
+pub(in crate::sizing) mod build;
 #[cfg(test)]
 pub(crate) mod cases;
 mod crank;
@@ -9,10 +9,10 @@ mod drive_forces;
 mod effectiveness;
 mod factors;
 mod line;
-mod masses;
+pub(in crate::sizing) mod masses;
 mod model;
 
-pub use build::{Choices, from_engine};
+pub use build::Choices;
 #[cfg(test)]
 pub(crate) use cases as test_cases;
 pub use crank::{MechanismError, Motion, SliderCrank};

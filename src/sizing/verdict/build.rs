@@ -1,4 +1,4 @@
-//! The sized gamma-twin-crank engine as the isothermal model sees it.
+//! The sized gamma engine as the isothermal model sees it.
 
 use super::exchange::Exchange;
 use super::heat_paths::HeatPaths;
@@ -8,13 +8,13 @@ use crate::catalogue::gases::Gas;
 use crate::catalogue::gaskets::gasket_sheet;
 use crate::catalogue::materials::material;
 use crate::sizing::engine::Engine;
-use crate::sizing::layouts::gamma_twin_crank::spaces::volume_law;
+use crate::sizing::layouts::{mechanism, volume_law};
 use crate::sizing::losses::gas_spring::GasSpring;
 use crate::sizing::losses::joint_conduction::{Joint, in_a_row_w_k};
 use crate::sizing::losses::radiation::Hollow;
 use crate::sizing::losses::shuttle::Shuttle;
 use crate::sizing::losses::wall_conduction::Tube;
-use crate::sizing::mechanism::{Choices, from_engine};
+use crate::sizing::mechanism::Choices;
 use crate::sizing::volumes::{Arrangement, circle_mm2};
 use std::f64::consts::PI;
 
@@ -165,7 +165,7 @@ pub fn isothermal_engine(e: &Engine, s: &Surroundings) -> Result<IsothermalEngin
         displacer,
         piston,
         dead: law.dead().to_vec(),
-        mechanism: from_engine(e, &s.choices)?,
+        mechanism: mechanism(e, &s.choices)?,
         gas: s.gas,
         hot_k: e.hot_cap.temperature_k,
         cold_k: e.cold.temperature_k,

@@ -15,9 +15,8 @@ use crate::sizing::cycle::full::Full;
 use crate::sizing::cycle::path::{Buffer, Factors, GasPath};
 use crate::sizing::cycle::{Charge, CycleModel, CycleResult};
 use crate::sizing::engine::Engine;
-use crate::sizing::layouts::gamma_twin_crank::path::{Conditions, gas_path};
-use crate::sizing::layouts::gamma_twin_crank::spaces::volume_law;
-use crate::sizing::mechanism::{Mechanism, from_engine};
+use crate::sizing::layouts::{Conditions, gas_path, mechanism, volume_law};
+use crate::sizing::mechanism::Mechanism;
 use crate::sizing::volumes::Arrangement;
 
 /// Points of the loop that the drive sees.
@@ -82,7 +81,7 @@ impl FullEngine {
     }
 
     fn mechanism(&self, e: &Engine, change: &Change) -> Result<Mechanism, VerdictError> {
-        let mut m = from_engine(e, &self.surroundings.choices)?;
+        let mut m = mechanism(e, &self.surroundings.choices)?;
         if let Some(belt) = &mut m.belt {
             belt.strand_n *= change.belt_tension;
         }
@@ -157,7 +156,7 @@ impl NetWork for FullEngine {
             hot_limit_k: s.hot_limit_k,
             cold_k: e.cold.temperature_k,
             pressure_limit_pa: s.pressure_limit_pa,
-            has_belt: true,
+            has_belt: self.mechanism(&e, change).is_ok_and(|m| m.belt.is_some()),
         }
     }
 }

@@ -1,66 +1,12 @@
-//! Cooler plate: transfer port where both bores overlap, rod gland and rod bush.
+//! Cooler plate: transfer port where both bores overlap.
 
-use super::super::super::decide::{Decide, round_up};
-use super::super::super::engine::{BoltCircle, CoolerPlate};
-use super::block::{bush_length, rod_bush};
-use crate::catalogue::orings::{Application, gland, ring_nearest};
-use crate::catalogue::threads::thread;
-use crate::design::GlandKind;
+use super::CoolerPlate;
+use crate::sizing::decide::Decide;
 
 /// Metal left between the port and the edge of either bore \[mm\]; common practice, no source.
 const PORT_EDGE_MM: f64 = 1.5;
 /// Narrowest port that a common cutter makes \[mm\].
 const LEAST_PORT_MM: f64 = 4.0;
-
-/// Gland groove (diameter, width), gland cap (diameter, thickness) and its screws \[mm\].
-pub struct Gland {
-    /// Groove diameter and width \[mm\].
-    pub groove: [f64; 2],
-    /// Designation of the O-ring.
-    pub oring: String,
-    /// Cap diameter and thickness \[mm\].
-    pub cap: [f64; 2],
-    /// Screws of the cap.
-    pub screws: BoltCircle,
-}
-
-/// Rod gland: an O-ring in a recess of the plate's lower face, held by a cap.
-pub fn rod_gland(d: &mut Decide, rod: f64) -> Option<Gland> {
-    let design = d.design;
-    let section = d.mm("seals.rod_ring_section", &design.seals.rod_ring_section_mm);
-    let application = match design.seals.gland.value {
-        GlandKind::ReciprocatingGeneral => Application::ReciprocatingGeneral,
-        GlandKind::ReciprocatingPneumatic => Application::ReciprocatingPneumatic,
-    };
-    let sizes = d.look_up("seals.rod_ring_section", gland(section, application))?;
-    let ring = ring_nearest(section, 0.97 * rod)
-        .map_or_else(|_| format!("{rod} x {section}"), |r| r.designation.clone());
-    let depth = (sizes.depth_min_mm + sizes.depth_max_mm) / 2.0;
-    let groove = d.rule(
-        "cooler.gland_diameter",
-        rod + 2.0 * depth,
-        ("rod + 2 gland depth", "ISO 3601-2"),
-        &["displacer.rod_diameter", "seals.rod_ring_section"],
-    );
-    let width =
-        d.standard("cooler.gland_width", sizes.width_mm, "ISO 3601-2", "groove width of a moving seal");
-    let screw = thread("M3").ok()?;
-    let circle = d.rule(
-        "cooler.gland_circle",
-        round_up(groove + screw.clearance_medium_mm + 3.0, 0.5),
-        ("groove + hole + 3 mm, to the next 0.5 mm", "common practice, no source"),
-        &["cooler.gland_diameter"],
-    );
-    let cap = d.rule(
-        "cooler.gland_cap_diameter",
-        circle + 2.2 * screw.major_mm,
-        ("circle + 2.2 screw diameters", "common practice, no source"),
-        &["cooler.gland_circle"],
-    );
-    let thickness = 4.0;
-    let screws = BoltCircle { thread: screw, diameter_mm: circle, count: 3, first_deg: 90.0, screw_mm: 10.0 };
-    Some(Gland { groove: [groove, width], oring: ring, cap: [cap, thickness], screws })
-}
 
 /// Half length between the centres of the slot's round ends \[mm\], or nothing when it does not fit.
 fn half_span(width: f64, x: f64, bores: [f64; 2], centres: f64) -> Option<f64> {
@@ -87,7 +33,7 @@ fn slot(bores: [f64; 2], centres: f64, widest: f64) -> Option<[f64; 3]> {
 }
 
 /// The plate; bores of displacer and piston and their centres in \[mm\].
-pub fn size(d: &mut Decide, bores: [f64; 2], centres: f64, rod: f64, gland: Gland) -> CoolerPlate {
+pub fn size(d: &mut Decide, bores: [f64; 2], centres: f64) -> CoolerPlate {
     let design = d.design;
     let thickness = d.mm("cooler.plate_thickness", &design.cooler.plate_thickness_mm);
     let inputs = ["displacer.bore", "piston.bore", "drive.crank_centres"];
@@ -109,21 +55,7 @@ pub fn size(d: &mut Decide, bores: [f64; 2], centres: f64, rod: f64, gland: Glan
         _ => d.solved("cooler.port_width", port[1], target, 0.0, &inputs),
     };
     let length = d.solved("cooler.port_length", port[2], target, 0.0, &inputs);
-    let bush = rod_bush(d, rod);
-    let bush_mm = bush_length(bush, thickness / 2.0);
-    d.standard("cooler.bush_length", bush_mm, "ISO 3547-1", "longest up to half the plate");
-    CoolerPlate {
-        thickness_mm: thickness,
-        port_x_mm: x,
-        port_width_mm: width,
-        port_length_mm: length,
-        bush,
-        bush_length_mm: bush_mm,
-        gland_mm: gland.groove,
-        oring: gland.oring,
-        gland_cap_mm: gland.cap,
-        gland_screws: gland.screws,
-    }
+    CoolerPlate { thickness_mm: thickness, port_x_mm: x, port_width_mm: width, port_length_mm: length }
 }
 
 #[cfg(test)]

@@ -4,20 +4,77 @@
 //! the displacer's so that both bores overlap and the transfer port is a plain slot through the plate.
 //! Both rods run down through bushes in the back plate to clevises, con rods and overhung cranks.
 
-mod block;
+mod back_plate;
 mod cooler;
-mod displacer;
 mod drive;
-mod joints;
-pub mod path;
-mod piston;
-pub mod spaces;
+pub mod mechanism;
+pub mod port;
 mod stack;
 
-use super::super::decide::Decide;
-use super::super::engine::Engine;
+use super::common::{block, displacer, gland, joints, piston};
+use crate::catalogue::bearings::Bush;
 use crate::design::Design;
 use crate::diagnostic::Diagnostic;
+use crate::sizing::decide::Decide;
+use crate::sizing::engine::{Arranged, Belt, Block, Engine};
+
+/// Cooler plate between both cylinders.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CoolerPlate {
+    /// Thickness \[mm\].
+    pub thickness_mm: f64,
+    /// Place of the slot's centre on X \[mm\].
+    pub port_x_mm: f64,
+    /// Width of the slot (along X) \[mm\].
+    pub port_width_mm: f64,
+    /// Length of the slot over its round ends (along Y) \[mm\].
+    pub port_length_mm: f64,
+}
+
+/// Back plate below the block.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BackPlate {
+    /// Thickness \[mm\].
+    pub thickness_mm: f64,
+    /// Least x of the plate \[mm\].
+    pub x_low_mm: f64,
+    /// Guide bush of both rods.
+    pub bush: &'static Bush,
+    /// Length of the guide bushes \[mm\].
+    pub bush_length_mm: f64,
+    /// Vents: number, diameter, circle diameter \[mm\].
+    pub vents: (usize, f64, f64),
+}
+
+/// Heights below the cooler plate, in the engine frame \[mm\].
+#[derive(Clone, Debug, PartialEq)]
+pub struct Heights {
+    /// Top face of the block.
+    pub block_top_mm: f64,
+    /// Lower face of the block.
+    pub block_low_mm: f64,
+    /// Top face of the back plate.
+    pub back_top_mm: f64,
+    /// Lower face of the back plate.
+    pub back_low_mm: f64,
+}
+
+/// What this layout has beyond the common.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TwinCrank {
+    /// Cooler plate.
+    pub cooler: CoolerPlate,
+    /// Power cylinder block.
+    pub block: Block,
+    /// Back plate.
+    pub back: BackPlate,
+    /// Heights.
+    pub heights: Heights,
+    /// Belt.
+    pub belt: Belt,
+    /// Crank centres, and distance of both axes \[mm\].
+    pub centres_mm: f64,
+}
 
 /// Decides every dimension of the engine.
 ///
@@ -33,34 +90,36 @@ pub fn size(design: &Design) -> Result<Engine, Vec<Diagnostic>> {
     let joints = joints::size(&mut d, circle, screw, hot_cap.flange_mm, cold.flange_mm, gasket);
     let mut piston = piston::size(&mut d, displacer.rod_mm);
     let x_low = -(14.0 + 8.0);
-    let back = block::back_plate(&mut d, piston.bore_mm, piston.rod_mm, x_low);
+    let back = back_plate::size(&mut d, piston.bore_mm, piston.rod_mm, x_low);
     let plate = design.cooler.plate_thickness_mm.value;
     let block = block::size(&mut d, &mut piston, gasket, back.thickness_mm, plate);
-    let Some(gland) = cooler::rod_gland(&mut d, displacer.rod_mm) else { return Err(d.problems) };
+    let rod = displacer.rod_mm;
+    let Some(recess) = gland::recess(&mut d, rod) else { return Err(d.problems) };
     let bores = [displacer.bore_mm, piston.bore_mm];
     let strokes = [displacer.stroke_mm, piston.stroke_mm];
-    let (mut drive, clevis) = drive::size(&mut d, bores, strokes, displacer.rod_mm, &block, gland.cap[0]);
-    let cooler = cooler::size(&mut d, bores, drive.centres_mm, displacer.rod_mm, gland);
-    let stack = stack::size(&mut d, &cooler, &block, &back, &cold, gasket, &mut drive, &clevis);
+    let (mut drive, clevis) = super::common::drive::size(&mut d, strokes, rod);
+    let (belt, centres_mm) = drive::size(&mut d, bores, &block, recess.cap[0], &drive);
+    super::common::drive::bracket(&mut d, &mut drive);
+    let cooler = cooler::size(&mut d, bores, centres_mm);
+    let gland = recess.with_bush(&mut d, rod, cooler.thickness_mm);
+    let heights = stack::size(&mut d, &cooler, &block, &back, gasket, &mut drive, &clevis);
     stack::rods(&mut d, &drive, &clevis, &cooler, &mut displacer, &mut piston);
-    stack::check(&mut d, &drive, &clevis, &hot_cap, &cooler, &block);
+    stack::check(&mut d, &drive, &clevis, &hot_cap, &cooler, &gland, &block);
     if !d.problems.is_empty() {
         return Err(d.problems);
     }
-    let name = design.engine.name.value.clone();
     Ok(Engine {
-        name,
+        name: design.engine.name.value.clone(),
+        stack: displacer::stack(&cold, gasket),
         hot_cap,
         cold,
         displacer,
-        cooler,
-        block,
+        gland,
         piston,
         clevis,
         drive,
         joints,
-        back,
-        stack,
+        arranged: Arranged::GammaTwinCrank(TwinCrank { cooler, block, back, heights, belt, centres_mm }),
         ledger: d.ledger,
     })
 }

@@ -1,25 +1,23 @@
 //! Heights of everything, rod lengths, and what must not meet.
 
-use super::super::super::decide::{Decide, round_near, round_up};
-use super::super::super::engine::{
-    BackPlate, Block, Clevis, ColdCylinder, CoolerPlate, Displacer, Drive, HotCap, Piston, Stack,
-};
+use super::{BackPlate, CoolerPlate, Heights};
+use crate::sizing::decide::{Decide, round_near, round_up};
+use crate::sizing::engine::{Block, Clevis, Displacer, Drive, HotCap, Piston, RodGland};
+use crate::sizing::layouts::common::displacer::peak_temperature;
 
 /// Way between the clevis at the top of the stroke and the back plate \[mm\]; common practice, no source.
 const CLEVIS_CLEAR_MM: f64 = 2.0;
 
 /// Heights in the engine frame \[mm\].
-#[allow(clippy::too_many_arguments)]
 pub fn size(
     d: &mut Decide,
     cooler: &CoolerPlate,
     block: &Block,
     back: &BackPlate,
-    cold: &ColdCylinder,
     gasket: f64,
     drive: &mut Drive,
     clevis: &Clevis,
-) -> Stack {
+) -> Heights {
     let block_top = -cooler.thickness_mm - gasket;
     let block_low = block_top - block.length_mm;
     let back_top = block_low - gasket;
@@ -43,17 +41,7 @@ pub fn size(
             "drive.piston_throw",
         ],
     );
-    let cold_low = gasket;
-    let cold_top = cold_low + cold.length_mm;
-    Stack {
-        block_top_mm: block_top,
-        block_low_mm: block_low,
-        back_top_mm: back_top,
-        back_low_mm: back_low,
-        cold_low_mm: cold_low,
-        cold_top_mm: cold_top,
-        cap_low_mm: cold_top + gasket,
-    }
+    Heights { block_top_mm: block_top, block_low_mm: block_low, back_top_mm: back_top, back_low_mm: back_low }
 }
 
 /// Rod lengths that follow from the heights \[mm\].
@@ -109,6 +97,7 @@ pub fn check(
     clevis: &Clevis,
     cap: &HotCap,
     cooler: &CoolerPlate,
+    gland: &RodGland,
     block: &Block,
 ) {
     let front = drive.con_rod_thickness_mm / 2.0 + drive.side_gap_mm + drive.web_mm + 1.0;
@@ -124,7 +113,7 @@ pub fn check(
             "take a smaller small-end bearing or a larger crankpin bearing".into(),
         );
     }
-    let least = (3.0 * block.stud.major_mm).max(cooler.gland_mm[1] + cooler.bush_length_mm + 2.0);
+    let least = (3.0 * block.stud.major_mm).max(gland.groove_mm[1] + gland.bush_length_mm + 2.0);
     if cooler.thickness_mm < least {
         d.refuse(
             "swept::range",
@@ -134,14 +123,5 @@ pub fn check(
             format!("set cooler.plate_thickness to \"{} mm\"", round_up(least, 1.0)),
         );
     }
-    let limit = d.design.limits.peak_temperature_k.value;
-    if cap.temperature_k > limit {
-        d.refuse(
-            "swept::limit",
-            "hot_end.temperature",
-            format!("the hot end at {:.0} °C is over limits.peak_temperature", cap.temperature_k - 273.15),
-            format!("up to {:.0} °C", limit - 273.15),
-            "lower hot_end.temperature, or raise the limit if the material of the hot cap allows it".into(),
-        );
-    }
+    peak_temperature(d, cap);
 }

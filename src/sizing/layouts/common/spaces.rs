@@ -1,26 +1,19 @@
 //! Gas spaces of the engine as built: what the strokes sweep and what stays dead.
 
-use super::super::super::engine::Engine;
-use super::super::super::mechanism::{Motion, SliderCrank};
-use super::super::super::volumes::{Arrangement, DeadVolume, Displacer, Piston, VolumeLaw, Zone, circle_mm2};
+use crate::sizing::engine::Engine;
 use crate::sizing::mechanism::MechanismError;
+use crate::sizing::mechanism::{Motion, SliderCrank};
+use crate::sizing::volumes::{Arrangement, DeadVolume, Displacer, Piston, VolumeLaw, Zone, circle_mm2};
 
 /// One cubic millimetre \[m³\].
 const M3_PER_MM3: f64 = 1e-9;
 
-/// Area of the transfer slot \[mm²\]: rectangle with round ends.
-pub fn port_area_mm2(e: &Engine) -> f64 {
-    let (w, l) = (e.cooler.port_width_mm, e.cooler.port_length_mm);
-    w * (l - w) + circle_mm2(w)
-}
-
-/// Dead volumes that no stroke reaches, by name.
-fn dead(e: &Engine) -> Vec<DeadVolume> {
+/// Dead volumes that no stroke reaches, by name; `port` \[mm³\] is the passage between the cylinders.
+fn dead(e: &Engine, port: f64) -> Vec<DeadVolume> {
     let (d, p, g) = (&e.displacer, &e.piston, e.joints.gasket_mm);
     let one =
         |name: &str, mm3: f64, zone| DeadVolume { name: name.into(), volume_m3: mm3 * M3_PER_MM3, zone };
     let gap = (circle_mm2(d.bore_mm) - circle_mm2(d.diameter_mm)) * d.length_mm;
-    let port = port_area_mm2(e) * e.cooler.thickness_mm;
     // a gasket's opening stands back from the bore by 0.5 mm on the radius
     let step = |bore: f64| (circle_mm2(bore + 1.0) - circle_mm2(bore)) * g;
     let ring_room = (circle_mm2(p.bore_mm) - circle_mm2(p.diameter_mm)) * p.top_land_mm;
@@ -34,11 +27,12 @@ fn dead(e: &Engine) -> Vec<DeadVolume> {
     ]
 }
 
-/// The volumes over the turn, with the exact motion of both cranks.
+/// The volumes of a gamma engine over the turn, with the exact motion of both cranks; `port` \[mm³\] is the passage
+/// between the cylinders.
 ///
 /// # Errors
 /// When a con rod is too short to turn.
-pub fn volume_law(e: &Engine) -> Result<VolumeLaw, MechanismError> {
+pub fn gamma_law(e: &Engine, port: f64) -> Result<VolumeLaw, MechanismError> {
     let (d, p) = (&e.displacer, &e.piston);
     let motion = |throw: f64| SliderCrank::new(throw, e.drive.con_rod_mm).map(Motion::SliderCrank);
     let bore = circle_mm2(d.bore_mm);
@@ -56,5 +50,5 @@ pub fn volume_law(e: &Engine) -> Result<VolumeLaw, MechanismError> {
         area_mm2: area,
         clearance_m3: area * p.top_clearance_mm * M3_PER_MM3,
     };
-    Ok(VolumeLaw::new(Arrangement::Gamma { displacer, piston }, e.drive.lead_deg, dead(e)))
+    Ok(VolumeLaw::new(Arrangement::Gamma { displacer, piston }, e.drive.lead_deg, dead(e, port)))
 }

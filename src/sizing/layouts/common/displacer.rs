@@ -1,9 +1,9 @@
 //! Displacer, its cylinder (hot cap and cold cylinder) and what follows in length.
 
-use super::super::super::decide::{Decide, round_near, round_up};
-use super::super::super::engine::{ColdCylinder, Displacer, HotCap};
 use crate::catalogue::bearings::bushes;
 use crate::catalogue::threads::{Thread, thread};
+use crate::sizing::decide::{Decide, round_near, round_up};
+use crate::sizing::engine::{ColdCylinder, Displacer, HotCap, Stack};
 
 /// Displacer diameter and gap \[mm\]; a bought can decides both.
 fn gap(d: &mut Decide, bore: f64) -> (f64, f64) {
@@ -318,4 +318,24 @@ pub fn cold_cylinder(
         fin_diameter_mm: fin_diameter,
         material: c.material.value.to_string(),
     }
+}
+
+/// The hot end must stay within the limits of the design.
+pub fn peak_temperature(d: &mut Decide, cap: &HotCap) {
+    let limit = d.design.limits.peak_temperature_k.value;
+    if cap.temperature_k > limit {
+        d.refuse(
+            "swept::limit",
+            "hot_end.temperature",
+            format!("the hot end at {:.0} °C is over limits.peak_temperature", cap.temperature_k - 273.15),
+            format!("up to {:.0} °C", limit - 273.15),
+            "lower hot_end.temperature, or raise the limit if the material of the hot cap allows it".into(),
+        );
+    }
+}
+
+/// Heights of the displacer's cylinder on its gasket \[mm\].
+pub fn stack(cold: &ColdCylinder, gasket: f64) -> Stack {
+    let cold_top = gasket + cold.length_mm;
+    Stack { cold_low_mm: gasket, cold_top_mm: cold_top, cap_low_mm: cold_top + gasket }
 }

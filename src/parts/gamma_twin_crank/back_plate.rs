@@ -2,34 +2,34 @@
 //! Datum: lower face, displacer axis.
 
 use super::joints::Patterns;
-use super::kit::{along, fit, lift, made, through};
-use super::part::Part;
+use crate::parts::kit::{along, fit, lift, made, through};
+use crate::parts::part::Part;
 use crate::shape::loops::polar;
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, Feature, Place, Recipe, Tag};
 use crate::shape::{Point2, Vector3};
-use crate::sizing::engine::Engine;
+use crate::sizing::layouts::gamma_twin_crank::TwinCrank;
 
 /// Vents let the piston's back breathe; they lie on the side away from the bracket.
 const VENT_DEG: [f64; 4] = [180.0, 240.0, 300.0, 360.0];
 
 /// Plain holes for the two guide bushes.
-fn bushes(e: &Engine) -> [Feature; 2] {
-    let b = &e.back;
+fn bushes(own: &TwinCrank) -> [Feature; 2] {
+    let b = &own.back;
     let one = |x: f64| {
         let tag = fit("guide-bush-seat", b.bush.housing_mm, &b.bush.housing_fit).ra(1.6);
         let down: Vector3 = along(0.0, 0.0, -1.0);
         through(lift(Point2::new(x, 0.0), b.thickness_mm), down, b.bush.housing_mm, b.thickness_mm, tag)
             .placed(Place::Coordinates)
     };
-    [one(0.0), one(e.drive.centres_mm)]
+    [one(0.0), one(own.centres_mm)]
 }
 
 /// Vents of the buffer space.
-fn vents(e: &Engine) -> Vec<Feature> {
-    let (_, diameter, circle) = e.back.vents;
-    let t = e.back.thickness_mm;
-    let centre = Point2::new(e.drive.centres_mm, 0.0);
+fn vents(own: &TwinCrank) -> Vec<Feature> {
+    let (_, diameter, circle) = own.back.vents;
+    let t = own.back.thickness_mm;
+    let centre = Point2::new(own.centres_mm, 0.0);
     let place = Place::Circle { centre, diameter: circle, angles_deg: VENT_DEG.to_vec() };
     let one = |deg: &f64| {
         let at = lift(polar(centre, circle / 2.0, deg.to_radians()), t);
@@ -40,21 +40,21 @@ fn vents(e: &Engine) -> Vec<Feature> {
 }
 
 /// The part.
-pub fn part(e: &Engine, p: &Patterns) -> Part {
-    let (t, h, x) = (e.back.thickness_mm, e.block.half_mm, e.drive.centres_mm);
-    let mut features: Vec<Feature> = bushes(e).into();
+pub fn part(own: &TwinCrank, p: &Patterns) -> Part {
+    let (t, h, x) = (own.back.thickness_mm, own.block.half_mm, own.centres_mm);
+    let mut features: Vec<Feature> = bushes(own).into();
     features.extend(p.studs.clearance("stud-hole", x, 0.0, t, t));
     features.extend(p.bracket.counterbored("bracket-screw", 0.0, 0.0, t, t));
-    features.extend(vents(e));
+    features.extend(vents(own));
     let outline = Outline::Rectangle {
-        low: Point2::new(e.back.x_low_mm, -h),
+        low: Point2::new(own.back.x_low_mm, -h),
         high: Point2::new(x + h, h),
         corner: 4.0,
         tags: [Tag::new("width"), Tag::new("height").origin("block.half_side")],
     };
     let tag = Tag::new("thickness").origin("back.thickness");
     let recipe = Recipe { body: Body::Plate { outline, thickness: t, tag }, features };
-    made("back-plate", "Back plate", &e.cooler_material(), recipe)
+    made("back-plate", "Back plate", &own.block.material, recipe)
         .note("Bore both guide seats in one setting with the cooler plate's rod bore as reference.")
         .note("Vents stay open: the space below the piston works at the air's pressure.")
 }

@@ -1,8 +1,8 @@
 //! Piston, rings and the lengths of the power cylinder.
 
-use super::super::super::decide::{Decide, round_near, round_up};
-use super::super::super::engine::Piston;
 use super::displacer::rod_thread;
+use crate::sizing::decide::{Decide, round_near, round_up};
+use crate::sizing::engine::Piston;
 use std::f64::consts::PI;
 
 /// Room behind the expander \[mm\]; common practice, no source.

@@ -1,8 +1,8 @@
 //! Flange joints of hot cap and cold cylinder: one bolt circle serves both.
 
-use super::super::super::decide::{Decide, round_up};
-use super::super::super::engine::{BoltCircle, Joints};
 use crate::catalogue::threads::{Thread, cap_screw_length_at_least, thread, threads};
+use crate::sizing::decide::{Decide, round_up};
+use crate::sizing::engine::{BoltCircle, Joints};
 
 /// Thickness of every gasket as built \[mm\].
 pub fn gasket(d: &mut Decide) -> f64 {

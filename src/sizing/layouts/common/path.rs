@@ -1,16 +1,12 @@
 //! The gas path of the sized engine: what the full model of the cycle needs to know.
 
-use super::super::super::engine::Engine;
-use super::super::super::volumes::Zone;
-use super::spaces::{port_area_mm2, volume_law};
 use crate::catalogue::gases::Gas;
 use crate::sizing::cycle::Charge;
 use crate::sizing::cycle::path::{
     Buffer, EndSpace, Exchanger, Factors, GasPath, Leak, LeakKind, Place, Walls,
 };
-use crate::sizing::cycle::transfer::Surface;
-use crate::sizing::mechanism::MechanismError;
-use std::f64::consts::PI;
+use crate::sizing::engine::Engine;
+use crate::sizing::volumes::{VolumeLaw, Zone};
 
 /// Even clearance that leaks as much as one fitted ring with its gap and its contact \[mm\]. Assumed: with a
 /// ring 4 mm high on a bore of 64 mm in air of the room it is about 1e-8 kg/(s Pa). Band: a tenth to three
@@ -35,26 +31,22 @@ pub struct Conditions {
     pub factors: Factors,
 }
 
-/// Gas path of the engine: the displacer gap is heater, regenerator and cooler in one, its walls linear from
+/// Gas path of a gamma engine: the displacer gap is heater, regenerator and cooler in one, its walls linear from
 /// the hot to the cold temperature along the displacer; spaces and port are at the temperature of their end.
-///
-/// # Errors
-/// When a con rod is too short to turn.
-pub fn gas_path(e: &Engine, run: Conditions) -> Result<GasPath, MechanismError> {
-    let law = volume_law(e)?;
+pub fn gamma_path(e: &Engine, law: &VolumeLaw, port: Vec<Exchanger>, run: Conditions) -> GasPath {
     let dead_m3 = |names: &[&str]| -> f64 {
         law.dead().iter().filter(|d| names.contains(&d.name.as_str())).map(|d| d.volume_m3).sum()
     };
     let (hot_k, cold_k) = (e.hot_cap.temperature_k, e.cold.temperature_k);
     let [bore_m, piston_m] = [e.displacer.bore_mm, e.piston.bore_mm].map(|mm| mm / 1000.0);
     let space = |name: &str, bore, wall, dead_m3| EndSpace { dead_m3, ..EndSpace::plain(name, bore, wall) };
-    Ok(GasPath {
+    GasPath {
         arrangement: *law.arrangement(),
         lead_deg: e.drive.lead_deg,
         hot: EndSpace::plain("hot space", bore_m, hot_k),
         exchangers: vec![gap(e, dead_m3(&["displacer gap", "hot gasket step"]))],
         cold: space("cold space", bore_m, cold_k, dead_m3(&["cold gasket step"])),
-        port: vec![port(e, cold_k)],
+        port,
         power: Some(space(
             "power cylinder",
             piston_m,
@@ -67,7 +59,7 @@ pub fn gas_path(e: &Engine, run: Conditions) -> Result<GasPath, MechanismError> 
         speed_rpm: run.speed_rpm,
         charge: run.charge,
         factors: run.factors,
-    })
+    }
 }
 
 /// The gap between displacer and cylinder; the gasket's step in the middle of it counts as gap.
@@ -79,30 +71,6 @@ fn gap(e: &Engine, volume_m3: f64) -> Exchanger {
     Exchanger {
         volume_m3,
         ..Exchanger::annular_gap("displacer gap", Zone::Between, bore, gap, length, walls)
-    }
-}
-
-/// The slot through the cooler plate, a rectangle with round ends.
-fn port(e: &Engine, cold_k: f64) -> Exchanger {
-    let c = &e.cooler;
-    let (w, l) = (c.port_width_mm / 1000.0, c.port_length_mm / 1000.0);
-    let (area, length) = (port_area_mm2(e) * 1e-6, c.thickness_mm / 1000.0);
-    let perimeter = 2.0 * (l - w) + PI * w;
-    Exchanger {
-        surface: Surface::Slots { aspect: (w / l).min(1.0) },
-        volume_m3: area * length,
-        flow_area_m2: area,
-        hydraulic_m: 4.0 * area / perimeter,
-        wetted_m2: perimeter * length,
-        cells: 1,
-        ..Exchanger::slots(
-            "transfer port",
-            Zone::Cold,
-            1.0,
-            [w, l],
-            length,
-            Walls::Fixed { hot_k: cold_k, cold_k },
-        )
     }
 }
 
@@ -120,7 +88,7 @@ fn leaks(e: &Engine) -> Vec<Leak> {
     };
     let (p, d) = (&e.piston, &e.displacer);
     let sealing = p.ring_height_mm * p.rings.max(1) as f64;
-    let section = 0.5 * (e.cooler.gland_mm[0] - d.rod_mm);
+    let section = 0.5 * (e.gland.groove_mm[0] - d.rod_mm);
     vec![
         seal("piston rings", Place::Power, p.bore_mm, RING_CLEARANCE_MM, sealing),
         seal("rod gland", Place::Cold, d.rod_mm, GLAND_CLEARANCE_MM, 0.5 * section),

@@ -1,10 +1,9 @@
-//! Power cylinder block with water jacket, and the back plate below it.
+//! Power cylinder block with water jacket.
 
-use super::super::super::decide::{Decide, round_up};
-use super::super::super::engine::{BackPlate, Block, Piston};
 use super::joints::screw;
-use crate::catalogue::bearings::{Bush, bush, bushes};
 use crate::catalogue::threads::port_thread;
+use crate::sizing::decide::{Decide, round_up};
+use crate::sizing::engine::{Block, Piston};
 
 /// Metal between jacket and gasket face \[mm\]; common practice, no source.
 const DECK_MM: f64 = 8.0;
@@ -48,42 +47,6 @@ fn length(d: &mut Decide, p: &Piston, gasket: f64) -> (f64, f64) {
         );
     }
     (length, bottom)
-}
-
-/// Bush for a rod; an unknown size is refused and the nearest used to go on.
-pub fn rod_bush(d: &mut Decide, rod: f64) -> &'static Bush {
-    d.look_up("displacer.rod_diameter", bush(rod)).unwrap_or(&bushes()[3])
-}
-
-/// Longest bush up to `room` \[mm\].
-pub fn bush_length(bush: &Bush, room: f64) -> f64 {
-    let shortest = bush.lengths_mm.first().copied().unwrap_or(6.0);
-    bush.lengths_mm.iter().copied().filter(|l| *l <= room + 1e-9).fold(shortest, f64::max)
-}
-
-/// Back plate: as thick as its guide bush is long.
-pub fn back_plate(d: &mut Decide, bore: f64, rod: f64, x_low: f64) -> BackPlate {
-    let bush = rod_bush(d, rod);
-    let length = bush_length(bush, 12.0);
-    let thickness =
-        d.standard("back.thickness", length, "ISO 3547-1", "length of the guide bush, up to 12 mm");
-    let vent = d.rule(
-        "back.vent_diameter",
-        round_up(0.14 * bore, 0.5),
-        (
-            "0.14 piston bore, to the next 0.5 mm: four vents pass the piston's air freely",
-            "common practice, no source",
-        ),
-        &["piston.bore"],
-    );
-    let circle = d.rule("back.vent_circle", round_up(0.6 * bore, 1.0), "0.6 piston bore", &["piston.bore"]);
-    BackPlate {
-        thickness_mm: thickness,
-        x_low_mm: x_low,
-        bush,
-        bush_length_mm: length,
-        vents: (4, vent, circle),
-    }
 }
 
 /// The block; `back` \[mm\] is the back plate's thickness, `plate` \[mm\] the cooler plate's.

@@ -1,0 +1,67 @@
+//! Where things lie across the engine (along Y), decided once for parts and assembly.
+
+use crate::catalogue::threads::cap_screw_length_at_least;
+use crate::parts::drive::{COLLAR_MM, bracket_edge_mm};
+use crate::sizing::engine::Engine;
+use crate::sizing::layouts::gamma_twin_crank::TwinCrank;
+
+/// Free way between bracket and pulley \[mm\].
+pub const PULLEY_GAP_MM: f64 = 1.0;
+
+/// y of the bracket's face towards the webs \[mm\].
+pub fn bracket_front_y(e: &Engine) -> f64 {
+    let d = &e.drive;
+    d.con_rod_thickness_mm / 2.0 + d.side_gap_mm + d.web_mm + COLLAR_MM
+}
+
+/// y of the bracket's middle plane \[mm\].
+pub fn bracket_middle_y(e: &Engine) -> f64 {
+    bracket_front_y(e) + e.drive.bracket_mm / 2.0
+}
+
+/// y at which the pulleys begin \[mm\].
+pub fn pulley_y(e: &Engine) -> f64 {
+    bracket_front_y(e) + e.drive.bracket_mm + PULLEY_GAP_MM
+}
+
+/// Height of the bracket above the crank axes \[mm\].
+pub fn bracket_top(e: &Engine, own: &TwinCrank) -> f64 {
+    own.heights.back_low_mm - e.drive.crank_z_mm
+}
+
+/// Journal length from the web, collar included, of the displacer's and the piston's crank \[mm\].
+/// The piston's pulley sits the other way round, so that the two pulley flanges hold the belt on both sides.
+pub fn journal_mm(e: &Engine, own: &TwinCrank) -> [f64; 2] {
+    let b = &own.belt;
+    let common = COLLAR_MM + e.drive.bracket_mm + PULLEY_GAP_MM + b.hub_mm[1] + b.flange_mm[0] + b.face_mm;
+    [common, common + b.flange_mm[0] + b.hub_mm[1]]
+}
+
+/// Screw from the back plate into the bracket \[mm\].
+pub fn bracket_screw_mm(e: &Engine, own: &TwinCrank) -> f64 {
+    let t = e.drive.bracket_screw;
+    let needed = own.back.thickness_mm - t.counterbore_depth_mm + 2.0 * t.major_mm;
+    cap_screw_length_at_least(needed).unwrap_or(needed)
+}
+
+/// Depth of full thread for those screws in the bracket \[mm\].
+pub fn bracket_thread_mm(e: &Engine, own: &TwinCrank) -> f64 {
+    let t = e.drive.bracket_screw;
+    bracket_screw_mm(e, own) - (own.back.thickness_mm - t.counterbore_depth_mm) + 1.0
+}
+
+/// Height, width and depth over all \[mm\], from the largest standing parts and the reach of the cranks.
+pub fn over_all_mm(e: &Engine, own: &TwinCrank) -> [f64; 3] {
+    let bearing = bracket_edge_mm(e);
+    let web = e.drive.web_r_mm[1];
+    let reach = |throw: f64| (throw + web).max(throw + e.drive.eye_r_mm[0]).max(bearing);
+    let low = e.drive.crank_z_mm - reach(e.drive.displacer.throw_mm).max(reach(e.drive.piston.throw_mm));
+    let high = e.stack.cap_low_mm + e.hot_cap.depth_mm + e.hot_cap.end_mm;
+    let flange = e.cold.flange_diameter_mm / 2.0;
+    let left = flange.max(-own.back.x_low_mm).max(reach(e.drive.displacer.throw_mm));
+    let right = (own.centres_mm + own.block.half_mm.max(reach(e.drive.piston.throw_mm))).max(flange);
+    let front = flange.max(own.block.half_mm);
+    let b = &own.belt;
+    let back = pulley_y(e) + 2.0 * (b.hub_mm[1] + b.flange_mm[0]) + b.face_mm;
+    [high - low, left + right, front + front.max(back)]
+}

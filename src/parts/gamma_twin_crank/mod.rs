@@ -1,0 +1,67 @@
+//! The parts of layout `gamma-twin-crank`.
+
+mod assembly;
+mod back_plate;
+mod bought;
+mod bracket;
+mod cooler_plate;
+mod joints;
+pub mod layout;
+
+use super::part::PartSet;
+use super::{block, cold_cylinder, displacer, drive, gland, hot_cap, piston, pulley, screwed};
+use super::{crank_envelope, joints as shared, piston_envelope, with_blank};
+use crate::design::Workshop;
+use crate::sizing::engine::Engine;
+use crate::sizing::layouts::gamma_twin_crank::TwinCrank;
+
+/// All parts, their joints and their places.
+pub fn part_set(e: &Engine, own: &TwinCrank, shop: &Workshop, crank_angle_deg: f64) -> PartSet {
+    let common = shared::Patterns::of(e);
+    let p = joints::Patterns::of(e, own);
+    let d = &e.drive;
+    let [first, second] = layout::journal_mm(e, own);
+    let mut parts = vec![
+        hot_cap::part(e, &common.hot),
+        cold_cylinder::part(e, &common),
+        cooler_plate::part(e, own, &common, &p),
+        gland::cap(e, &common, &own.block.material),
+        displacer::shell(e),
+        displacer::base(e),
+        displacer::rod(e),
+        block::part(&own.block, e.piston.bore_mm, &p.studs),
+        with_blank(piston::part(e), piston_envelope(e), &e.piston.material, shop),
+        piston::rings(e),
+        piston::expanders(e),
+        piston::rod(e),
+        back_plate::part(own, &p),
+        bracket::part(e, own, &p.bracket),
+        with_blank(
+            drive::crank(e, "displacer-crank", "Displacer crank", &d.displacer, first),
+            crank_envelope(e, d.displacer.throw_mm, first),
+            &d.material,
+            shop,
+        ),
+        with_blank(
+            drive::crank(e, "piston-crank", "Piston crank", &d.piston, second),
+            crank_envelope(e, d.piston.throw_mm, second),
+            &d.material,
+            shop,
+        ),
+        drive::con_rod(e),
+        drive::clevis(e),
+        pulley::part(&own.belt, d.journal_bearing.bore_mm),
+    ];
+    parts.extend(joints::gaskets(e, own, &common, &p));
+    parts.extend(bought::parts(e, own));
+    PartSet {
+        parts,
+        joints: joints::list(e, own, &common, &p),
+        instances: assembly::instances(e, own, crank_angle_deg),
+        overlaps: vec![
+            screwed("displacer-rod", "clevis"),
+            screwed("piston-rod", "clevis"),
+            screwed("piston-rod", "piston"),
+        ],
+    }
+}

@@ -1,0 +1,52 @@
+//! Where the displacer's rod leaves the gas: bore in the plate below the cold cylinder, cap over the O-ring.
+
+use super::joints::Patterns;
+use super::kit::{along, at, bore, fit, lift, made, named, tapped_reach, through};
+use super::part::Part;
+use crate::shape::outline::Outline;
+use crate::shape::recipe::{Body, End, Feature, Recipe, Tag};
+use crate::shape::{Point2, Point3};
+use crate::sizing::engine::Engine;
+
+/// Rod bore of a plate `t` \[mm\] thick: O-ring recess from the lower face, running clearance, bush seat at the upper face.
+pub fn rod_bore(e: &Engine, t: f64) -> Feature {
+    let c = &e.gland;
+    let [gland, width] = c.groove_mm;
+    let (free, seat) = (e.displacer.rod_mm / 2.0 + 0.15, c.bush.housing_mm / 2.0);
+    let chain = vec![
+        named(gland / 2.0, 0.0, fit("gland-diameter", gland, "H9").origin("cooler.gland_diameter").ra(1.6)),
+        named(gland / 2.0, width, Tag::new("gland-width").limits(0.2, 0.0).origin("cooler.gland_width")),
+        named(free, width, Tag::new("rod-clearance")),
+        named(free, t - c.bush_length_mm, Tag::new("bush-seat-depth").from_z(t).origin("cooler.bush_length")),
+        named(seat, t - c.bush_length_mm, fit("bush-seat", c.bush.housing_mm, &c.bush.housing_fit).ra(1.6)),
+        at(seat, t),
+    ];
+    bore("rod-bore", Point3::new(0.0, 0.0, 0.0), along(0.0, 0.0, 1.0), chain, End::Through)
+}
+
+/// Depth of full thread for the screws of the cold flange in a plate `t` \[mm\] thick \[mm\].
+pub fn cold_thread_mm(e: &Engine, t: f64) -> f64 {
+    let s = &e.joints.cold;
+    let engaged = s.screw_mm - e.cold.flange_mm - e.joints.gasket_mm;
+    let room = t - 2.0 - (tapped_reach(s.thread, 0.0));
+    (engaged + 1.0).min(room)
+}
+
+/// Cap that holds the rod's O-ring in its recess.
+pub fn cap(e: &Engine, p: &Patterns, stuff: &str) -> Part {
+    let [diameter, t] = e.gland.cap_mm;
+    let outline = Outline::Disc {
+        centre: Point2::new(0.0, 0.0),
+        diameter,
+        tag: Tag::new("outside-diameter").origin("cooler.gland_cap_diameter"),
+    };
+    let down = along(0.0, 0.0, -1.0);
+    let hole = e.displacer.rod_mm + 0.2;
+    let centre = lift(Point2::new(0.0, 0.0), t);
+    let mut features = vec![through(centre, down, hole, t, fit("rod-hole", hole, "H9"))];
+    features.extend(p.gland.clearance("screw-hole", 0.0, 0.0, t, t));
+    let recipe = Recipe { body: Body::Plate { outline, thickness: t, tag: Tag::new("thickness") }, features };
+    made("gland-cap", "Gland cap", stuff, recipe)
+        .flat()
+        .note("Break the edge of the rod hole 0.2 mm so that it does not cut the rod's O-ring.")
+}

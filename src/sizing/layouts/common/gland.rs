@@ -1,0 +1,86 @@
+//! Rod gland and rod bush.
+
+use crate::catalogue::bearings::{Bush, bush, bushes};
+use crate::catalogue::orings::{Application, gland, ring_nearest};
+use crate::catalogue::threads::thread;
+use crate::design::GlandKind;
+use crate::sizing::decide::{Decide, round_up};
+use crate::sizing::engine::{BoltCircle, RodGland};
+
+/// Bush for a rod; an unknown size is refused and the nearest used to go on.
+pub fn rod_bush(d: &mut Decide, rod: f64) -> &'static Bush {
+    d.look_up("displacer.rod_diameter", bush(rod)).unwrap_or(&bushes()[3])
+}
+
+/// Longest bush up to `room` \[mm\].
+pub fn bush_length(bush: &Bush, room: f64) -> f64 {
+    let shortest = bush.lengths_mm.first().copied().unwrap_or(6.0);
+    bush.lengths_mm.iter().copied().filter(|l| *l <= room + 1e-9).fold(shortest, f64::max)
+}
+
+/// The gland but for its bush: groove (diameter, width), cap (diameter, thickness) and its screws \[mm\].
+pub struct Recess {
+    /// Groove diameter and width \[mm\].
+    pub groove: [f64; 2],
+    /// Designation of the O-ring.
+    pub oring: String,
+    /// Cap diameter and thickness \[mm\].
+    pub cap: [f64; 2],
+    /// Screws of the cap.
+    pub screws: BoltCircle,
+}
+
+/// Rod gland: an O-ring in a recess of the plate's lower face, held by a cap.
+pub fn recess(d: &mut Decide, rod: f64) -> Option<Recess> {
+    let design = d.design;
+    let section = d.mm("seals.rod_ring_section", &design.seals.rod_ring_section_mm);
+    let application = match design.seals.gland.value {
+        GlandKind::ReciprocatingGeneral => Application::ReciprocatingGeneral,
+        GlandKind::ReciprocatingPneumatic => Application::ReciprocatingPneumatic,
+    };
+    let sizes = d.look_up("seals.rod_ring_section", gland(section, application))?;
+    let ring = ring_nearest(section, 0.97 * rod)
+        .map_or_else(|_| format!("{rod} x {section}"), |r| r.designation.clone());
+    let depth = (sizes.depth_min_mm + sizes.depth_max_mm) / 2.0;
+    let groove = d.rule(
+        "cooler.gland_diameter",
+        rod + 2.0 * depth,
+        ("rod + 2 gland depth", "ISO 3601-2"),
+        &["displacer.rod_diameter", "seals.rod_ring_section"],
+    );
+    let width =
+        d.standard("cooler.gland_width", sizes.width_mm, "ISO 3601-2", "groove width of a moving seal");
+    let screw = thread("M3").ok()?;
+    let circle = d.rule(
+        "cooler.gland_circle",
+        round_up(groove + screw.clearance_medium_mm + 3.0, 0.5),
+        ("groove + hole + 3 mm, to the next 0.5 mm", "common practice, no source"),
+        &["cooler.gland_diameter"],
+    );
+    let cap = d.rule(
+        "cooler.gland_cap_diameter",
+        circle + 2.2 * screw.major_mm,
+        ("circle + 2.2 screw diameters", "common practice, no source"),
+        &["cooler.gland_circle"],
+    );
+    let thickness = 4.0;
+    let screws = BoltCircle { thread: screw, diameter_mm: circle, count: 3, first_deg: 90.0, screw_mm: 10.0 };
+    Some(Recess { groove: [groove, width], oring: ring, cap: [cap, thickness], screws })
+}
+
+impl Recess {
+    /// The whole gland, with the bush in a plate of `plate` \[mm\].
+    pub fn with_bush(self, d: &mut Decide, rod: f64, plate: f64) -> RodGland {
+        let bush = rod_bush(d, rod);
+        let bush_mm = bush_length(bush, plate / 2.0);
+        d.standard("cooler.bush_length", bush_mm, "ISO 3547-1", "longest up to half the plate");
+        RodGland {
+            bush,
+            bush_length_mm: bush_mm,
+            groove_mm: self.groove,
+            oring: self.oring,
+            cap_mm: self.cap,
+            screws: self.screws,
+        }
+    }
+}

@@ -1,0 +1,10 @@
+//! What several layouts share: displacer and its cylinder, piston, block, gland, joints, con rods, gas spaces.
+
+pub mod block;
+pub mod displacer;
+pub mod drive;
+pub mod gland;
+pub mod joints;
+pub mod path;
+pub mod piston;
+pub mod spaces;

@@ -1,0 +1,87 @@
+//! The drive: two overhung cranks in one bracket, rods in bushes, a belt between the cranks.
+
+use super::TwinCrank;
+use crate::catalogue::belts::belt_section;
+use crate::sizing::engine::{Belt, Engine};
+use crate::sizing::losses::belt::BeltDrive;
+use crate::sizing::losses::bush::Bush;
+use crate::sizing::losses::windage::Disc;
+use crate::sizing::mechanism::build::{displacer_line, flywheel, journals, piston_line};
+use crate::sizing::mechanism::masses::{density, kg};
+use crate::sizing::mechanism::{Choices, Guide, Guides, Mechanism, MechanismError, masses};
+use crate::sizing::volumes::circle_mm2;
+
+/// Height of the small end at top dead centre \[mm\].
+fn small_end_mm(e: &Engine, throw_mm: f64) -> f64 {
+    e.drive.crank_z_mm + e.drive.con_rod_mm + throw_mm
+}
+
+/// Height of the middle of the back plate \[mm\].
+fn back_bush_mm(own: &TwinCrank) -> f64 {
+    0.5 * (own.heights.back_top_mm + own.heights.back_low_mm)
+}
+
+/// Piston rod in the back plate's bush, the piston in its bore.
+fn piston_guides(e: &Engine, own: &TwinCrank, choices: &Choices) -> Guides {
+    let (bush, crown) = (back_bush_mm(own), -own.cooler.thickness_mm - e.piston.top_clearance_mm);
+    Guides {
+        lower: Guide::Bush(Bush { friction: choices.bush_friction }),
+        upper: Guide::Bush(Bush { friction: choices.skirt_friction }),
+        overhang_mm: bush - small_end_mm(e, e.drive.piston.throw_mm),
+        span_mm: crown - 0.5 * e.piston.length_mm - bush,
+        upper_moves: true,
+    }
+}
+
+/// Displacer rod in the bushes of back plate and cooler plate.
+fn displacer_guides(e: &Engine, own: &TwinCrank, choices: &Choices) -> Guides {
+    let guide = Guide::Bush(Bush { friction: choices.bush_friction });
+    let bush = back_bush_mm(own);
+    Guides {
+        lower: guide,
+        upper: guide,
+        overhang_mm: bush - small_end_mm(e, e.drive.displacer.throw_mm),
+        span_mm: -0.5 * e.gland.bush_length_mm - bush,
+        upper_moves: false,
+    }
+}
+
+fn belt(b: &Belt, choices: &Choices) -> Option<BeltDrive> {
+    let section = belt_section(&b.section).ok()?;
+    Some(BeltDrive {
+        radius_mm: 0.5 * section.pitch_diameter_mm(b.pulley_teeth),
+        width_mm: b.width_mm,
+        back_mm: section.thickness_mm - section.tooth_height_mm,
+        strand_n: choices.strand_n_mm * b.width_mm,
+        tooth_friction: choices.belt_tooth_friction,
+    })
+}
+
+/// Mass \[kg\] of a pulley and its inertia about its axis \[kg m²\], as a disc.
+fn pulley(b: &Belt) -> (f64, f64) {
+    let radius = 0.5 * b.flange_mm[1];
+    let mass = kg(circle_mm2(2.0 * radius) * b.face_mm, density("aluminium-6082"));
+    (mass, 0.5 * mass * 1e-6 * radius.powi(2))
+}
+
+/// The drive of an engine.
+///
+/// # Errors
+/// [`MechanismError`] where a con rod is too short to turn.
+pub fn mechanism(e: &Engine, own: &TwinCrank, choices: &Choices) -> Result<Mechanism, MechanismError> {
+    let (m, d) = (masses(e), &e.drive);
+    let longest = d.piston.throw_mm.max(d.displacer.throw_mm);
+    let (radius, flywheel_kg) = flywheel(e, choices, own.centres_mm);
+    let (pulley_kg, pulley_kg_m2) = pulley(&own.belt);
+    let piston_journals = journals(e, flywheel_kg + m.web_kg + pulley_kg);
+    let displacer_journals = journals(e, m.web_kg + pulley_kg);
+    let web_mm = longest + d.web_r_mm[1];
+    Ok(Mechanism {
+        piston: piston_line(e, &m, piston_guides(e, own, choices), piston_journals, choices)?,
+        displacer: displacer_line(e, &m, displacer_guides(e, own, choices), displacer_journals, choices)?,
+        lead_deg: d.lead_deg,
+        belt: belt(&own.belt, choices),
+        turning_kg_m2: 0.5 * flywheel_kg * 1e-6 * radius * radius + 2.0 * (m.web_kg_m2 + pulley_kg_m2),
+        discs: [Disc::in_room(radius), Disc::in_room(web_mm)],
+    })
+}
