@@ -12,11 +12,6 @@ use crate::sizing::engine::{Crank, Engine};
 /// Height of the collar between web and journal bearing \[mm\].
 pub const COLLAR_MM: f64 = 1.0;
 
-/// Metal of the bracket beside and below a crank axis: the bearing and 7 mm around it \[mm\]; common practice, no source.
-pub fn bracket_edge_mm(e: &Engine) -> f64 {
-    e.drive.journal_bearing.outer_mm / 2.0 + 7.0
-}
-
 /// Clevis in its own frame: X across the slot, Y up, Z along the slot (the engine's X).
 pub fn clevis(e: &Engine) -> Part {
     let c = &e.clevis;

@@ -257,6 +257,8 @@ pub struct Drive {
     pub side_gap_mm: f64,
     /// Bracket thickness \[mm\].
     pub bracket_mm: f64,
+    /// Metal of the bracket beside and below a crank axis \[mm\].
+    pub bracket_edge_mm: f64,
     /// Bracket screws.
     pub bracket_screw: &'static Thread,
     /// Height of the crank axes in the engine frame \[mm\] (negative).

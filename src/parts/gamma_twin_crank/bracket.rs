@@ -1,7 +1,7 @@
 //! Crank bracket: carries both cranks below the back plate.
 
 use super::layout;
-use crate::parts::drive::{bearing_bore, bracket_edge_mm};
+use crate::parts::drive::bearing_bore;
 use crate::parts::kit::{along, made, tapped};
 use crate::parts::part::Part;
 use crate::parts::pattern::Pattern;
@@ -14,7 +14,7 @@ use crate::sizing::layouts::gamma_twin_crank::TwinCrank;
 /// Crank bracket in its own frame: X along the crank centres, Y up from the crank axes, Z towards the webs.
 pub fn part(e: &Engine, own: &TwinCrank, screws: &Pattern) -> Part {
     let d = &e.drive;
-    let (t, top, edge) = (d.bracket_mm, layout::bracket_top(e, own), bracket_edge_mm(e));
+    let (t, top, edge) = (d.bracket_mm, layout::bracket_top(e, own), d.bracket_edge_mm);
     let outline = Outline::Rectangle {
         low: Point2::new(-edge, -edge),
         high: Point2::new(own.centres_mm + edge, top),

@@ -20,8 +20,8 @@ pub struct Patterns {
 impl Patterns {
     /// The patterns of an engine.
     pub fn of(e: &Engine, own: &TwinCrank) -> Self {
-        let (y, c) = (layout::bracket_middle_y(e), own.centres_mm);
-        let x = [-9.0, 9.0, c - 9.0, c + 9.0];
+        let (y, c, s) = (layout::bracket_middle_y(e), own.centres_mm, own.bracket_screw_mm);
+        let x = [-s, s, c - s, c + s];
         Self {
             studs: Pattern::square(own.block.stud, own.block.stud_mm),
             bracket: Pattern::points(e.drive.bracket_screw, x.iter().map(|x| Point2::new(*x, y)).collect()),

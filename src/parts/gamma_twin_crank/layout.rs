@@ -1,7 +1,7 @@
 //! Where things lie across the engine (along Y), decided once for parts and assembly.
 
 use crate::catalogue::threads::cap_screw_length_at_least;
-use crate::parts::drive::{COLLAR_MM, bracket_edge_mm};
+use crate::parts::drive::COLLAR_MM;
 use crate::sizing::engine::Engine;
 use crate::sizing::layouts::gamma_twin_crank::TwinCrank;
 
@@ -52,7 +52,7 @@ pub fn bracket_thread_mm(e: &Engine, own: &TwinCrank) -> f64 {
 
 /// Height, width and depth over all \[mm\], from the largest standing parts and the reach of the cranks.
 pub fn over_all_mm(e: &Engine, own: &TwinCrank) -> [f64; 3] {
-    let bearing = bracket_edge_mm(e);
+    let bearing = e.drive.bracket_edge_mm;
     let web = e.drive.web_r_mm[1];
     let reach = |throw: f64| (throw + web).max(throw + e.drive.eye_r_mm[0]).max(bearing);
     let low = e.drive.crank_z_mm - reach(e.drive.displacer.throw_mm).max(reach(e.drive.piston.throw_mm));

@@ -127,6 +127,7 @@ pub fn size(d: &mut Decide, strokes: [f64; 2], rod: f64) -> (Drive, Clevis) {
         web_r_mm: web_r,
         side_gap_mm: 0.5,
         bracket_mm: 0.0,
+        bracket_edge_mm: 0.0,
         bracket_screw: thread("M5").unwrap_or_else(|_| unreachable!("in the catalogue")),
         crank_z_mm: 0.0,
         material: s.material.value.to_string(),
@@ -134,12 +135,18 @@ pub fn size(d: &mut Decide, strokes: [f64; 2], rod: f64) -> (Drive, Clevis) {
     (drive, clevis)
 }
 
-/// Thickness of the bracket that holds both bearings of a crank.
+/// Thickness of the bracket that holds both bearings of a crank, and its metal around them.
 pub fn bracket(d: &mut Decide, drive: &mut Drive) {
     drive.bracket_mm = d.rule(
         "drive.bracket_thickness",
         round_up(2.0 * drive.journal_bearing.width_mm + 10.0, 1.0),
         ("two bearings + 10 mm", "common practice, no source"),
+        &["drive.journal_bearing"],
+    );
+    drive.bracket_edge_mm = d.rule(
+        "drive.bracket_edge",
+        drive.journal_bearing.outer_mm / 2.0 + 7.0,
+        ("bearing / 2 + 7 mm, from the crank axis", "common practice, no source"),
         &["drive.journal_bearing"],
     );
 }

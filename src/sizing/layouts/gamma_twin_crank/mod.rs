@@ -74,6 +74,8 @@ pub struct TwinCrank {
     pub belt: Belt,
     /// Crank centres, and distance of both axes \[mm\].
     pub centres_mm: f64,
+    /// Place of the bracket's screws on either side of each crank axis \[mm\].
+    pub bracket_screw_mm: f64,
 }
 
 /// Decides every dimension of the engine.
@@ -89,8 +91,7 @@ pub fn size(design: &Design) -> Result<Engine, Vec<Diagnostic>> {
     let cold = displacer::cold_cylinder(&mut d, displacer.bore_mm, cold_length, screw, circle);
     let joints = joints::size(&mut d, circle, screw, hot_cap.flange_mm, cold.flange_mm, gasket);
     let mut piston = piston::size(&mut d, displacer.rod_mm);
-    let x_low = -(14.0 + 8.0);
-    let back = back_plate::size(&mut d, piston.bore_mm, piston.rod_mm, x_low);
+    let mut back = back_plate::size(&mut d, piston.bore_mm, piston.rod_mm);
     let plate = design.cooler.plate_thickness_mm.value;
     let block = block::size(&mut d, &mut piston, gasket, back.thickness_mm, plate);
     let rod = displacer.rod_mm;
@@ -100,6 +101,7 @@ pub fn size(design: &Design) -> Result<Engine, Vec<Diagnostic>> {
     let (mut drive, clevis) = super::common::drive::size(&mut d, strokes, rod);
     let (belt, centres_mm) = drive::size(&mut d, bores, &block, recess.cap[0], &drive);
     super::common::drive::bracket(&mut d, &mut drive);
+    let bracket_screw_mm = back_plate::over_bracket(&mut d, &drive, &mut back);
     let cooler = cooler::size(&mut d, bores, centres_mm);
     let gland = recess.with_bush(&mut d, rod, cooler.thickness_mm);
     let heights = stack::size(&mut d, &cooler, &block, &back, gasket, &mut drive, &clevis);
@@ -119,7 +121,15 @@ pub fn size(design: &Design) -> Result<Engine, Vec<Diagnostic>> {
         clevis,
         drive,
         joints,
-        arranged: Arranged::GammaTwinCrank(TwinCrank { cooler, block, back, heights, belt, centres_mm }),
+        arranged: Arranged::GammaTwinCrank(TwinCrank {
+            cooler,
+            block,
+            back,
+            heights,
+            belt,
+            centres_mm,
+            bracket_screw_mm,
+        }),
         ledger: d.ledger,
     })
 }
