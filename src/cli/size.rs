@@ -133,22 +133,30 @@ fn power(sized: &Sized) -> String {
     )
 }
 
+/// Nothing where no digit of it would show: no minus before a nought.
+fn shown(power_w: f64) -> f64 {
+    if power_w.abs() < 0.005 { 0.0 } else { power_w }
+}
+
 /// Power over speed and where it goes.
 fn curve(sized: &Sized) -> String {
     let mut text = String::new();
     if !sized.answer.map.is_empty() {
-        text += "speed without load\n";
+        text += "power over speed\n";
         for point in &sized.answer.map {
             let shaft = point.shaft_power_w.unwrap_or(point.indicated_power_w);
             text += &format!(
-                "  {:>7.0} rpm  shaft {shaft:>8.2} W  indicated {:>8.2} W\n",
-                point.speed_rpm, point.indicated_power_w
+                "  {:>7.0} rpm  shaft {:>8.2} W  indicated {:>8.2} W\n",
+                point.speed_rpm,
+                shown(shaft),
+                shown(point.indicated_power_w)
             );
         }
     }
     if !sized.answer.losses.is_empty() {
-        text += "where it goes\n";
-        let real = sized.answer.losses.iter().filter(|l| l.power_w != 0.0);
+        let at = sized.answer.verdict.judged_speed_rpm;
+        text += &format!("where it goes{}\n", at.map_or_else(String::new, |rpm| format!(" at {rpm:.0} rpm")));
+        let real = sized.answer.losses.iter().filter(|l| shown(l.power_w) != 0.0);
         real.for_each(|l| text += &format!("  {:<52} {:>9.2} W\n", l.name, l.power_w));
     }
     text

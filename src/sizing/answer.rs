@@ -9,7 +9,9 @@ use super::dimension::Unit;
 use super::engine::Engine;
 use super::layouts;
 use super::result::{Limit, OperatingPoint, SCHEMA_VERSION, SizeResult, Verdict};
-use super::verdict::{Change, FullEngine, NetWork, Question, Surroundings, judge};
+use super::verdict::{
+    Change, FullEngine, NetWork, Question, Shortfall, SpeedCurve, Surroundings, by_charge, judge,
+};
 use crate::catalogue::gases::{Gas, gas, gases};
 use crate::catalogue::materials::material;
 use crate::design::{CycleChoice, Design};
@@ -17,6 +19,9 @@ use crate::diagnostic::Diagnostic;
 
 /// Share of a limit from which on it is listed.
 const NEAR_LIMIT: f64 = 0.9;
+
+/// Code of the warning that the power wanted is not met.
+const FALLS_SHORT: &str = "swept::target";
 
 /// A sized engine with its cycle and the answer for readers.
 #[derive(Clone, Debug)]
@@ -99,6 +104,7 @@ pub fn at_target(design: &Design) -> Result<Sized, Vec<Diagnostic>> {
     let work = work.map_err(|e| vec![no_answer("full", &e.to_string())])?;
     sized.answer.operating_point = OperatingPoint::of_work("full", &work);
     sized.answer.verdict.margin_j_per_turn = Some(work.net_j);
+    sized.answer.verdict.judged_speed_rpm = Some(work.speed_rpm);
     sized.warnings = warnings(design, &sized.engine, &sized.answer);
     Ok(sized)
 }
@@ -151,7 +157,12 @@ fn full(design: &Design, sized: &mut Sized) {
     answer.verdict = judgement.verdict(band.and_then(|b| b.turns_over));
     // the first warnings were said of the isothermal point
     sized.warnings = warnings(design, &sized.engine, &sized.answer);
+    if let Some(short) = shortfall(design, &sized.answer.operating_point) {
+        sized.warnings.retain(|w| w.code != FALLS_SHORT);
+        sized.warnings.push(falls_short(&farther(short, design, &net, &judgement.curve), "full"));
+    }
     sized.warnings.extend(failed);
+    sized.warnings.extend(holes(&judgement.curve));
 }
 
 fn no_answer(model: &str, error: &str) -> Diagnostic {
@@ -192,6 +203,7 @@ fn verdict(engine: &Engine, travel_mm: Option<f64>) -> Verdict {
         turns_itself_over: None,
         probability: None,
         margin_j_per_turn: None,
+        judged_speed_rpm: None,
         no_load_speed_rpm: None,
         free_travel_mm: travel_mm,
         reasons,
@@ -264,18 +276,38 @@ fn warnings(design: &Design, engine: &Engine, answer: &SizeResult) -> Vec<Diagno
             ));
         }
     }
-    if let Some(power) = &design.targets.power_w
-        && let best = point.shaft_power_w.unwrap_or(point.indicated_power_w)
-        && best < power.value
-    {
-        all.push(warn(
-            "swept::target",
-            format!(
-                "the {} model gives {best:.1} W at {:.0} rpm, less than targets.power",
-                point.model, point.speed_rpm
-            ),
-            "enlarge displacer.bore and strokes, raise engine.charge_pressure or targets.speed",
-        ));
+    if let Some(short) = shortfall(design, point) {
+        all.push(falls_short(&short, &point.model));
     }
     all
+}
+
+/// Power wanted against the best figure that the model has; `None` where it is met or not asked for.
+fn shortfall(design: &Design, point: &OperatingPoint) -> Option<Shortfall> {
+    let wanted_w = design.targets.power_w.as_ref()?.value;
+    Shortfall::of(wanted_w, point.shaft_power_w.unwrap_or(point.indicated_power_w), point.speed_rpm)
+}
+
+fn falls_short(short: &Shortfall, model: &str) -> Diagnostic {
+    Diagnostic::warning(FALLS_SHORT, short.words(model)).hint(short.hint())
+}
+
+/// What is missing, told with what other speeds and more charge pressure would do.
+fn farther(short: Shortfall, design: &Design, net: &FullEngine, curve: &SpeedCurve) -> Shortfall {
+    let (charge_pa, limit_pa) =
+        (design.engine.charge_pressure_pa.value, design.limits.peak_pressure_pa.value);
+    let charge = by_charge(net, short.speed_rpm, short.wanted_w, charge_pa, limit_pa);
+    short.with(curve.best_power(), charge)
+}
+
+/// Speeds of the curve that the model could not answer: between their neighbours it is a straight line.
+fn holes(curve: &SpeedCurve) -> Option<Diagnostic> {
+    let (rpm, why) = curve.failed.first()?;
+    let count = curve.failed.len();
+    let said =
+        format!("the full model has no answer at {count} of the speeds tried, the first {rpm:.0} rpm: {why}");
+    Some(
+        Diagnostic::warning("swept::model", said)
+            .hint("between the speeds listed the curve is taken as straight there"),
+    )
 }

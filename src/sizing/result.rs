@@ -148,6 +148,10 @@ pub struct Verdict {
     /// Work left in each turn \[J\].
     #[serde(rename = "margin_J_per_turn", default, skip_serializing_if = "Option::is_none")]
     pub margin_j_per_turn: Option<f64>,
+    /// Speed at which margin, reasons and losses were worked out \[rpm\]: the target's, or that of a spin by hand where the
+    /// engine does not run there.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub judged_speed_rpm: Option<f64>,
     /// Speed without load \[rpm\].
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub no_load_speed_rpm: Option<f64>,

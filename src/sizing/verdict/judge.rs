@@ -38,6 +38,8 @@ pub struct Judgement {
     /// Whether it turns itself over: a spin by hand, let go at any angle, carries it
     /// into a stretch of speeds that it keeps up by itself.
     pub turns_itself_over: bool,
+    /// Speed asked for \[rpm\].
+    pub asked_rpm: f64,
     /// Speed at which the work was taken apart: the one asked for, or, where the engine does not run there or at all,
     /// that of a spin by hand \[rpm\].
     pub judged_rpm: f64,
@@ -72,6 +74,7 @@ pub fn judge(net: &dyn NetWork, base: &Change, question: &Question) -> Result<Ju
     let stroke = stroke_advice(net, judged_rpm, base);
     Ok(Judgement {
         turns_itself_over,
+        asked_rpm: question.speed_rpm,
         judged_rpm,
         work: net.at(judged_rpm, base)?,
         no_load_rpm: if turns_itself_over { curve.no_load_rpm() } else { None },
@@ -104,6 +107,7 @@ impl Judgement {
             turns_itself_over: Some(self.turns_itself_over),
             probability,
             margin_j_per_turn: Some(self.margin_j()),
+            judged_speed_rpm: Some(self.judged_rpm),
             no_load_speed_rpm: self.no_load_rpm,
             free_travel_mm: self.stroke.and_then(|s| s.free_travel_mm),
             reasons: words,
@@ -113,17 +117,35 @@ impl Judgement {
     fn headline(&self) -> String {
         let left = format!("{:+.3} J a turn at {:.0} rpm", self.margin_j(), self.judged_rpm);
         let Some(spin) = self.start.spin_rpm else {
-            let words = self.start.best_spin_rpm.map_or(
-                String::from("does not turn itself over"),
-                |best| format!("does not surely turn itself over: let go just past its compression with {best:.0} rpm it would, but no spin by hand carries it through one; a heavier flywheel helps"),
-            );
-            return format!("{words}: {left}");
+            return format!("{}: {left}", self.why_not());
         };
         let free = self.no_load_rpm.map_or_else(
             || "its speed without load lies beyond the speeds worked out".to_owned(),
             |free| format!("without load it settles at {free:.0} rpm"),
         );
-        format!("turns itself over: {left}; a spin of {spin:.0} rpm starts it wherever it is let go; {free}")
+        let but = if self.judged_rpm == self.asked_rpm {
+            String::new()
+        } else {
+            format!(", but does not keep up {:.0} rpm", self.asked_rpm)
+        };
+        format!(
+            "turns itself over{but}: {left}; a spin of {spin:.0} rpm starts it wherever it is let go; {free}"
+        )
+    }
+
+    /// What a spin by hand does to an engine that it does not surely start.
+    fn why_not(&self) -> String {
+        let Some(best) = self.start.best_spin_rpm else { return "does not turn itself over".into() };
+        let but = if self.margin_j() > 0.0 {
+            "no spin by hand carries it through one; a heavier flywheel helps".to_owned()
+        } else {
+            let from = self.curve.driving().first().and_then(|(low, _)| *low);
+            let from = from.map_or_else(String::new, |low| format!(", and drives from {low:.0} rpm on only"));
+            format!("at the speed of a spin by hand it brakes itself{from}")
+        };
+        format!(
+            "does not surely turn itself over: let go just past its compression with {best:.0} rpm it would, but {but}"
+        )
     }
 
     /// Powers over speed for readers.
@@ -158,13 +180,21 @@ impl Judgement {
 fn stroke_words(s: &StrokeAdvice) -> String {
     let travel = s.free_travel_mm.map_or_else(String::new, |t| {
         format!(
-            "a free piston would move {t:.1} mm, {:.2} of the stroke of {:.1} mm; ",
+            "a free piston would move {t:.1} mm, {:.2} times the stroke of {:.1} mm; ",
             t / s.stroke_mm,
             s.stroke_mm
         )
     });
+    if (s.factor() - 1.0).abs() < 0.02 {
+        return format!("{travel}no other stroke leaves more work per turn");
+    }
+    let most = if s.best_net_j > 0.0 {
+        "most work per turn is left"
+    } else {
+        "no stroke alone makes it drive; least is lost"
+    };
     format!(
-        "{travel}most work per turn is left with a stroke of {:.1} mm: {:.3} J instead of {:.3} J",
+        "{travel}{most} with a stroke of {:.1} mm: {:.3} J instead of {:.3} J",
         s.best_mm, s.best_net_j, s.net_j
     )
 }

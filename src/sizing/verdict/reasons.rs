@@ -105,9 +105,16 @@ fn halvings(facts: &Facts, stroke: Option<&StrokeAdvice>) -> Vec<(Cause, Change)
     all
 }
 
-/// Share of the work of the gas.
+/// What a loss takes, beside the work of the gas.
 fn share(part_j: f64, work: &WorkBreakdown) -> String {
-    format!("{:.3} J of each turn's {:.3} J", part_j, work.indicated_j)
+    let gas_j = work.indicated_j;
+    if gas_j >= part_j {
+        format!("{part_j:.3} J of each turn's {gas_j:.3} J")
+    } else if gas_j > 0.0 {
+        format!("{part_j:.3} J a turn, more than the {gas_j:.3} J that the gas gives")
+    } else {
+        format!("{part_j:.3} J a turn, and the gas gives none")
+    }
 }
 
 fn words(
@@ -131,7 +138,7 @@ fn words(
         }
         Cause::Friction => friction(work, &gain),
         Cause::HeatTransfer => format!(
-            "heat transfer: at {:.0} rpm the gas swings between {:.0} and {:.0} °C only, the walls stand at {:.0} and {:.0} °C; twice the heat transfer brings {gain}",
+            "heat transfer: at {:.0} rpm the gas is at {:.0} °C in the hot space and {:.0} °C in the cold one, the walls stand at {:.0} and {:.0} °C; twice the heat transfer brings {gain}",
             work.speed_rpm,
             work.heat.hot_gas_k - 273.15,
             work.heat.cold_gas_k - 273.15,
@@ -144,7 +151,7 @@ fn words(
         ),
         Cause::DisplacerGap => gap(facts, change, &gain),
         Cause::HotEndTooCool => format!(
-            "hot end too cool: {:.0} °C where its metal allows {:.0} °C; half way up brings {gain}",
+            "hot end too cool: {:.0} °C where limits.peak_temperature allows {:.0} °C; half way up brings {gain}",
             facts.hot_k - 273.15,
             facts.hot_limit_k.unwrap_or(facts.hot_k) - 273.15
         ),
