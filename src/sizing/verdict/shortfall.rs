@@ -169,14 +169,15 @@ mod tests {
     fn the_charge_found_does_it() {
         let engine = engine();
         let now = engine.at(300.0, &Change::NONE).unwrap().power_w();
-        let wanted = 3.0 * now;
+        let wanted = 1.1 * now;
         let Some(ByCharge::Enough { charge_pa }) = by_charge(&engine, 300.0, wanted, 101_325.0, 1e7) else {
             panic!("no charge gives {wanted} W")
         };
         let charge = charge_pa / 101_325.0;
         let power = engine.at(300.0, &Change { charge, ..Change::NONE }).unwrap().power_w();
         assert!((power / wanted - 1.0).abs() < 5e-3, "{power} {wanted}");
-        assert!((2.0..4.0).contains(&charge), "nearly in proportion: {charge}");
+        // in proportion at the best; where heat transfer does not keep up, more is needed
+        assert!((1.1..1.5).contains(&charge), "{charge}");
     }
 
     #[test]
