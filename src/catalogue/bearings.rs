@@ -1,6 +1,6 @@
-//! Ball bearings (ISO 15), wrapped bushes (ISO 3547-1) and linear ball bushings.
+//! Ball bearings: sizes (ISO 15), ring tolerances (ISO 492), load ratings of makers, seats.
 
-use super::table::{UnknownEntry, find, find_size, rows};
+use super::table::{Listed, UnknownEntry, find, rows};
 use serde::Deserialize;
 use std::sync::OnceLock;
 
@@ -23,6 +23,8 @@ pub struct BallBearing {
     pub dynamic_n: f64,
     /// Static load rating \[N\], the lower one of the makers that were read.
     pub static_n: f64,
+    /// Where it stands.
+    pub from: Listed,
 }
 
 /// Seats of ball bearings by the practice of bearing makers (codes W86, W87 of `data/sources.csv`; hand assembly
@@ -42,45 +44,46 @@ pub mod seats {
     pub const HOUSING_TURNING: &str = "N7";
 }
 
-/// A wrapped bush with PTFE lining (ISO 3547-1).
-#[derive(Clone, Debug, PartialEq)]
-pub struct Bush {
-    /// Shaft diameter \[mm\].
-    pub shaft_mm: f64,
-    /// Diameter of the housing bore \[mm\].
-    pub housing_mm: f64,
-    /// Largest wall \[mm\].
-    pub wall_max_mm: f64,
-    /// Smallest wall \[mm\].
-    pub wall_min_mm: f64,
-    /// Tolerance class of the shaft.
-    pub shaft_fit: String,
-    /// Tolerance class of the housing bore.
-    pub housing_fit: String,
-    /// Lengths seen in a maker's list \[mm\]; may be empty.
-    pub lengths_mm: Vec<f64>,
+/// Deviations of a ring of Normal class \[mm\] (ISO 492); the upper ones are zero.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct RingDeviations {
+    /// Lower deviation of the mean bore.
+    pub bore_mm: f64,
+    /// Lower deviation of the mean outside diameter.
+    pub outer_mm: f64,
+    /// Lower deviation of the width of a ring.
+    pub width_mm: f64,
 }
 
-/// A linear ball bushing.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-pub struct LinearBushing {
-    /// Code, for example `LM8`.
-    #[serde(rename = "code")]
-    pub designation: String,
-    /// Size run it belongs to; `LM` and `LME` do not swap.
-    pub family: String,
-    /// Shaft diameter \[mm\].
-    pub shaft_mm: f64,
-    /// Outside diameter \[mm\].
-    pub outer_mm: f64,
-    /// Length \[mm\].
-    pub length_mm: f64,
-    /// Dynamic load rating \[N\].
-    #[serde(rename = "C_N")]
-    pub dynamic_n: f64,
-    /// Static load rating \[N\].
-    #[serde(rename = "C0_N")]
-    pub static_n: f64,
+impl BallBearing {
+    /// Deviations of its rings; `None` beyond the table (bores to 30 mm, outside diameters over 6 up to 50 mm).
+    pub fn deviations(&self) -> Option<RingDeviations> {
+        let lower = |what: &str, size: f64| {
+            let row =
+                ring_rows().iter().find(|row| row.what == what && row.over < size && size <= row.incl)?;
+            Some(row.lower_um / 1000.0)
+        };
+        Some(RingDeviations {
+            bore_mm: lower("bore", self.bore_mm)?,
+            outer_mm: lower("outer", self.outer_mm)?,
+            width_mm: lower("width", self.bore_mm)?,
+        })
+    }
+}
+
+#[derive(Deserialize)]
+struct RingRow {
+    what: String,
+    #[serde(rename = "over_mm")]
+    over: f64,
+    #[serde(rename = "incl_mm")]
+    incl: f64,
+    lower_um: f64,
+}
+
+fn ring_rows() -> &'static [RingRow] {
+    static ROWS: OnceLock<Vec<RingRow>> = OnceLock::new();
+    ROWS.get_or_init(|| rows(include_str!("data/bearing_rings.csv")))
 }
 
 /// A ball bearing by its designation. `608ZZ` and `608-2RS` are found under `608`, since they share its sizes.
@@ -108,33 +111,6 @@ pub fn bearings() -> &'static [BallBearing] {
     })
 }
 
-/// A wrapped bush by its shaft diameter \[mm\].
-///
-/// # Errors
-/// When the table holds no such bush; names the nearest one.
-pub fn bush(shaft_mm: f64) -> Result<&'static Bush, UnknownEntry> {
-    find_size("wrapped bush", shaft_mm, bushes(), |bush| bush.shaft_mm)
-}
-
-/// All wrapped bushes of the table, small to large.
-pub fn bushes() -> &'static [Bush] {
-    static BUSHES: OnceLock<Vec<Bush>> = OnceLock::new();
-    BUSHES.get_or_init(|| {
-        rows::<BushRow>(include_str!("data/wrapped_bushes.csv")).into_iter().map(Into::into).collect()
-    })
-}
-
-/// A linear ball bushing by its code.
-///
-/// # Errors
-/// When the table holds no such bushing; names the nearest one.
-pub fn linear_bushing(code: &str) -> Result<&'static LinearBushing, UnknownEntry> {
-    static BUSHINGS: OnceLock<Vec<LinearBushing>> = OnceLock::new();
-    let bushings = BUSHINGS.get_or_init(|| rows(include_str!("data/linear_bushings.csv")));
-    let bare = code.trim().to_uppercase();
-    find("linear bushing", bare.strip_suffix("UU").unwrap_or(&bare), bushings, |b| &b.designation)
-}
-
 #[derive(Deserialize)]
 struct BallRow {
     designation: String,
@@ -156,6 +132,8 @@ struct BallRow {
     dynamic_2: Option<f64>,
     #[serde(rename = "C0_kN_maker2")]
     static_2: Option<f64>,
+    status: String,
+    src: String,
 }
 
 /// The lower of two ratings in kilonewtons, in newtons.
@@ -175,36 +153,7 @@ impl From<BallRow> for BallBearing {
             outer_mm: row.outer,
             width_mm: row.width,
             corner_mm: row.corner,
-        }
-    }
-}
-
-#[derive(Deserialize)]
-struct BushRow {
-    shaft_d_mm: f64,
-    #[serde(rename = "housing_D_mm")]
-    housing: f64,
-    wall_max_mm: f64,
-    wall_min_mm: f64,
-    shaft_fit: String,
-    housing_fit: String,
-    lengths_seen_mm: String,
-}
-
-impl From<BushRow> for Bush {
-    fn from(row: BushRow) -> Self {
-        Self {
-            shaft_mm: row.shaft_d_mm,
-            housing_mm: row.housing,
-            wall_max_mm: row.wall_max_mm,
-            wall_min_mm: row.wall_min_mm,
-            shaft_fit: row.shaft_fit,
-            housing_fit: row.housing_fit,
-            lengths_mm: row
-                .lengths_seen_mm
-                .split(',')
-                .filter_map(|length| length.trim().parse().ok())
-                .collect(),
+            from: Listed::table("ISO 15", &row.status, &row.src),
         }
     }
 }
@@ -238,18 +187,11 @@ mod tests {
     }
 
     #[test]
-    fn a_bush_fills_the_gap_between_shaft_and_housing() {
-        for bush in bushes() {
-            let gap = (bush.housing_mm - bush.shaft_mm) / 2.0;
-            assert!((bush.wall_max_mm - gap).abs() < 0.01, "{}", bush.shaft_mm);
-        }
-        assert_eq!(bush(8.0).unwrap().lengths_mm, [6.0, 8.0, 10.0, 12.0]);
-        assert_eq!(bush(9.0).unwrap_err().nearest.as_deref(), Some("8 mm"));
-    }
-
-    #[test]
-    fn the_two_runs_of_linear_bushings_do_not_swap() {
-        assert_eq!(linear_bushing("LM8UU").unwrap().outer_mm, 15.0);
-        assert_eq!(linear_bushing("LME8").unwrap().outer_mm, 16.0);
+    fn rings_of_normal_class_lie_below_nominal() {
+        let of = |name| bearing(name).unwrap().deviations().unwrap();
+        // Codes W94 and W95: bores to 18 mm 0/-8 um, outside over 18 up to 30 mm 0/-9 um, rings 0/-120 um wide.
+        assert_eq!(of("608"), RingDeviations { bore_mm: -0.008, outer_mm: -0.009, width_mm: -0.12 });
+        assert_eq!(of("6001").outer_mm, -0.009);
+        assert!(bearings().iter().all(|bearing| bearing.deviations().is_some()));
     }
 }

@@ -3,7 +3,7 @@
 //! Equations: pitch diameter z p / π; L = 2 C cos t + π (D + d) / 2 + t (D − d) with sin t = (D − d) / 2 C (code W26 of
 //! `data/sources.csv` in this exact form, derived again here).
 
-use super::table::{UnknownEntry, find, rows};
+use super::table::{Listed, UnknownEntry, find, rows};
 use serde::Deserialize;
 use std::f64::consts::PI;
 use std::sync::OnceLock;
@@ -49,6 +49,8 @@ pub struct BeltSection {
     pub name: String,
     /// Standard.
     pub standard: String,
+    /// Which numbers were read, which recalled.
+    pub status: String,
     /// Pitch \[mm\].
     pub pitch_mm: f64,
     /// Outside diameter of a pulley is this much less than its pitch diameter \[mm\].
@@ -86,7 +88,7 @@ impl BeltSection {
 }
 
 /// A belt length on the market.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct BeltLength {
     /// Section, for example `3M`.
     pub section: String,
@@ -94,14 +96,38 @@ pub struct BeltLength {
     pub pitch_length_mm: f64,
     /// Teeth.
     pub teeth: usize,
-    /// `both makers` when two belt makers catalogue it.
+    /// `both makers` when two belt makers catalogue it, `one list read` where no second list was seen.
     pub availability: String,
+    /// Where it stands.
+    pub from: Listed,
 }
 
 impl BeltLength {
-    /// Whether two belt makers catalogue this length.
+    /// Whether every list that was read for this section has this length.
     pub fn common(&self) -> bool {
-        self.availability == "both makers"
+        matches!(self.availability.as_str(), "both makers" | "one list read")
+    }
+}
+
+#[derive(Deserialize)]
+struct LengthRow {
+    section: String,
+    pitch_length_mm: f64,
+    teeth: usize,
+    availability: String,
+    status: String,
+    src: String,
+}
+
+impl From<LengthRow> for BeltLength {
+    fn from(row: LengthRow) -> Self {
+        Self {
+            from: Listed::table("makers' lists", &row.status, &row.src),
+            section: row.section,
+            pitch_length_mm: row.pitch_length_mm,
+            teeth: row.teeth,
+            availability: row.availability,
+        }
     }
 }
 
@@ -167,9 +193,11 @@ pub fn belt_sections() -> &'static [BeltSection] {
     })
 }
 
-/// Lengths of a section on the market, short to long; empty for sections without a list.
+/// Lengths of a section on the market, short to long.
 pub fn belt_lengths(section: &str) -> Vec<&'static BeltLength> {
     static LENGTHS: OnceLock<Vec<BeltLength>> = OnceLock::new();
-    let all = LENGTHS.get_or_init(|| rows(include_str!("data/belt_lengths.csv")));
+    let all = LENGTHS.get_or_init(|| {
+        rows::<LengthRow>(include_str!("data/belt_lengths.csv")).into_iter().map(Into::into).collect()
+    });
     all.iter().filter(|length| length.section.eq_ignore_ascii_case(section)).collect()
 }

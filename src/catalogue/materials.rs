@@ -15,14 +15,30 @@ pub struct Material {
     pub density_kg_m3: f64,
     /// Conductivity \[W/(m K)\] over temperature \[°C\], rising in temperature.
     pub conductivity: Vec<[f64; 2]>,
-    /// Mean linear expansion from 20 °C \[1/K\].
+    /// Mean linear expansion from 20 °C \[1/K\], a round value for the range in which it is used.
     pub expansion_per_k: f64,
+    /// The same up to a temperature \[°C\], where it is known, rising in temperature.
+    #[serde(default)]
+    pub expansion: Vec<[f64; 2]>,
     /// Specific heat \[J/(kg K)\] near 20 °C.
     pub heat_capacity_j_kg_k: f64,
     /// Young's modulus at 20 °C \[GPa\].
     pub youngs_modulus_gpa: f64,
+    /// Young's modulus \[GPa\] over temperature \[°C\], where it is known.
+    #[serde(default)]
+    pub modulus: Vec<[f64; 2]>,
     /// Allowable stress for lasting load \[MPa\] over temperature \[°C\], rising in temperature.
     pub allowable: Vec<[f64; 2]>,
+    /// Yield or proof strength in a short test \[MPa\] over temperature \[°C\]; empty where it is not known or brittle.
+    #[serde(default)]
+    pub yield_strength: Vec<[f64; 2]>,
+    /// Stress that ruins it within [`Material::creep_hours`] \[MPa\] over temperature \[°C\]; `status` says in what way.
+    #[serde(default)]
+    pub creep: Vec<[f64; 2]>,
+    /// Time to which `creep` belongs \[h\].
+    pub creep_hours: Option<f64>,
+    /// Family of bars and tubes of which dealers keep sizes ([`super::stock`]).
+    pub stock: Option<String>,
     /// Highest temperature in service under load, in air \[°C\].
     pub service_limit_c: f64,
     /// Colour in the solid file: red, green, blue, 0..1 (our own choice).
@@ -37,12 +53,44 @@ impl Material {
         between(&self.conductivity, temperature_c)
     }
 
+    /// Mean linear expansion from 20 °C to a temperature \[°C\], in 1/K.
+    pub fn expansion_to(&self, temperature_c: f64) -> f64 {
+        if self.expansion.is_empty() { self.expansion_per_k } else { between(&self.expansion, temperature_c) }
+    }
+
+    /// What a length of 1 grows by between 20 °C and a temperature \[°C\].
+    pub fn growth(&self, temperature_c: f64) -> f64 {
+        self.expansion_to(temperature_c) * (temperature_c - 20.0)
+    }
+
+    /// Young's modulus \[GPa\] at a temperature \[°C\].
+    pub fn modulus_gpa(&self, temperature_c: f64) -> f64 {
+        if self.modulus.is_empty() { self.youngs_modulus_gpa } else { between(&self.modulus, temperature_c) }
+    }
+
+    /// Yield or proof strength in a short test \[MPa\] at a temperature \[°C\]; `None` where it is not known.
+    pub fn yield_mpa(&self, temperature_c: f64) -> Option<f64> {
+        within(&self.yield_strength, temperature_c)
+    }
+
+    /// Stress that ruins it in a long time \[MPa\] at a temperature \[°C\]; `None` where it is not known, and below the
+    /// temperature at which this begins to matter.
+    pub fn creep_mpa(&self, temperature_c: f64) -> Option<f64> {
+        let first = self.creep.first()?[0];
+        if temperature_c < first { None } else { within(&self.creep, temperature_c) }
+    }
+
     /// Allowable stress for lasting load \[MPa\] at a temperature \[°C\]; `None` above the last tabled temperature,
     /// where the material must not carry a load.
     pub fn allowable_mpa(&self, temperature_c: f64) -> Option<f64> {
-        let last = self.allowable.last()?[0];
-        (temperature_c <= last).then(|| between(&self.allowable, temperature_c))
+        within(&self.allowable, temperature_c)
     }
+}
+
+/// As [`between`], but nothing above the last point.
+fn within(points: &[[f64; 2]], x: f64) -> Option<f64> {
+    let last = points.last()?[0];
+    (x <= last).then(|| between(points, x))
 }
 
 /// Value of a table of points at `x`: straight lines between the points, held beyond the ends.
@@ -88,10 +136,16 @@ mod tests {
     #[test]
     fn tables_rise_in_temperature_and_loads_fall() {
         for material in materials() {
-            for points in [&material.conductivity, &material.allowable] {
-                assert!(points.is_sorted_by(|a, b| a[0] < b[0]), "{}", material.name);
+            let m = material;
+            for points in
+                [&m.conductivity, &m.allowable, &m.expansion, &m.modulus, &m.yield_strength, &m.creep]
+            {
+                assert!(points.is_sorted_by(|a, b| a[0] < b[0]), "{}", m.name);
             }
-            assert!(material.allowable.is_sorted_by(|a, b| a[1] >= b[1]), "{}", material.name);
+            for points in [&m.allowable, &m.modulus, &m.yield_strength, &m.creep] {
+                assert!(points.is_sorted_by(|a, b| a[1] >= b[1]), "{}", m.name);
+            }
+            assert_eq!(m.creep.is_empty(), m.creep_hours.is_none(), "{}", m.name);
             assert!(material.colour.iter().all(|part| (0.0..=1.0).contains(part)));
             assert!(material.allowable.last().is_some_and(|last| last[0] >= material.service_limit_c));
         }

@@ -1,6 +1,6 @@
 //! O-rings and the grooves they sit in.
 
-use super::table::{UnknownEntry, find_size, rows};
+use super::table::{Listed, UnknownEntry, find_size, rows};
 use serde::Deserialize;
 use std::sync::OnceLock;
 
@@ -13,6 +13,11 @@ pub struct ORing {
     pub inner_mm: f64,
     /// Section \[mm\].
     pub section_mm: f64,
+    /// Tolerance of inside diameter and section, plus and minus \[mm\] (ISO 3601-1, class A); those of trade sections are
+    /// from memory.
+    pub tolerance_mm: [f64; 2],
+    /// Where it stands.
+    pub from: Listed,
 }
 
 /// What the ring does in its groove.
@@ -68,6 +73,13 @@ impl Gland {
     /// Middle of the depths \[mm\].
     pub fn depth_mm(&self) -> f64 {
         (self.depth_min_mm + self.depth_max_mm) / 2.0
+    }
+
+    /// Least and greatest squeeze of a ring, part of its section, over the tolerances of ring and depth.
+    pub fn squeeze_of(&self, ring: &ORing) -> [f64; 2] {
+        let at = |section: f64, depth: f64| 1.0 - depth / section;
+        let play = ring.tolerance_mm[1];
+        [at(ring.section_mm - play, self.depth_max_mm), at(ring.section_mm + play, self.depth_min_mm)]
     }
 }
 
@@ -139,6 +151,8 @@ fn stock(section_mm: f64, inner: &'static [f64]) -> impl Iterator<Item = ORing> 
         designation: format!("{inner_mm}x{section_mm}"),
         inner_mm,
         section_mm,
+        tolerance_mm: [(0.01 * inner_mm).max(0.13), if section_mm < 2.7 { 0.08 } else { 0.09 }],
+        from: Listed::table("trade section", "MEMORY", ""),
     })
 }
 
@@ -147,11 +161,17 @@ struct RingRow {
     dash: String,
     id_mm: f64,
     section_mm: f64,
+    id_tol_mm: f64,
+    section_tol_mm: f64,
+    status: String,
+    src: String,
 }
 
 impl RingRow {
     fn ring(self) -> ORing {
         ORing {
+            from: Listed::table("AS568, ISO 3601-1", &self.status, &self.src),
+            tolerance_mm: [self.id_tol_mm, self.section_tol_mm],
             designation: format!("AS568-{}", self.dash),
             inner_mm: self.id_mm,
             section_mm: self.section_mm,

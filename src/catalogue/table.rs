@@ -1,6 +1,7 @@
 //! Reading the embedded tables, and the error for an entry that no table holds.
 
 use serde::de::DeserializeOwned;
+use std::fmt;
 
 /// A catalogue has no such entry.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -12,6 +13,36 @@ pub struct UnknownEntry {
     pub wanted: String,
     /// The nearest name that the catalogue holds.
     pub nearest: Option<String>,
+}
+
+/// Where an entry of the catalogue stands.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Listed {
+    /// In a table of the program: its standard or kind, whether it was read or recalled, and the codes of its sources.
+    Table(String),
+    /// In the user's own file, at this place of it, for example `shelf.toml:12`.
+    Shelf(String),
+}
+
+impl Listed {
+    /// An entry of a table of the program.
+    pub(super) fn table(standard: &str, status: &str, src: &str) -> Self {
+        Self::Table(format!("{standard}; {status} {src}").trim_end().into())
+    }
+
+    /// Whether the user's own file holds it.
+    pub fn is_own(&self) -> bool {
+        matches!(self, Self::Shelf(_))
+    }
+}
+
+impl fmt::Display for Listed {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Table(text) => f.write_str(text),
+            Self::Shelf(place) => write!(f, "your shelf file, {place}"),
+        }
+    }
 }
 
 fn hint(nearest: &Option<String>) -> String {

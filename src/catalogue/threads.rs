@@ -1,6 +1,6 @@
 //! Metric screws M2 to M12 and everything that goes with one, port threads, set screws, screw lengths.
 
-use super::table::{UnknownEntry, find, rows};
+use super::table::{Listed, UnknownEntry, find, rows};
 use serde::Deserialize;
 use std::sync::OnceLock;
 
@@ -49,8 +49,36 @@ pub struct Thread {
     pub washer_thickness_mm: f64,
     /// Key size of the set screw \[mm\] (ISO 4026).
     pub set_screw_key_mm: f64,
+    /// Depth of the set screw's key socket: of the shortest lengths, and of the others \[mm\] (ISO 4026).
+    pub set_screw_socket_mm: [f64; 2],
     /// Flat point of the set screw, largest \[mm\] (ISO 4026).
     pub set_screw_point_mm: f64,
+    /// Thickness of the plain washer, largest \[mm\] (ISO 7089).
+    pub washer_thickness_max_mm: f64,
+    /// Largest minor diameter of the nut thread \[mm\] (ISO 965-2, 6H; from memory).
+    pub minor_max_mm: f64,
+    /// Shortest and longest of the preferred lengths of cap screws \[mm\] (ISO 4762; from memory).
+    pub cap_screw_range_mm: [f64; 2],
+    /// Shortest and longest of the preferred lengths of set screws \[mm\] (ISO 4026; from memory).
+    pub set_screw_range_mm: [f64; 2],
+    /// State and sources of the numbers.
+    pub from: Listed,
+}
+
+impl Thread {
+    /// Preferred lengths of cap screws of this thread \[mm\].
+    pub fn cap_screws_mm(&self) -> impl Iterator<Item = f64> {
+        between(&SCREW_LENGTHS_MM, self.cap_screw_range_mm)
+    }
+
+    /// Preferred lengths of set screws of this thread \[mm\].
+    pub fn set_screws_mm(&self) -> impl Iterator<Item = f64> {
+        between(&SCREW_LENGTHS_MM, self.set_screw_range_mm)
+    }
+}
+
+fn between(all: &'static [f64], [low, high]: [f64; 2]) -> impl Iterator<Item = f64> {
+    all.iter().copied().filter(move |length| (low..=high).contains(length))
 }
 
 /// A thread for a hose or a plug: a coarse metric one or a parallel pipe thread (ISO 228-1).
@@ -71,9 +99,11 @@ pub struct PortThread {
 /// ISO 228-1 G1/8: 28 threads to the inch, major 9.728, minor 8.566, tap drill 8.8. From memory.
 const G1_8: (&str, f64, f64, f64, f64) = ("G1/8", 9.728, 0.907, 8.566, 8.8);
 
-/// Standard lengths of cap screws \[mm\], ISO 4762. From memory.
-pub const CAP_SCREW_LENGTHS_MM: [f64; 18] =
-    [5.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0, 25.0, 30.0, 35.0, 40.0, 45.0, 50.0, 55.0, 60.0, 65.0, 70.0, 80.0];
+/// Standard lengths of cap screws and set screws \[mm\], ISO 4762 and ISO 4026. From memory.
+pub const SCREW_LENGTHS_MM: [f64; 25] = [
+    2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0, 25.0, 30.0, 35.0, 40.0, 45.0, 50.0, 55.0,
+    60.0, 65.0, 70.0, 80.0, 90.0, 100.0, 120.0,
+];
 
 /// A coarse metric thread by its designation.
 ///
@@ -100,12 +130,12 @@ pub fn port_thread(designation: &str) -> Result<&'static PortThread, UnknownEntr
 
 /// The shortest standard cap screw that is at least `needed_mm` long, or `None` when the series ends before.
 pub fn cap_screw_length_at_least(needed_mm: f64) -> Option<f64> {
-    CAP_SCREW_LENGTHS_MM.into_iter().find(|length| *length >= needed_mm - 1e-9)
+    SCREW_LENGTHS_MM.into_iter().find(|length| *length >= needed_mm - 1e-9)
 }
 
 /// The longest standard cap screw that is at most `room_mm` long, or `None` when the series begins after.
 pub fn cap_screw_length_at_most(room_mm: f64) -> Option<f64> {
-    CAP_SCREW_LENGTHS_MM.into_iter().rev().find(|length| *length <= room_mm + 1e-9)
+    SCREW_LENGTHS_MM.into_iter().rev().find(|length| *length <= room_mm + 1e-9)
 }
 
 fn port_threads() -> Vec<PortThread> {
@@ -129,8 +159,12 @@ struct ThreadRow {
     #[serde(rename = "D1_mm")]
     d1_mm: f64,
     tap_drill_mm: f64,
+    #[serde(rename = "D1_max_6H_mm")]
+    d1_max_mm: f64,
     #[serde(rename = "As_mm2")]
     as_mm2: f64,
+    status: String,
+    src: String,
 }
 
 #[derive(Deserialize)]
@@ -165,11 +199,22 @@ struct WasherRow {
     d1_mm: f64,
     d2_mm: f64,
     h_nom_mm: f64,
+    h_max_mm: f64,
+}
+
+#[derive(Deserialize)]
+struct LengthRow {
+    cap_shortest_mm: f64,
+    cap_longest_mm: f64,
+    set_shortest_mm: f64,
+    set_longest_mm: f64,
 }
 
 #[derive(Deserialize)]
 struct SetRow {
     hex_s_mm: f64,
+    t_min_short_mm: f64,
+    t_min_mm: f64,
     flat_point_dp_max_mm: f64,
 }
 
@@ -180,10 +225,11 @@ fn join() -> Vec<Thread> {
     let caps: Vec<CapRow> = rows(include_str!("data/cap_screws.csv"));
     let washers: Vec<WasherRow> = rows(include_str!("data/washers.csv"));
     let sets: Vec<SetRow> = rows(include_str!("data/set_screws.csv"));
+    let lengths: Vec<LengthRow> = rows(include_str!("data/screw_lengths.csv"));
     rows::<ThreadRow>(include_str!("data/threads.csv"))
         .into_iter()
         .enumerate()
-        .map(|(i, row)| assemble(row, &holes[i], &bores[i], &caps[i], &washers[i], &sets[i]))
+        .map(|(i, row)| assemble(row, &holes[i], &bores[i], &caps[i], &washers[i], &sets[i], &lengths[i]))
         .collect()
 }
 
@@ -194,6 +240,7 @@ fn assemble(
     cap: &CapRow,
     washer: &WasherRow,
     set: &SetRow,
+    lengths: &LengthRow,
 ) -> Thread {
     Thread {
         designation: row.thread,
@@ -217,7 +264,13 @@ fn assemble(
         washer_outer_mm: washer.d2_mm,
         washer_thickness_mm: washer.h_nom_mm,
         set_screw_key_mm: set.hex_s_mm,
+        set_screw_socket_mm: [set.t_min_short_mm, set.t_min_mm],
         set_screw_point_mm: set.flat_point_dp_max_mm,
+        washer_thickness_max_mm: washer.h_max_mm,
+        minor_max_mm: row.d1_max_mm,
+        cap_screw_range_mm: [lengths.cap_shortest_mm, lengths.cap_longest_mm],
+        set_screw_range_mm: [lengths.set_shortest_mm, lengths.set_longest_mm],
+        from: Listed::table("ISO 261, ISO 724, ISO 2306", &row.status, &row.src),
     }
 }
 
@@ -243,6 +296,7 @@ mod tests {
             include_str!("data/cap_screws.csv"),
             include_str!("data/washers.csv"),
             include_str!("data/set_screws.csv"),
+            include_str!("data/screw_lengths.csv"),
         ] {
             assert_eq!(names(text), threads);
         }
@@ -284,6 +338,6 @@ mod tests {
         assert_eq!(cap_screw_length_at_least(12.0), Some(12.0));
         assert_eq!(cap_screw_length_at_least(12.1), Some(16.0));
         assert_eq!(cap_screw_length_at_most(24.9), Some(20.0));
-        assert_eq!(cap_screw_length_at_least(81.0), None);
+        assert_eq!(cap_screw_length_at_least(121.0), None);
     }
 }

@@ -2,7 +2,8 @@
 
 use super::kit::material;
 use super::part::{Part, Supply};
-use crate::catalogue::bearings::{BallBearing, Bush};
+use crate::catalogue::bearings::BallBearing;
+use crate::catalogue::bushes::Bush;
 use crate::catalogue::threads::Thread;
 
 /// One line of the list.

@@ -9,7 +9,8 @@
 
 use super::layouts::gamma_twin_crank::TwinCrank;
 use super::ledger::Ledger;
-use crate::catalogue::bearings::{BallBearing, Bush};
+use crate::catalogue::bearings::BallBearing;
+use crate::catalogue::bushes::Bush;
 use crate::catalogue::threads::{PortThread, Thread};
 
 /// A ring of equally spaced screws.

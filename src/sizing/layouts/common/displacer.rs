@@ -1,6 +1,6 @@
 //! Displacer, its cylinder (hot cap and cold cylinder) and what follows in length.
 
-use crate::catalogue::bearings::bushes;
+use crate::catalogue::bushes::bushes;
 use crate::catalogue::threads::{Thread, thread};
 use crate::sizing::decide::{Decide, round_near, round_up};
 use crate::sizing::engine::{ColdCylinder, Displacer, HotCap, Stack};

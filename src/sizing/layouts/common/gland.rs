@@ -1,6 +1,6 @@
 //! Rod gland and rod bush.
 
-use crate::catalogue::bearings::{Bush, bush, bushes};
+use crate::catalogue::bushes::{Bush, bush, bushes};
 use crate::catalogue::orings::{Application, gland, ring_nearest};
 use crate::catalogue::threads::thread;
 use crate::design::GlandKind;

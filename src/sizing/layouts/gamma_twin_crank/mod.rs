@@ -12,7 +12,7 @@ pub mod port;
 mod stack;
 
 use super::common::{block, displacer, gland, joints, piston};
-use crate::catalogue::bearings::Bush;
+use crate::catalogue::bushes::Bush;
 use crate::design::Design;
 use crate::diagnostic::Diagnostic;
 use crate::sizing::decide::Decide;
