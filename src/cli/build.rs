@@ -5,14 +5,16 @@ use super::design_file::DesignFile;
 use super::exit::Exit;
 use super::output::{print, say};
 use super::render::render;
-use super::size::summary;
+use super::size::{searched, summary};
 use clap::Args;
 use std::path::PathBuf;
 use swept::design::Design;
+use swept::diagnostic::Diagnostic;
 use swept::export::change::{Changes, compare};
 use swept::export::folder::{Folder, FolderError, State};
 use swept::export::manifest::Manifest;
 use swept::pipeline::{Built, build};
+use swept::sizing::search::report::Report;
 
 /// Write solids, outlines, drawings and lists of every part; only what changed is written.
 #[derive(Args)]
@@ -32,10 +34,15 @@ pub struct BuildCommand {
 
 impl BuildCommand {
     pub fn run(&self, global: &Global) -> Exit {
-        let design = match self.design.load(global) {
-            Ok(design) => design,
+        let settled = match self.design.load(global, false).and_then(|loaded| loaded.settled(global, false)) {
+            Ok(settled) => settled,
             Err(exit) => return exit,
         };
+        if let Some(report) = settled.report.as_ref().filter(|report| !report.met) {
+            say(&render(&[out_of_reach(report)]));
+            return Exit::Design;
+        }
+        let design = settled.design;
         let title_block =
             match design.drawings.title_block.as_ref().map(|name| self.design.beside(&name.value)) {
                 Some(Err(exit)) => return exit,
@@ -53,7 +60,8 @@ impl BuildCommand {
             say(&render(&built.warnings));
         }
         let folder = Folder::new(self.out.join(&design.engine.name.value));
-        match self.write(global, &design, &built, &folder) {
+        let found = settled.report.as_ref().map_or_else(String::new, searched);
+        match self.write(global, &found, &design, &built, &folder) {
             Ok(exit) => exit,
             Err(error) => {
                 say(&format!("swept: {error}"));
@@ -68,13 +76,14 @@ impl BuildCommand {
     fn write(
         &self,
         global: &Global,
+        found: &str,
         design: &Design,
         built: &Built,
         folder: &Folder,
     ) -> Result<Exit, FolderError> {
         let old = folder.manifest()?.and_then(|bytes| Manifest::from_json(&bytes).ok());
         let changes = old.map(|old| compare(&old, &built.manifest)).unwrap_or_default();
-        let mut text = summary(design, &built.sized);
+        let mut text = summary(design, &built.sized) + found;
         text += &changed(&changes);
         if self.dry_run {
             for file in folder.plan(&built.files)? {
@@ -94,6 +103,17 @@ impl BuildCommand {
         }
         Ok(exit)
     }
+}
+
+/// No parts are made of an engine that cannot do what it is for, unless its builder has settled for it.
+fn out_of_reach(report: &Report) -> Diagnostic {
+    let text = format!(
+        "the design asks for {} W at {:.0} rpm and {:.1} W are the most that can be had; nothing is written",
+        report.target_w, report.speed_rpm, report.middle_case_w
+    );
+    Diagnostic::error("swept::target", text)
+        .allowed("a power that can be had inside the limits")
+        .hint("`swept size` with the same file says what would lift it; with --write-settled FILE it writes the best that can be had into a file that you can build all the same")
 }
 
 fn word(state: State) -> &'static str {

@@ -16,14 +16,19 @@ pub struct Check {
 
 impl Check {
     pub fn run(&self, global: &Global) -> Exit {
-        match self.design.load(global) {
+        match self.design.load(global, false) {
             Err(exit) => exit,
-            Ok(design) => {
-                let given = design.record.iter().filter(|entry| entry.text.is_some()).count();
-                let open = design.record.len() - given;
+            Ok(loaded) => {
+                let record = loaded.draft.record();
+                let left = record.iter().filter(|entry| entry.text.is_none()).count();
                 if !global.quiet {
-                    let name = &design.engine.name.value;
-                    say(&format!("{name}: the file is sound, {open} keys are left to sizing"));
+                    let name = record.iter().find(|entry| entry.path == "engine.name");
+                    let name = name.and_then(|entry| entry.text.as_deref()).unwrap_or_default();
+                    let open = match loaded.draft.openings().len() {
+                        0 => String::new(),
+                        open => format!(", {open} are open and searched for"),
+                    };
+                    say(&format!("{name}: the file is sound, {left} keys are left to sizing{open}"));
                 }
                 Exit::Done
             }

@@ -3,14 +3,16 @@
 use super::Global;
 use super::exit::Exit;
 use super::output::{print, say};
+use super::progress::SearchProgress;
 use super::render::render;
 use clap::Args;
 use std::fs::File;
 use std::io::Read;
 use std::path::{Path, PathBuf};
-use swept::design::{Design, LARGEST_FILE, Source, read};
+use swept::design::{Draft, Entry, LARGEST_FILE, Source, read_draft};
 use swept::diagnostic::Diagnostic;
 use swept::sizing::result::SCHEMA_VERSION;
+use swept::sizing::search::{Settled, settle};
 
 /// The design file and its overrides: the arguments of every command that works on a design.
 #[derive(Args)]
@@ -29,29 +31,22 @@ impl DesignFile {
         Self { path, set }
     }
 
-    /// Reads the design and says everything that is to be said about it.
+    /// Reads the design and says everything that is to be said about it; with `json` what is wrong becomes one JSON
+    /// document on stdout.
     ///
     /// # Errors
     /// How the program should end when the design cannot be used.
-    pub fn load(&self, global: &Global) -> Result<Design, Exit> {
-        self.load_for(global, false)
-    }
-
-    /// As [`DesignFile::load`]; with `json` what is wrong becomes one JSON document on stdout.
-    ///
-    /// # Errors
-    /// How the program should end when the design cannot be used.
-    pub fn load_for(&self, global: &Global, json: bool) -> Result<Design, Exit> {
+    pub fn load(&self, global: &Global, json: bool) -> Result<Loaded, Exit> {
         let (name, bytes) = self.bytes()?;
-        match read(&name, &bytes, &self.set) {
-            Ok((design, warnings)) => {
+        match read_draft(&name, &bytes, &self.set) {
+            Ok((draft, warnings)) => {
                 if !warnings.is_empty() {
                     say(&render(&warnings));
                 }
                 if global.verbose {
-                    say_defaults(&design);
+                    say_defaults(&draft.record());
                 }
-                Ok(design)
+                Ok(Loaded { bytes, sets: self.set.clone(), draft })
             }
             Err(said) => Err(refuse(&said, json)),
         }
@@ -88,6 +83,29 @@ impl DesignFile {
     }
 }
 
+/// A design as it was read.
+pub struct Loaded {
+    /// The file.
+    pub bytes: Vec<u8>,
+    /// The overrides.
+    pub sets: Vec<(String, String)>,
+    /// The design, which may have openings.
+    pub draft: Draft,
+}
+
+impl Loaded {
+    /// Finds what is open, with progress on stderr.
+    ///
+    /// # Errors
+    /// How the program should end when there is no such engine.
+    pub fn settled(&self, global: &Global, json: bool) -> Result<Settled, Exit> {
+        let progress = SearchProgress::new(global);
+        let settled = settle(&self.draft, &progress);
+        progress.end();
+        settled.map_err(|said| refuse(&said, json))
+    }
+}
+
 /// Says what is wrong with a design: to people, or as a JSON document.
 pub fn refuse(said: &[Diagnostic], json: bool) -> Exit {
     if !json {
@@ -114,8 +132,8 @@ pub fn parse_set(option: &str) -> Result<(String, String), String> {
     Ok((key.into(), value.into()))
 }
 
-fn say_defaults(design: &Design) {
-    for entry in &design.record {
+fn say_defaults(record: &[Entry]) {
+    for entry in record {
         if let (Some(text), Some(Source::Default { why })) = (&entry.text, &entry.from) {
             say(&format!("default: {} = {text:?}: {why}", entry.path));
         }

@@ -2,8 +2,9 @@
 
 use super::Global;
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
-use std::sync::Once;
+use std::sync::{Mutex, Once};
 use std::time::{Duration, Instant};
+use swept::sizing::search::problem::Watch;
 
 /// Work up to this long shows no bar.
 const SILENT: Duration = Duration::from_secs(1);
@@ -20,7 +21,7 @@ impl Progress {
     /// For so many points.
     pub fn new(global: &Global, points: usize) -> Self {
         let bar = ProgressBar::with_draw_target(Some(points as u64), ProgressDrawTarget::hidden());
-        if let Ok(style) = ProgressStyle::with_template("{bar:40} {pos} of {len} points, {eta} to go") {
+        if let Ok(style) = ProgressStyle::with_template("{prefix}{bar:40} {pos} of {len} points, {eta} to go") {
             bar.set_style(style);
         }
         Self { bar, begun: Instant::now(), shown: Once::new(), quiet: global.quiet }
@@ -39,5 +40,42 @@ impl Progress {
     pub fn end(self) -> Duration {
         self.bar.finish_and_clear();
         self.begun.elapsed()
+    }
+}
+
+/// Bars of a search, one after the other.
+pub struct SearchProgress<'a> {
+    global: &'a Global,
+    now: Mutex<Option<Progress>>,
+}
+
+impl<'a> SearchProgress<'a> {
+    /// Nothing is searched yet.
+    pub fn new(global: &'a Global) -> Self {
+        Self { global, now: Mutex::new(None) }
+    }
+
+    /// Takes the last bar away.
+    pub fn end(&self) {
+        if let Some(last) = self.now.lock().ok().and_then(|mut now| now.take()) {
+            last.end();
+        }
+    }
+}
+
+impl Watch for SearchProgress<'_> {
+    fn begin(&self, what: &str, candidates: usize) {
+        self.end();
+        if let Ok(mut now) = self.now.lock() {
+            let next = Progress::new(self.global, candidates);
+            next.bar.set_prefix(format!("{what} "));
+            *now = Some(next);
+        }
+    }
+
+    fn step(&self) {
+        if let Ok(now) = self.now.lock() {
+            now.iter().for_each(Progress::step);
+        }
     }
 }

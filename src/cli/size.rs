@@ -1,14 +1,17 @@
 //! `swept size`: what the engine will do and where every number came from.
 
 use super::Global;
-use super::design_file::{DesignFile, refuse};
+use super::design_file::{DesignFile, Loaded, refuse};
 use super::exit::Exit;
 use super::output::{print, say};
 use super::render::render;
 use clap::Args;
-use swept::design::Design;
-use swept::sizing::answer::{Sized, judged, size};
+use std::path::{Path, PathBuf};
+use swept::design::{Design, write_settled};
+use swept::sizing::answer::{Sized, judged_settled, size};
 use swept::sizing::dimension::Unit;
+use swept::sizing::search::Settled;
+use swept::sizing::search::report::Report;
 
 /// Say what the engine will do, and every dimension with where it came from.
 #[derive(Args)]
@@ -24,18 +27,28 @@ pub struct Size {
     /// Print one JSON document with everything, also when the design is wrong.
     #[arg(long)]
     json: bool,
+    /// Write the design with what was found for its open values to a new file; everything else stays as it is.
+    #[arg(long, value_name = "FILE")]
+    write_settled: Option<PathBuf>,
 }
 
 impl Size {
     pub fn run(&self, global: &Global) -> Exit {
-        let design = match self.design.load_for(global, self.json) {
-            Ok(design) => design,
+        let loaded = match self.design.load(global, self.json) {
+            Ok(loaded) => loaded,
             Err(exit) => return exit,
         };
+        let settled = match loaded.settled(global, self.json) {
+            Ok(settled) => settled,
+            Err(exit) => return exit,
+        };
+        if let Some(exit) = self.write_settled.as_ref().and_then(|path| written(global, path, &loaded, &settled)) {
+            return exit;
+        }
         // a chain of dimensions hangs on sizing alone: no need to work out what the engine will do
-        let answer = if self.why.is_some() { size(&design) } else { judged(&design) };
+        let answer = if self.why.is_some() { size(&settled.design) } else { judged_settled(&settled) };
         match answer {
-            Ok(sized) => self.tell(global, &design, &sized),
+            Ok(sized) => self.tell(global, &settled.design, &sized),
             Err(said) => refuse(&said, self.json),
         }
     }
@@ -70,6 +83,31 @@ impl Size {
     }
 }
 
+/// Writes the settled design; says how to end where that cannot be.
+fn written(global: &Global, path: &Path, loaded: &Loaded, settled: &Settled) -> Option<Exit> {
+    let text = String::from_utf8_lossy(&loaded.bytes);
+    let (exit, error) = match write_settled(&text, &loaded.sets, &loaded.draft, &settled.design) {
+        Err(error) => (Exit::Internal, error),
+        Ok(_) if path.exists() => (Exit::File, "it exists and is left alone; choose another name".into()),
+        Ok(text) => match swept::export::file::write(path, text.as_bytes()) {
+            Err(error) => (Exit::File, error.to_string()),
+            Ok(()) => {
+                if !global.quiet {
+                    say(&format!("wrote {}", path.display()));
+                }
+                return None;
+            }
+        },
+    };
+    say(&format!("swept: could not write {}: {error}", path.display()));
+    Some(exit)
+}
+
+/// What the search found, for people.
+pub fn searched(report: &Report) -> String {
+    report.words().iter().map(|line| format!("  {line}\n")).collect()
+}
+
 /// What the engine will do, for people.
 pub fn summary(design: &Design, sized: &Sized) -> String {
     let p = &sized.answer.operating_point;
@@ -95,7 +133,10 @@ pub fn summary(design: &Design, sized: &Sized) -> String {
     for reason in &sized.answer.verdict.reasons {
         text += &format!("  {reason}\n");
     }
-    for limit in &sized.answer.limits {
+    text += &sized.answer.search.as_ref().map_or_else(String::new, searched);
+    let told = sized.answer.search.as_ref().map_or(0, |report| report.moves.len());
+    let limits = &sized.answer.limits;
+    for limit in &limits[..limits.len() - told] {
         text += &format!(
             "  near its limit: {} at {:.4} of {:.4} {}\n",
             limit.path,

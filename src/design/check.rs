@@ -1,6 +1,7 @@
 //! Checking one value against its key.
 
 use super::key::{Kind, LONGEST_NAME, LONGEST_TEXT};
+use super::opening;
 use super::quantity::{example, number_of, read_quantity};
 use super::units::Dimension;
 use super::value::Value;
@@ -24,8 +25,9 @@ pub enum Raw<'a> {
 pub(super) fn check(key: &str, kind: &Kind, raw: &Raw<'_>) -> Result<Value, Diagnostic> {
     match (kind, raw) {
         (Kind::Count { min, max }, Raw::Integer(digits)) => check_count(key, kind, digits, *min, *max),
-        (Kind::Quantity { dimension, min, max }, Raw::Text(text)) => {
-            check_quantity(key, kind, *dimension, text, [*min, *max])
+        (Kind::Quantity { .. }, Raw::Text(text)) if opening::asked(text) => opening::check(key, kind, text),
+        (Kind::Quantity { dimension, min, max, .. }, Raw::Text(text)) => {
+            check_quantity(key, kind, *dimension, text, [*min, *max]).map(Value::Number)
         }
         (Kind::Name, Raw::Text(text)) => check_name(text),
         (Kind::Text, Raw::Text(text)) => check_text(key, kind, text),
@@ -53,18 +55,19 @@ fn check_count(key: &str, kind: &Kind, digits: &str, min: usize, max: usize) -> 
     }
 }
 
-fn check_quantity(
+/// A quantity within its range, in the unit of the fields.
+pub(super) fn check_quantity(
     key: &str,
     kind: &Kind,
     dimension: Dimension,
     text: &str,
     [min, max]: [f64; 2],
-) -> Result<Value, Diagnostic> {
+) -> Result<f64, Diagnostic> {
     let value = read_quantity(dimension, text)?;
     // Bounds typed in another unit may miss by a rounding.
     let slack = 1e-9 * max.abs().max(min.abs());
     if value >= min - slack && value <= max + slack {
-        return Ok(Value::Number(value));
+        return Ok(value);
     }
     let what = match dimension {
         _ if value < 0.0 && dimension != Dimension::Angle => "is negative",

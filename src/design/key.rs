@@ -26,6 +26,8 @@ pub enum Kind {
         min: f64,
         /// Largest value.
         max: f64,
+        /// Step at which a workshop would take it, in the same unit, where it can be left open to the search.
+        step: Option<f64>,
     },
     /// A whole number within a range.
     Count {
@@ -53,6 +55,8 @@ pub enum Kind {
 pub enum Presence {
     /// It must be given; the starter shows this example.
     Required(&'static str),
+    /// The search decides it when it is left out; the starter shows this example.
+    Sought(&'static str),
     /// Sizing decides it when it is left out, or it simply does not apply; in words.
     Open(&'static str),
     /// This value is taken when it is left out, and why.
@@ -70,34 +74,39 @@ pub struct Table {
     pub keys: &'static [Key],
 }
 
+/// A quantity that cannot be left open.
+const fn quantity(dimension: Dimension, min: f64, max: f64) -> Kind {
+    Kind::Quantity { dimension, min, max, step: None }
+}
+
 /// A length between two bounds \[mm\].
 pub(super) const fn mm(min: f64, max: f64) -> Kind {
-    Kind::Quantity { dimension: Dimension::Length, min, max }
+    quantity(Dimension::Length, min, max)
 }
 
 /// A temperature between two bounds \[°C\].
 pub(super) const fn celsius(min: f64, max: f64) -> Kind {
-    Kind::Quantity { dimension: Dimension::Temperature, min: min + 273.15, max: max + 273.15 }
+    quantity(Dimension::Temperature, min + 273.15, max + 273.15)
 }
 
 /// An absolute pressure between two bounds \[bar\].
 pub(super) const fn bar_abs(min: f64, max: f64) -> Kind {
-    Kind::Quantity { dimension: Dimension::Pressure, min: min * 1e5, max: max * 1e5 }
+    quantity(Dimension::Pressure, min * 1e5, max * 1e5)
 }
 
 /// An angle between two bounds \[deg\].
 pub(super) const fn deg(min: f64, max: f64) -> Kind {
-    Kind::Quantity { dimension: Dimension::Angle, min, max }
+    quantity(Dimension::Angle, min, max)
 }
 
 /// A speed between two bounds \[rpm\].
 pub(super) const fn rpm(min: f64, max: f64) -> Kind {
-    Kind::Quantity { dimension: Dimension::Speed, min, max }
+    quantity(Dimension::Speed, min, max)
 }
 
 /// A power between two bounds \[W\].
 pub(super) const fn watt(min: f64, max: f64) -> Kind {
-    Kind::Quantity { dimension: Dimension::Power, min, max }
+    quantity(Dimension::Power, min, max)
 }
 
 /// A whole number between two bounds.
@@ -106,11 +115,22 @@ pub(super) const fn count(min: usize, max: usize) -> Kind {
 }
 
 impl Kind {
+    /// A quantity that may be left open; the search takes it in these steps, in the unit of the design's fields.
+    pub(super) const fn open(self, step: f64) -> Self {
+        match self {
+            Self::Quantity { dimension, min, max, .. } => {
+                Self::Quantity { dimension, min, max, step: Some(step) }
+            }
+            other => other,
+        }
+    }
+
     /// What is allowed, in words.
     pub fn allowed(&self) -> String {
         match self {
-            Self::Quantity { dimension, min, max } => {
-                format!("{} to {}", dimension.show(*min), dimension.show(*max))
+            Self::Quantity { dimension, min, max, step } => {
+                let open = if step.is_some() { ", or open, or a range to search" } else { "" };
+                format!("{} to {}{open}", dimension.show(*min), dimension.show(*max))
             }
             Self::Count { min, max } => format!("a whole number, {min} to {max}"),
             Self::Name => "small letters, digits and single hyphens, at most 64, a letter first".into(),

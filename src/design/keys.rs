@@ -5,7 +5,7 @@
 //! small engines unless they name a source.
 
 use super::choice::*;
-use super::key::Presence::{Default, Open, Required};
+use super::key::Presence::{Default, Open, Required, Sought};
 use super::key::{Key, Kind, Table, bar_abs, celsius, count, deg, mm, rpm, watt};
 use super::setting::Setting;
 use super::value::{Field, Values};
@@ -58,7 +58,7 @@ table! {
         "gas" => gas: Setting<String> = Kind::Choice(&["air", "nitrogen", "helium", "hydrogen"]),
             Default("air", "it costs nothing and a leak does no harm");
         /// Mean pressure with which the engine is filled when cold.
-        "charge_pressure" => charge_pressure_pa: Setting<f64> = bar_abs(0.5, 50.0),
+        "charge_pressure" => charge_pressure_pa: Setting<f64> = bar_abs(0.5, 50.0).open(1e4),
             Default("1.01325 bar abs", "the air of the room (ISO 2533)");
     }
 }
@@ -67,9 +67,9 @@ table! {
     /// What the engine should do.
     Targets {
         /// Speed at which it should work.
-        "speed" => speed_rpm: Setting<f64> = rpm(10.0, 6000.0), Default("300 rpm", "gentle for a first engine");
+        "speed" => speed_rpm: Setting<f64> = rpm(10.0, 6000.0).open(5.0), Default("300 rpm", "gentle for a first engine");
         /// Shaft power wanted.
-        "power" => power_w: Option<Setting<f64>> = watt(0.01, 10_000.0), Open("left out: sizing says what the engine gives");
+        "power" => power_w: Option<Setting<f64>> = watt(0.01, 10_000.0), Open("left out: sizing says what the engine gives; what is open needs it");
     }
 }
 
@@ -166,11 +166,11 @@ table! {
     /// The displacer: a light closed shell that moves the gas between hot and cold.
     Displacer {
         /// Bore of the displacer's cylinder.
-        "bore" => bore_mm: Setting<f64> = mm(5.0, 500.0), Required("80 mm");
+        "bore" => bore_mm: Setting<f64> = mm(5.0, 500.0).open(0.5), Sought("80 mm");
         /// Stroke of the displacer.
-        "stroke" => stroke_mm: Setting<f64> = mm(1.0, 500.0), Required("30 mm");
+        "stroke" => stroke_mm: Setting<f64> = mm(1.0, 500.0).open(0.5), Sought("30 mm");
         /// Gap between displacer and cylinder, on the radius, cold.
-        "gap" => gap_mm: Option<Setting<f64>> = mm(0.05, 20.0), Open(SIZING);
+        "gap" => gap_mm: Option<Setting<f64>> = mm(0.05, 20.0).open(0.05), Open(SIZING);
         /// Clearance to the hot end at the end of the stroke.
         "hot_clearance" => hot_clearance_mm: Setting<f64> = mm(0.1, 50.0), Default("1.5 mm", "room for the shell to grow");
         /// Clearance to the cooler plate at the end of the stroke.
@@ -199,9 +199,9 @@ table! {
     /// The power piston with its rings.
     Piston {
         /// Bore of the power cylinder.
-        "bore" => bore_mm: Setting<f64> = mm(3.0, 500.0), Required("48 mm");
+        "bore" => bore_mm: Setting<f64> = mm(3.0, 500.0).open(0.5), Sought("48 mm");
         /// Stroke of the piston.
-        "stroke" => stroke_mm: Setting<f64> = mm(1.0, 500.0), Required("24 mm");
+        "stroke" => stroke_mm: Setting<f64> = mm(1.0, 500.0).open(0.5), Sought("24 mm");
         /// Length of the piston.
         "length" => length_mm: Option<Setting<f64>> = mm(3.0, 1000.0), Open(SIZING);
         /// Thickness of the crown.
@@ -249,7 +249,7 @@ table! {
     /// Cranks, connecting rods, bearings and the belt between the cranks.
     Drive {
         /// Crank angle by which the displacer is ahead of the piston.
-        "lead" => lead_deg: Setting<f64> = deg(30.0, 150.0), Default("90°", "near the best of most engines");
+        "lead" => lead_deg: Setting<f64> = deg(30.0, 150.0).open(1.0), Default("90°", "near the best of most engines");
         /// Length of the connecting rods between their centres.
         "con_rod_length" => con_rod_length_mm: Option<Setting<f64>> = mm(5.0, 1000.0), Open(SIZING);
         /// Distance between the two cranks.

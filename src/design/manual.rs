@@ -26,6 +26,7 @@ fn rows(keys: &[Key]) -> String {
 fn row(key: &Key) -> String {
     let absent = match key.presence {
         Presence::Required(_) => "must be given".to_string(),
+        Presence::Sought(_) => "open: found for `targets.power`".to_string(),
         Presence::Open(what) => what.trim_start_matches("left out: ").to_string(),
         Presence::Default(text, why) => format!("`{}`: {why}", key.kind.toml(text)),
     };

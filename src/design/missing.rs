@@ -3,9 +3,10 @@
 use super::check::{Raw, check};
 use super::key::{Key, Kind, Presence};
 use super::keys::Design;
+use super::opening::{self, OPEN, POWER};
 use super::read::Reader;
 use super::setting::Source;
-use super::value::{AllValues, Given, Values};
+use super::value::{AllValues, Given, Value, Values};
 use crate::diagnostic::Diagnostic;
 use std::ops::Range;
 
@@ -16,13 +17,20 @@ pub(super) fn report(reader: &mut Reader<'_>) {
     }
     for table in Design::TABLES {
         for key in table.keys {
-            let Presence::Required(example) = key.presence else { continue };
-            if !reader.written.contains(&(table.name, key.name)) {
-                let (span, place) = place_for(reader, table.name);
-                reader.say(span, missing(table.name, key, example, &place));
+            let (example, sought) = match key.presence {
+                Presence::Required(example) => (example, false),
+                Presence::Sought(example) => (example, true),
+                _ => continue,
+            };
+            if reader.written.contains(&(table.name, key.name)) || (sought && reader.written.contains(&POWER)) {
+                continue;
             }
+            let (span, place) = place_for(reader, table.name);
+            let said = missing(table.name, key, example, &place);
+            reader.say(span, if sought { opening::or_searched(said) } else { said });
         }
     }
+    opening::without_power(reader);
 }
 
 /// Reports required keys that an entry of a list does not have.
@@ -70,10 +78,21 @@ pub(super) fn fill(values: &mut AllValues) {
 /// Fills in the defaults of one table.
 pub(super) fn fill_table(keys: &'static [Key], values: &mut Values) {
     for key in keys {
-        if let Presence::Default(text, why) = key.presence {
-            values.entry(key.name).or_insert_with(|| default(key, text, why));
+        match key.presence {
+            Presence::Default(text, why) => {
+                values.entry(key.name).or_insert_with(|| default(key, text, why));
+            }
+            Presence::Sought(_) => {
+                values.entry(key.name).or_insert_with(left_open);
+            }
+            Presence::Required(_) | Presence::Open(_) => {}
         }
     }
+}
+
+/// What nobody wrote and no default stands in for.
+fn left_open() -> Given {
+    Given { value: Value::Open(None), text: OPEN.into(), from: Source::Default { why: "left out" }, place: None }
 }
 
 /// A default, read as if it stood in the file. Every default is read in a test, so the check cannot fail here.

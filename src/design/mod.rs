@@ -5,10 +5,12 @@
 
 mod check;
 mod choice;
+mod draft;
 mod key;
 mod keys;
 mod manual;
 mod missing;
+mod opening;
 mod overrides;
 mod quantity;
 mod read;
@@ -20,11 +22,13 @@ mod syntax;
 mod units;
 mod value;
 mod walk;
+mod write;
 
 pub use check::{Raw, folder_safe};
 pub use choice::{
     BeltSection, CycleChoice, DxfVersion, GlandKind, Layout, Projection, Sheet, StepSchema, StockShape,
 };
+pub use draft::{Draft, Opening};
 pub use key::{Key, Kind, LONGEST_NAME, LONGEST_TEXT, Presence, Table};
 pub use keys::{
     Block, ColdEnd, Cooler, Design, Displacer, Drawings, Drive, Engine, HotEnd, Joints, Limits, Model,
@@ -33,9 +37,10 @@ pub use keys::{
 pub use manual::keys_markdown;
 pub use overrides::{check_override, find_key};
 pub use quantity::read_quantity;
-pub use read::{LARGEST_FILE, read};
+pub use read::{LARGEST_FILE, read, read_draft};
 pub use schema::schema;
 pub use setting::{Setting, Source};
 pub use starter::starter;
 pub use units::{Dimension, ROOM_PA, Unit, round_to};
 pub use value::{AllValues, Entry, Given, Value, Values};
+pub use write::write_settled;

@@ -1,5 +1,6 @@
 //! Reading a design file: all mistakes at once, each with its place.
 
+use super::draft::Draft;
 use super::keys::Design;
 use super::value::{AllValues, Values};
 use super::{missing, overrides, rules, syntax, walk};
@@ -17,12 +18,25 @@ const MOST: usize = 100;
 /// should be said about it; `Design::record` lists the defaults that were taken.
 ///
 /// # Errors
-/// Everything that is wrong with the file and the overrides, in the order of the file.
+/// Everything that is wrong with the file and the overrides, in the order of the file; a value that is left open.
 pub fn read(
     file_name: &str,
     bytes: &[u8],
     sets: &[(String, String)],
 ) -> Result<(Design, Vec<Diagnostic>), Vec<Diagnostic>> {
+    let (draft, said) = read_draft(file_name, bytes, sets)?;
+    Ok((draft.closed()?, said))
+}
+
+/// As [`read`], for a design that may leave values open: the search decides them.
+///
+/// # Errors
+/// Everything that is wrong with the file and the overrides, in the order of the file.
+pub fn read_draft(
+    file_name: &str,
+    bytes: &[u8],
+    sets: &[(String, String)],
+) -> Result<(Draft, Vec<Diagnostic>), Vec<Diagnostic>> {
     let text = decode(file_name, bytes).map_err(|error| vec![error])?;
     let mut reader = Reader::new(file_name, text);
     walk::file(&mut reader);
@@ -83,7 +97,7 @@ impl<'a> Reader<'a> {
         self.values.entry(name).or_default()
     }
 
-    fn finish(mut self) -> Result<(Design, Vec<Diagnostic>), Vec<Diagnostic>> {
+    fn finish(mut self) -> Result<(Draft, Vec<Diagnostic>), Vec<Diagnostic>> {
         let of_file = |said: &Diagnostic| said.place.as_ref().is_some_and(|place| place.file == self.file);
         self.said
             .sort_by_key(|said| (!of_file(said), said.place.as_ref().map_or(0, |place| place.span.start)));
@@ -91,14 +105,7 @@ impl<'a> Reader<'a> {
         if self.said.iter().any(|said| said.severity == Severity::Error) {
             return Err(self.said);
         }
-        match Design::take(&mut self.values) {
-            Some(design) => Ok((design, self.said)),
-            // The table of keys contradicts itself: a test keeps this from happening.
-            None => Err(vec![Diagnostic::error(
-                "swept::internal",
-                "the keys of the design file contradict each other",
-            )]),
-        }
+        Ok((Draft::new(self.file, self.text, self.values)?, self.said))
     }
 }
 

@@ -2,6 +2,7 @@
 
 use super::key::{Key, Kind, LONGEST_NAME, LONGEST_TEXT, Presence, Table};
 use super::keys::Design;
+use super::opening::OPEN;
 use super::units::{ABSOLUTE, Dimension, GAUGE};
 use crate::catalogue::materials::materials;
 use serde_json::{Map, Value, json};
@@ -49,6 +50,7 @@ fn key_schema(key: &Key) -> Value {
     let mut schema = kind_schema(&key.kind);
     let (more, default) = match key.presence {
         Presence::Required(_) => ("must be given".into(), None),
+        Presence::Sought(_) => ("left out: open, found for targets.power".into(), None),
         Presence::Open(what) => (what.to_string(), None),
         Presence::Default(text, why) => (format!("default {}: {why}", key.kind.toml(text)), Some(text)),
     };
@@ -64,8 +66,8 @@ fn key_schema(key: &Key) -> Value {
 
 fn kind_schema(kind: &Kind) -> Value {
     match kind {
-        Kind::Quantity { dimension, .. } => {
-            json!({ "type": "string", "pattern": quantity_pattern(*dimension) })
+        Kind::Quantity { dimension, step, .. } => {
+            json!({ "type": "string", "pattern": quantity_pattern(*dimension, step.is_some()) })
         }
         Kind::Count { min, max } => json!({ "type": "integer", "minimum": min, "maximum": max }),
         Kind::Name => json!({
@@ -91,12 +93,16 @@ fn kind_schema(kind: &Kind) -> Value {
 /// A decimal number, a fraction or a whole with a fraction.
 const NUMBER: &str = "(?:[+-]?(?:[0-9]+\\.?[0-9]*|\\.[0-9]+)(?:[eE][+-]?[0-9]+)?|-?(?:[0-9]+\\s+)?[0-9]+\\s*/\\s*0*[1-9][0-9]*)";
 
-fn quantity_pattern(dimension: Dimension) -> String {
+fn quantity_pattern(dimension: Dimension, may_be_open: bool) -> String {
     let symbols: Vec<&str> = dimension.units().iter().flat_map(|unit| unit.symbols).copied().collect();
     let units = symbols.join("|");
     let words: Vec<&str> = ABSOLUTE.into_iter().chain(GAUGE).collect();
-    match dimension {
-        Dimension::Pressure => format!("^\\s*{NUMBER}\\s*(?:{units})\\s+(?:{})\\s*$", words.join("|")),
-        _ => format!("^\\s*{NUMBER}\\s*(?:{units})\\s*$"),
+    let one = match dimension {
+        Dimension::Pressure => format!("{NUMBER}\\s*(?:{units})\\s+(?:{})", words.join("|")),
+        _ => format!("{NUMBER}\\s*(?:{units})"),
+    };
+    match may_be_open {
+        true => format!("^\\s*(?:{OPEN}|{one}|{one}\\s*\\.\\.\\s*{one})\\s*$"),
+        false => format!("^\\s*{one}\\s*$"),
     }
 }

@@ -3,7 +3,7 @@
 use std::fmt;
 
 /// Where a value came from.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Source {
     /// The design file.
     File {
@@ -19,6 +19,13 @@ pub enum Source {
         /// The option as typed, for example `piston.stroke=28 mm`.
         text: String,
     },
+    /// The search found it for a target.
+    Solved {
+        /// What was to be met, for example `5 W at 300 rpm`.
+        target: String,
+        /// How far the engine is over it, in the target's unit; negative where it falls short.
+        residual: f64,
+    },
     /// Nobody gave it.
     Default {
         /// Why this value.
@@ -31,6 +38,7 @@ impl fmt::Display for Source {
         match self {
             Self::File { file, line, column } => write!(f, "given in {file}:{line}:{column}"),
             Self::Override { text } => write!(f, "given by --set {text}"),
+            Self::Solved { target, residual } => write!(f, "solved for {target}, off by {residual}"),
             Self::Default { why } => write!(f, "default: {why}"),
         }
     }
@@ -48,6 +56,6 @@ pub struct Setting<T> {
 impl<T> Setting<T> {
     /// Whether the user gave it, in the file or on the command line.
     pub fn is_given(&self) -> bool {
-        !matches!(self.from, Source::Default { .. })
+        !matches!(self.from, Source::Default { .. } | Source::Solved { .. })
     }
 }

@@ -10,7 +10,8 @@ const HEAD: &str = "\
 # Every quantity is text with its unit: \"28 mm\", \"1 1/2 in\", \"500 °C\", \"2 bar abs\", \"1 bar gauge\", \"300 rpm\".
 # Whole numbers stand without quotation marks: rings = 2.
 # Take away the # before a line to decide that value yourself; what you leave out gets the default that is shown, or is
-# decided by sizing.
+# decided by sizing. Bores and strokes that you leave out are searched for the power wanted; \"open\" does the same where
+# it is allowed.
 ";
 
 /// A commented design file for a layout, with every key. It reads without a mistake as it is.
@@ -33,7 +34,7 @@ fn key_lines(table: &str, key: &Key, layout: Layout, name: &str) -> String {
     }
     let shown = |text: &str| format!("{} = {}", key.name, key.kind.toml(text));
     match key.presence {
-        Presence::Required(example) => {
+        Presence::Required(example) | Presence::Sought(example) => {
             let text = match (table, key.name) {
                 ("engine", "name") => name,
                 ("engine", "layout") => layout.name(),
@@ -58,7 +59,9 @@ fn list_lines(path: &str, keys: &[Key]) -> String {
     let mut text = format!("# [[{path}]]\n");
     for key in keys {
         let (value, about) = match key.presence {
-            Presence::Required(example) => (example.to_string(), "must be given"),
+            Presence::Required(example) | Presence::Sought(example) => {
+                (example.to_string(), "must be given")
+            }
             Presence::Open(what) => (blank(&key.kind), what),
             Presence::Default(default, why) => (default.to_string(), why),
         };

@@ -11,6 +11,8 @@ use std::collections::BTreeMap;
 pub enum Value {
     /// A quantity in the unit of the fields.
     Number(f64),
+    /// A quantity that is left open, with the bounds that the user gave, in the unit of the fields.
+    Open(Option<[f64; 2]>),
     /// A whole number.
     Count(usize),
     /// Text, a name or a choice.

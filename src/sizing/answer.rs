@@ -9,6 +9,7 @@ use super::dimension::Unit;
 use super::engine::Engine;
 use super::layouts;
 use super::result::{Limit, OperatingPoint, SCHEMA_VERSION, SizeResult, Verdict};
+use super::search::Settled;
 use super::verdict::{
     Change, FullEngine, NetWork, Question, Shortfall, SpeedCurve, Surroundings, by_charge, judge,
 };
@@ -71,9 +72,24 @@ pub fn size(design: &Design) -> Result<Sized, Vec<Diagnostic>> {
         losses: Vec::new(),
         verdict: verdict(&engine, travel.map(|t| t.travel_mm)),
         limits: limits(design, &engine, &cycle),
+        search: None,
     };
     let warnings = warnings(design, &engine, &answer);
     Ok(Sized { engine, cycle, answer, warnings })
+}
+
+/// As [`judged`], for a design that may have been searched for: the answer tells what was found, and what binds where the
+/// target is out of reach.
+///
+/// # Errors
+/// All rules that the design breaks.
+pub fn judged_settled(settled: &Settled) -> Result<Sized, Vec<Diagnostic>> {
+    let mut sized = judged(&settled.design)?;
+    if let Some(report) = &settled.report {
+        sized.answer.limits.extend(report.limits());
+        sized.answer.search = Some(report.clone());
+    }
+    Ok(sized)
 }
 
 /// Sizes a design and works out, with the model that the design chooses, what the engine will do.

@@ -71,7 +71,7 @@ pub struct Uncertain {
 }
 
 /// Ninetieth percentile of the standard normal distribution (any table).
-const NORMAL_P90: f64 = 1.281_551_565_544_600_4;
+pub(super) const NORMAL_P90: f64 = 1.281_551_565_544_600_4;
 
 /// Default spreads. How wide friction and leak of small engines spread is common practice without a source; the range of
 /// PTFE's friction (0.04 to 0.18 about 0.10), of greased rubber (0.12 to 0.25 about 0.20, dry to 1.0) and of PTFE
@@ -130,10 +130,14 @@ impl Spread {
 /// The change that a sample makes: every input drawn once, in the order of the list.
 pub fn sample(inputs: &[Uncertain], seed: u64, index: u64) -> Change {
     let mut draws = Draws::of(seed, index);
+    applied(inputs.iter().map(|uncertain| (uncertain.input, uncertain.spread.draw(&mut draws))))
+}
+
+/// The change of some inputs with their values.
+pub(super) fn applied(values: impl Iterator<Item = (Input, f64)>) -> Change {
     let (mut change, mut f) = (Change::NONE, FrictionFactors::default());
-    for uncertain in inputs {
-        let value = uncertain.spread.draw(&mut draws);
-        let place = match uncertain.input {
+    for (input, value) in values {
+        let place = match input {
             Input::RingFriction => &mut f.rings,
             Input::GlandFriction => &mut f.gland,
             Input::GuideFriction => &mut f.guides,

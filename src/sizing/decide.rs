@@ -2,6 +2,7 @@
 
 use super::blame::place;
 use super::dimension::{Dimension, Formula, Origin, Unit};
+use super::layouts::Refused;
 use super::ledger::{Ledger, LedgerError};
 use crate::design::{Design, Setting, Source};
 use crate::diagnostic::Diagnostic;
@@ -33,12 +34,34 @@ impl<'a> Decide<'a> {
         Self { design, ledger: Ledger::new(), problems: Vec::new() }
     }
 
+    /// Records speed and charge where the search found them; they are no dimensions, but somebody may ask why.
+    pub fn found_conditions(&mut self) {
+        let design = self.design;
+        let conditions = [
+            ("targets.speed", &design.targets.speed_rpm, Unit::Rpm),
+            ("engine.charge_pressure", &design.engine.charge_pressure_pa, Unit::Pascal),
+        ];
+        for (path, setting, unit) in conditions {
+            if matches!(setting.from, Source::Solved { .. }) {
+                self.setting(path, setting, unit);
+            }
+        }
+    }
+
+    /// What was found wrong, with what was decided so far.
+    pub fn refused(self) -> Refused {
+        Refused { problems: self.problems, ledger: self.ledger }
+    }
+
     /// Records a setting that the design gives or whose default stands in \[`unit`\].
     pub fn setting(&mut self, path: &str, setting: &Setting<f64>, unit: Unit) -> f64 {
         let origin = match &setting.from {
             Source::Default { why } => Origin::Default { why: (*why).to_owned() },
             Source::File { file, line, .. } => Origin::Given { place: format!("{file}:{line}") },
             Source::Override { text } => Origin::Given { place: format!("--set {text}") },
+            Source::Solved { target, residual } => {
+                Origin::Solved { target: target.clone(), residual: *residual, inputs: Vec::new() }
+            }
         };
         let done = self.ledger.record(path, Dimension { value: setting.value, unit, origin });
         self.booked(done, setting.value)

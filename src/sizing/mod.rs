@@ -13,6 +13,7 @@ pub mod ledger;
 pub mod losses;
 pub mod mechanism;
 pub mod result;
+pub mod search;
 mod turn;
 pub mod verdict;
 pub mod volumes;

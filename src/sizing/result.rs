@@ -9,6 +9,7 @@ use super::band::Percentiles;
 use super::cycle::CycleResult;
 use super::dimension::Unit;
 use super::ledger::Ledger;
+use super::search::report::Report;
 use super::verdict::WorkBreakdown;
 use serde::{Deserialize, Serialize};
 
@@ -35,6 +36,9 @@ pub struct SizeResult {
     /// Limits that bind.
     #[serde(default)]
     pub limits: Vec<Limit>,
+    /// What was searched for and found; absent where nothing was open.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub search: Option<Report>,
 }
 
 /// The engine at one speed.
@@ -214,6 +218,7 @@ mod tests {
             losses: vec![],
             verdict: Verdict { free_travel_mm: Some(24.6), ..Verdict::default() },
             limits: vec![],
+            search: None,
         }
     }
 

@@ -7,6 +7,7 @@ pub mod gamma_twin_crank;
 
 use super::cycle::path::GasPath;
 use super::engine::{Arranged, Engine};
+use super::ledger::Ledger;
 use super::mechanism::{Choices, Mechanism, MechanismError};
 use super::volumes::VolumeLaw;
 use crate::design::{Design, Layout};
@@ -18,6 +19,23 @@ pub use common::path::Conditions;
 /// # Errors
 /// All rules that the design breaks.
 pub fn size(design: &Design) -> Result<Engine, Vec<Diagnostic>> {
+    attempt(design).map_err(|refused| refused.problems)
+}
+
+/// An engine that cannot be.
+#[derive(Clone, Debug)]
+pub struct Refused {
+    /// All rules that the design breaks.
+    pub problems: Vec<Diagnostic>,
+    /// What was decided all the same, so that one can tell how far off it is.
+    pub ledger: Ledger,
+}
+
+/// As [`size`], for a caller who needs to know how far a design is from one that can be.
+///
+/// # Errors
+/// [`Refused`].
+pub fn attempt(design: &Design) -> Result<Engine, Refused> {
     match design.engine.layout.value {
         Layout::GammaTwinCrank => gamma_twin_crank::size(design),
     }

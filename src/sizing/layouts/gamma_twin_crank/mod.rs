@@ -11,10 +11,10 @@ pub mod mechanism;
 pub mod port;
 mod stack;
 
+use super::Refused;
 use super::common::{block, displacer, gland, joints, piston};
 use crate::catalogue::bushes::Bush;
 use crate::design::Design;
-use crate::diagnostic::Diagnostic;
 use crate::sizing::decide::Decide;
 use crate::sizing::engine::{Arranged, Belt, Block, Engine};
 
@@ -82,8 +82,9 @@ pub struct TwinCrank {
 ///
 /// # Errors
 /// All rules that the design breaks, each with the place of the number behind it.
-pub fn size(design: &Design) -> Result<Engine, Vec<Diagnostic>> {
+pub fn size(design: &Design) -> Result<Engine, Refused> {
     let mut d = Decide::new(design);
+    d.found_conditions();
     let gasket = joints::gasket(&mut d);
     let screw = joints::flange_screw(&mut d);
     let (mut displacer, hot_cap, cold_length) = displacer::size(&mut d, gasket);
@@ -95,7 +96,7 @@ pub fn size(design: &Design) -> Result<Engine, Vec<Diagnostic>> {
     let plate = design.cooler.plate_thickness_mm.value;
     let block = block::size(&mut d, &mut piston, gasket, back.thickness_mm, plate);
     let rod = displacer.rod_mm;
-    let Some(recess) = gland::recess(&mut d, rod) else { return Err(d.problems) };
+    let Some(recess) = gland::recess(&mut d, rod) else { return Err(d.refused()) };
     let bores = [displacer.bore_mm, piston.bore_mm];
     let strokes = [displacer.stroke_mm, piston.stroke_mm];
     let (mut drive, clevis) = super::common::drive::size(&mut d, strokes, rod);
@@ -108,7 +109,7 @@ pub fn size(design: &Design) -> Result<Engine, Vec<Diagnostic>> {
     stack::rods(&mut d, &drive, &clevis, &cooler, &mut displacer, &mut piston);
     stack::check(&mut d, &drive, &clevis, &hot_cap, &cooler, &gland, &block);
     if !d.problems.is_empty() {
-        return Err(d.problems);
+        return Err(d.refused());
     }
     Ok(Engine {
         name: design.engine.name.value.clone(),
