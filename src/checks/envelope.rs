@@ -4,6 +4,8 @@ use crate::design::{Design, Setting};
 use crate::diagnostic::Diagnostic;
 use crate::parts::over_all_mm;
 use crate::sizing::engine::Engine;
+use crate::sizing::layouts::sides_mm;
+use crate::sizing::search::report::differs_mm;
 
 /// Warnings where the engine does not fit.
 pub fn check(design: &Design, e: &Engine) -> Vec<Diagnostic> {
@@ -24,5 +26,13 @@ pub fn check(design: &Design, e: &Engine) -> Vec<Diagnostic> {
         .hint("shorten strokes, con rods or the hot cap, or take smaller bores");
         (sides[i] > limit.value).then(|| design.at(&path, said))
     };
-    limits.iter().enumerate().filter_map(over).collect()
+    let mut found: Vec<Diagnostic> = limits.iter().enumerate().filter_map(over).collect();
+    found.extend(differs_mm(sides_mm(e), sides).map(|by| {
+        Diagnostic::warning(
+            "swept::envelope",
+            format!("a search would take this engine for up to {by:.1} mm more or less than it is drawn"),
+        )
+        .hint("please report it; keep that much in hand under [limits]")
+    }));
+    found
 }

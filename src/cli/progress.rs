@@ -21,7 +21,8 @@ impl Progress {
     /// For so many points.
     pub fn new(global: &Global, points: usize) -> Self {
         let bar = ProgressBar::with_draw_target(Some(points as u64), ProgressDrawTarget::hidden());
-        if let Ok(style) = ProgressStyle::with_template("{prefix}{bar:40} {pos} of {len} points, {eta} to go") {
+        if let Ok(style) = ProgressStyle::with_template("{prefix}{bar:40} {pos} of {len} points, {eta} to go")
+        {
             bar.set_style(style);
         }
         Self { bar, begun: Instant::now(), shown: Once::new(), quiet: global.quiet }

@@ -42,7 +42,9 @@ impl Size {
             Ok(settled) => settled,
             Err(exit) => return exit,
         };
-        if let Some(exit) = self.write_settled.as_ref().and_then(|path| written(global, path, &loaded, &settled)) {
+        if let Some(exit) =
+            self.write_settled.as_ref().and_then(|path| written(global, path, &loaded, &settled))
+        {
             return exit;
         }
         // a chain of dimensions hangs on sizing alone: no need to work out what the engine will do

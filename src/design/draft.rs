@@ -44,7 +44,8 @@ impl Draft {
         let draft = Self { openings: openings(&values, &Place::in_text(file, text, end..end)), values };
         let middle: Vec<f64> = draft.openings.iter().map(|o| 0.5 * (o.range[0] + o.range[1])).collect();
         // The table of keys contradicts itself: a test keeps this from happening.
-        let contradiction = || Diagnostic::error("swept::internal", "the keys of the design file contradict each other");
+        let contradiction =
+            || Diagnostic::error("swept::internal", "the keys of the design file contradict each other");
         draft.take(&middle, "", 0.0).map(|_| draft).ok_or_else(|| vec![contradiction()])
     }
 
@@ -112,7 +113,8 @@ fn openings(values: &AllValues, end: &Place) -> Vec<Opening> {
     let keys = Design::TABLES.iter().flat_map(|table| table.keys.iter().map(move |key| (table.name, key)));
     let open = |(table, key): (&'static str, &'static Key)| {
         let given = values.get(table)?.get(key.name)?;
-        let (Value::Open(bounds), Kind::Quantity { dimension, min, max, step: Some(step) }) = (&given.value, &key.kind)
+        let (Value::Open(bounds), Kind::Quantity { dimension, min, max, step: Some(step) }) =
+            (&given.value, &key.kind)
         else {
             return None;
         };

@@ -22,7 +22,8 @@ pub(super) fn report(reader: &mut Reader<'_>) {
                 Presence::Sought(example) => (example, true),
                 _ => continue,
             };
-            if reader.written.contains(&(table.name, key.name)) || (sought && reader.written.contains(&POWER)) {
+            if reader.written.contains(&(table.name, key.name)) || (sought && reader.written.contains(&POWER))
+            {
                 continue;
             }
             let (span, place) = place_for(reader, table.name);
@@ -92,7 +93,12 @@ pub(super) fn fill_table(keys: &'static [Key], values: &mut Values) {
 
 /// What nobody wrote and no default stands in for.
 fn left_open() -> Given {
-    Given { value: Value::Open(None), text: OPEN.into(), from: Source::Default { why: "left out" }, place: None }
+    Given {
+        value: Value::Open(None),
+        text: OPEN.into(),
+        from: Source::Default { why: "left out" },
+        place: None,
+    }
 }
 
 /// A default, read as if it stood in the file. Every default is read in a test, so the check cannot fail here.

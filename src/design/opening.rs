@@ -71,10 +71,13 @@ pub(super) fn without_power(reader: &mut Reader<'_>) {
     let said: Vec<Diagnostic> = open
         .filter(|(_, (_, given))| matches!(given.value, Value::Open(_)))
         .filter_map(|(table, (key, given))| {
-            let said = Diagnostic::error("swept::missing", format!("{table}.{key} is open and targets.power is missing"))
-                .label("open: for which power?")
-                .allowed("open values together with targets.power")
-                .hint("add power = \"5 W\" under [targets]");
+            let said = Diagnostic::error(
+                "swept::missing",
+                format!("{table}.{key} is open and targets.power is missing"),
+            )
+            .label("open: for which power?")
+            .allowed("open values together with targets.power")
+            .hint("add power = \"5 W\" under [targets]");
             Some(said.at(given.place.clone()?))
         })
         .collect();

@@ -59,9 +59,7 @@ fn list_lines(path: &str, keys: &[Key]) -> String {
     let mut text = format!("# [[{path}]]\n");
     for key in keys {
         let (value, about) = match key.presence {
-            Presence::Required(example) | Presence::Sought(example) => {
-                (example.to_string(), "must be given")
-            }
+            Presence::Required(example) | Presence::Sought(example) => (example.to_string(), "must be given"),
             Presence::Open(what) => (blank(&key.kind), what),
             Presence::Default(default, why) => (default.to_string(), why),
         };

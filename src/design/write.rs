@@ -1,9 +1,9 @@
 //! Writing found values into a design file: every other line and every remark stays as it is.
 
 use super::draft::Draft;
+use super::key::Kind;
 use super::keys::Design;
 use super::overrides::find_key;
-use super::key::Kind;
 use toml_edit::{DocumentMut, Item, Table, TableLike, Value, value};
 
 /// The design file in `text` with the overrides `sets` and a value for each opening of the draft, taken from `design`, so

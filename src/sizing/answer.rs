@@ -87,6 +87,8 @@ pub fn judged_settled(settled: &Settled) -> Result<Sized, Vec<Diagnostic>> {
     let mut sized = judged(&settled.design)?;
     if let Some(report) = &settled.report {
         sized.answer.limits.extend(report.limits());
+        // the report says what is missing and what would lift it, with the other openings following
+        sized.warnings.retain(|said| said.code != "swept::target");
         sized.answer.search = Some(report.clone());
     }
     Ok(sized)

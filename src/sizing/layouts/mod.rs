@@ -48,6 +48,13 @@ pub fn port_mm3(e: &Engine) -> f64 {
     }
 }
 
+/// Estimated height, width and depth over all \[mm\].
+pub fn sides_mm(e: &Engine) -> [f64; 3] {
+    match &e.arranged {
+        Arranged::GammaTwinCrank(own) => gamma_twin_crank::envelope::sides_mm(e, own),
+    }
+}
+
 /// The volumes over the turn.
 ///
 /// # Errors

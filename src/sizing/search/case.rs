@@ -1,31 +1,54 @@
 //! The middle case and the bad case: two runs of the model in place of a sampled band.
 //!
-//! In the middle case every uncertain input stands at its median. In the bad case each of n inputs stands on its bad side by
-//! 1.2816/√n standard deviations: where power falls by equal shares and in a straight line with each of them, one engine in
-//! ten is worse (the point of greatest likelihood at a reliability index of 1.2816; A. M. Hasofer and N. C. Lind, Journal of
-//! the Engineering Mechanics Division ASCE 100 (1974) 111, from memory). The sampled band tells afterwards how near that is.
+//! In the middle case every uncertain input stands at its median. In the bad case the inputs stand on their bad sides, each
+//! by its share of 1.2816 standard deviations, the shares by what the input costs alone: where power falls in a straight line
+//! with each of them, one engine in ten is worse (the likeliest point at a reliability index of 1.2816; A. M. Hasofer and
+//! N. C. Lind, Journal of the Engineering Mechanics Division ASCE 100 (1974) 111, from memory). Power bends, so the
+//! sampled band may lie a little beside it.
 
 use crate::sizing::band::{Input, NORMAL_P90, Spread, Uncertain, applied};
-use crate::sizing::verdict::Change;
+use crate::sizing::verdict::{Change, NetWork};
 
 /// Every input at its median.
 pub fn middle(inputs: &[Uncertain]) -> Change {
-    at(inputs, 0.0)
+    at(inputs, &[])
 }
 
-/// Every input on its bad side, such that about one engine in ten is worse.
-pub fn bad(inputs: &[Uncertain]) -> Change {
-    let free = inputs.iter().filter(|u| !matches!(u.spread, Spread::Fixed { .. })).count();
-    at(inputs, NORMAL_P90 / (free.max(1) as f64).sqrt())
+/// The inputs on their bad sides by these shares, whose squares come to one together.
+pub fn bad(inputs: &[Uncertain], shares: &[f64]) -> Change {
+    at(inputs, shares)
 }
 
-/// Every input so many standard deviations on its bad side.
-fn at(inputs: &[Uncertain], deviations: f64) -> Change {
+/// Equal shares, for an engine of which nothing is known.
+pub fn equal(inputs: &[Uncertain]) -> Vec<f64> {
+    let free = |u: &Uncertain| if matches!(u.spread, Spread::Fixed { .. }) { 0.0 } else { 1.0 };
+    of_one(inputs.iter().map(free).collect())
+}
+
+/// Shares by what each input costs this engine alone \[W\]; `None` where the model has no answer or nothing costs anything.
+pub fn shares(net: &dyn NetWork, speed_rpm: f64, inputs: &[Uncertain]) -> Option<Vec<f64>> {
+    let power = |change: &Change| net.at(speed_rpm, change).ok().map(|work| work.power_w());
+    let all = power(&middle(inputs))?;
+    let alone = |i: usize| (0..inputs.len()).map(|k| if k == i { 1.0 } else { 0.0 }).collect::<Vec<f64>>();
+    let costs = (0..inputs.len()).map(|i| Some((all - power(&at(inputs, &alone(i)))?).max(0.0)));
+    let costs: Vec<f64> = costs.collect::<Option<_>>()?;
+    costs.iter().any(|cost| *cost > 0.0).then(|| of_one(costs))
+}
+
+/// Scaled so that the squares come to one together.
+fn of_one(shares: Vec<f64>) -> Vec<f64> {
+    let length = shares.iter().map(|s| s * s).sum::<f64>().sqrt().max(1e-300);
+    shares.into_iter().map(|s| s / length).collect()
+}
+
+/// Each input on its bad side by its share of 1.2816 standard deviations; at its median without one.
+fn at(inputs: &[Uncertain], shares: &[f64]) -> Change {
     let side = |input| match input {
-        Input::HeatTransfer | Input::HotWall => -1.0,
-        _ => 1.0,
+        Input::HeatTransfer | Input::HotWall => -NORMAL_P90,
+        _ => NORMAL_P90,
     };
-    applied(inputs.iter().map(|u| (u.input, quantile(&u.spread, side(u.input) * deviations))))
+    let share = |i: usize| shares.get(i).copied().unwrap_or(0.0);
+    applied(inputs.iter().enumerate().map(|(i, u)| (u.input, quantile(&u.spread, side(u.input) * share(i)))))
 }
 
 /// Value of a spread where the standard normal distribution has this deviation.
@@ -62,7 +85,8 @@ mod tests {
 
     #[test]
     fn the_bad_case_is_worse_in_every_input() {
-        let (m, b) = (middle(&default_spreads()), bad(&default_spreads()));
+        let inputs = default_spreads();
+        let (m, b) = (middle(&inputs), bad(&inputs, &equal(&inputs)));
         assert_eq!((m.leak, m.heat_transfer, m.friction.rings, m.hot_k), (1.0, 1.0, 1.0, -25.0));
         assert!(b.leak > 1.0 && b.heat_transfer < 1.0 && b.hot_k < m.hot_k && b.cold_k > m.cold_k);
         assert!(b.friction.rings > 1.0 && b.friction.belt > 1.0 && b.flow_friction > 1.0);
@@ -74,6 +98,6 @@ mod tests {
     #[test]
     fn with_one_input_the_bad_case_is_its_tenth_percentile() {
         let one = [Uncertain { input: Input::Leak, spread: Spread::Lognormal { within: 3.0 } }];
-        assert!((bad(&one).leak - 3.0).abs() < 1e-12);
+        assert!((bad(&one, &equal(&one)).leak - 3.0).abs() < 1e-12);
     }
 }

@@ -1,6 +1,6 @@
 //! Where the target is out of reach: what binds, and how far each limit alone would have to move.
 
-use super::envelope::TOLERANCE_MM;
+use super::TOLERANCE_MM;
 use super::optimise::{Best, Effort, polish, search};
 use super::problem::{Figures, Problem, side_limits};
 use super::score::Score;
@@ -96,19 +96,35 @@ const CHARGE: &str = "engine.charge_pressure";
 const PEAK_PRESSURE: &str = "limits.peak_pressure";
 
 /// What binds, or could be moved instead: `numbers` and `figures` are those of the best engine.
-pub fn levers(draft: &Draft, design: &Design, base: &[Variable], numbers: &[f64], figures: &Figures) -> Vec<Lever> {
+pub fn levers(
+    draft: &Draft,
+    design: &Design,
+    base: &[Variable],
+    numbers: &[f64],
+    figures: &Figures,
+) -> Vec<Lever> {
     let open = |path: &str| draft.openings().iter().any(|o| o.path == path);
     let mut all: Vec<Lever> = given(design).into_iter().filter(|lever| !open(&lever.path)).collect();
     all.extend(ends(draft, base, numbers));
     let needs: [fn(&Figures) -> f64; 3] = [|f| side(f, 0), |f| side(f, 1), |f| side(f, 2)];
     for (i, (path, limit)) in side_limits(design).into_iter().enumerate() {
         let Some(bound) = limit.filter(|limit| figures.sides_mm[i] >= BINDS * limit) else { continue };
-        all.push(Lever { path: path.into(), dimension: Dimension::Length, bound, kind: Kind::Limit { need: needs[i] } });
+        all.push(Lever {
+            path: path.into(),
+            dimension: Dimension::Length,
+            bound,
+            kind: Kind::Limit { need: needs[i] },
+        });
     }
     let bound = design.limits.peak_pressure_pa.value;
     if figures.pressure_pa >= BINDS * bound {
         let need = |f: &Figures| (f.pressure_pa / 1e4).ceil() * 1e4;
-        all.push(Lever { path: PEAK_PRESSURE.into(), dimension: Dimension::Pressure, bound, kind: Kind::Limit { need } });
+        all.push(Lever {
+            path: PEAK_PRESSURE.into(),
+            dimension: Dimension::Pressure,
+            bound,
+            kind: Kind::Limit { need },
+        });
     }
     all
 }
@@ -132,19 +148,33 @@ fn given(design: &Design) -> Vec<Lever> {
         lever(CHARGE, Dimension::Pressure, charge, [charge, 50e5_f64.max(1.01 * charge)], 1e4, |d, v| {
             d.engine.charge_pressure_pa.value = v;
         }),
-        lever("targets.speed", Dimension::Speed, design.targets.speed_rpm.value, [30.0, 3000.0], 5.0, |d, v| {
-            d.targets.speed_rpm.value = v;
-        }),
+        lever(
+            "targets.speed",
+            Dimension::Speed,
+            design.targets.speed_rpm.value,
+            [30.0, 3000.0],
+            5.0,
+            |d, v| {
+                d.targets.speed_rpm.value = v;
+            },
+        ),
     ];
     if hot + 1.0 < limit {
         all.push(lever("hot_end.temperature", Dimension::Temperature, hot, [hot, limit], 5.0, |d, v| {
             d.hot_end.temperature_k.value = v;
         }));
     } else if hot < HOTTEST_K {
-        all.push(lever("limits.peak_temperature", Dimension::Temperature, hot, [hot, HOTTEST_K], 5.0, |d, v| {
-            d.hot_end.temperature_k.value = v;
-            d.limits.peak_temperature_k.value = v;
-        }));
+        all.push(lever(
+            "limits.peak_temperature",
+            Dimension::Temperature,
+            hot,
+            [hot, HOTTEST_K],
+            5.0,
+            |d, v| {
+                d.hot_end.temperature_k.value = v;
+                d.limits.peak_temperature_k.value = v;
+            },
+        ));
     }
     all
 }
@@ -156,9 +186,9 @@ const HOTTEST_K: f64 = 1173.15;
 fn ends(draft: &Draft, base: &[Variable], numbers: &[f64]) -> Vec<Lever> {
     let at_end = |(index, v): (usize, &Variable)| {
         let (n, opening) = (numbers[index], &draft.openings()[index]);
-        let end = [0, 1].into_iter().find(|i| {
-            (n - v.bounds[*i]).abs() < 1.5 * v.step && v.bounds[*i] != opening.range[*i]
-        })?;
+        let end = [0, 1]
+            .into_iter()
+            .find(|i| (n - v.bounds[*i]).abs() < 1.5 * v.step && v.bounds[*i] != opening.range[*i])?;
         let kind = Kind::Opening { index };
         Some(Lever { path: v.path.clone(), dimension: v.dimension, bound: v.bounds[end], kind })
     };

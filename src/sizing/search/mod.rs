@@ -9,10 +9,9 @@
 //! * Numbers are tried in steps that a workshop would take, so that what was judged is what stands in the design.
 //! * Where the target is out of reach, the most power that can be had is found, and how far each limit alone would have to
 //!   move; see [`lever`].
-//! * The envelope is estimated from the sized engine within a millimetre; see [`envelope`].
+//! * The envelope is estimated from the sized engine within [`TOLERANCE_MM`]; see [`layouts::sides_mm`].
 
 pub mod case;
-pub mod envelope;
 pub mod lever;
 pub mod optimise;
 pub mod problem;
@@ -22,7 +21,8 @@ pub mod variable;
 
 use crate::design::{Design, Draft};
 use crate::diagnostic::Diagnostic;
-use crate::sizing::band::default_spreads;
+use crate::sizing::answer::full_engine;
+use crate::sizing::band::{Uncertain, default_spreads};
 use crate::sizing::layouts;
 use optimise::{Best, Effort, polish, search};
 use problem::{Figures, Problem, Watch, side_limits};
@@ -38,6 +38,10 @@ pub struct Settled {
     /// What the search found; `None` where nothing was open.
     pub report: Option<Report>,
 }
+
+/// How far the drawn engine may differ from the estimate of its sides \[mm\]; the search keeps this much inside the limits,
+/// and a check compares.
+pub const TOLERANCE_MM: f64 = 1.0;
 
 /// Candidates of the last steps at the most.
 const POLISH: usize = 500;
@@ -57,35 +61,54 @@ pub fn settle(draft: &Draft, watch: &dyn Watch) -> Result<Settled, Vec<Diagnosti
     }
     let anything: Vec<f64> = draft.openings().iter().map(|o| o.range[0]).collect();
     let sample = draft.with(&anything, "", 0.0).map_err(|path| internal(&path))?;
-    let target_w = sample.targets.power_w.as_ref().map(|power| power.value).ok_or_else(|| internal("targets.power"))?;
+    let target_w =
+        sample.targets.power_w.as_ref().map(|power| power.value).ok_or_else(|| internal("targets.power"))?;
     let inputs = default_spreads();
-    let problem = Problem {
+    let mut problem = Problem {
         draft,
         variables: variables(draft, &sample)?,
         lever: None,
         target_w,
-        cases: [case::middle(&inputs), case::bad(&inputs)],
+        cases: [case::middle(&inputs), case::bad(&inputs, &case::equal(&inputs))],
         watch,
     };
     let seed = sample.model.seed.value as u64;
-    let (best, figures) = found(&problem, seed);
+    let (best, figures) = found(&mut problem, &inputs, seed);
     if !best.score.is_engine() {
         return Err(nothing(&problem, &best, &figures));
     }
     settled(&problem, &best, &figures, seed)
 }
 
-/// The best candidate, thoroughly judged.
-fn found(problem: &Problem<'_>, seed: u64) -> (Best<Score>, Figures) {
-    let effort = effort(problem.variables.len(), seed);
-    problem.watch.begin("searching", effort.population * (effort.generations as usize + 1) + POLISH);
-    let quick = search(&problem.variables, &effort, &[], |numbers| problem.score(numbers, false).0);
+/// The best candidate, thoroughly judged. A short search comes first, so that the bad case is that of an engine near the
+/// one that is sought.
+fn found(problem: &mut Problem<'_>, inputs: &[Uncertain], seed: u64) -> (Best<Score>, Figures) {
+    let long = effort(problem.variables.len(), seed);
+    let short = Effort { generations: long.generations / 3, patience: 6, ..long };
+    let candidates = long.population * (long.generations + short.generations + 2) as usize;
+    problem.watch.begin("searching", candidates + POLISH);
+    let first = search(&problem.variables, &short, &[], |numbers| problem.score(numbers, false).0);
+    know_bad_case(problem, inputs, &first.numbers);
+    let known = [first.numbers];
+    let quick = search(&problem.variables, &long, &known, |numbers| problem.score(numbers, false).0);
+    know_bad_case(problem, inputs, &quick.numbers);
     let again = problem.score(&quick.numbers, true).0;
     let best = polish(&problem.variables, Best { score: again, ..quick }, POLISH, |numbers| {
         problem.score(numbers, true).0
     });
     let figures = problem.score(&best.numbers, true).1;
     (best, figures)
+}
+
+/// Makes the bad case that of a candidate, where there is such an engine.
+fn know_bad_case(problem: &mut Problem<'_>, inputs: &[Uncertain], numbers: &[f64]) {
+    let shares = problem.design(numbers).and_then(|design| {
+        let net = full_engine(&design, &layouts::size(&design).ok()?);
+        case::shares(&net, design.targets.speed_rpm.value, inputs)
+    });
+    if let Some(shares) = shares {
+        problem.cases[1] = case::bad(inputs, &shares);
+    }
 }
 
 /// The design with what was found, and the report; where the target is not met, with what binds.
@@ -131,8 +154,7 @@ fn nothing(problem: &Problem<'_>, best: &Best<Score>, figures: &Figures) -> Vec<
             let over: Vec<String> = sides
                 .filter_map(|((path, limit), side)| {
                     let limit = limit?;
-                    (side + envelope::TOLERANCE_MM > limit)
-                        .then(|| format!("{path}: {side:.0} mm of {limit:.0} mm"))
+                    (side + TOLERANCE_MM > limit).then(|| format!("{path}: {side:.0} mm of {limit:.0} mm"))
                 })
                 .collect();
             let over = if over.is_empty() { "limits.peak_pressure".to_owned() } else { over.join(", ") };

@@ -84,8 +84,10 @@ fn first_pool(variables: &[Variable], effort: &Effort, known: &[Vec<f64>]) -> Ve
     let n = variables.len();
     let ratio = (0..40).fold(2.0_f64, |x, _| (1.0 + x).powf(1.0 / (n as f64 + 1.0)));
     let start = (effort.seed as f64 * 0.618_033_988_749_895).fract();
-    let spread = |i: usize| (1..=n).map(|k| (start + (i + 1) as f64 / ratio.powi(k as i32)).fract()).collect();
-    let placed = known.iter().map(|numbers| variables.iter().zip(numbers).map(|(v, x)| v.place(*x)).collect());
+    let spread =
+        |i: usize| (1..=n).map(|k| (start + (i + 1) as f64 / ratio.powi(k as i32)).fract()).collect();
+    let placed =
+        known.iter().map(|numbers| variables.iter().zip(numbers).map(|(v, x)| v.place(*x)).collect());
     let count = effort.population.max(known.len() + 5);
     placed.chain((0..count - known.len()).map(spread)).collect()
 }

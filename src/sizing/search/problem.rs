@@ -1,13 +1,13 @@
 //! One candidate: numbers in, score out.
 
-use super::envelope::{TOLERANCE_MM, sides_mm};
+use super::TOLERANCE_MM;
 use super::lever::Lever;
 use super::score::{Score, bulk};
 use super::variable::Variable;
 use crate::design::{Design, Draft, ROOM_PA, Setting};
 use crate::sizing::answer::full_engine;
 use crate::sizing::engine::Engine;
-use crate::sizing::layouts::{Refused, attempt};
+use crate::sizing::layouts::{Refused, attempt, sides_mm};
 use crate::sizing::verdict::{Change, FullEngine, NetWork, start};
 
 /// Part of the pressure limit that the search keeps in hand: the middle case is a little cooler than the design.
@@ -60,7 +60,11 @@ pub struct Problem<'a> {
 pub fn side_limits(design: &Design) -> [(&'static str, Option<f64>); 3] {
     let l = &design.limits;
     let of = |limit: &Option<Setting<f64>>| limit.as_ref().map(|l| l.value);
-    [("limits.height", of(&l.height_mm)), ("limits.width", of(&l.width_mm)), ("limits.depth", of(&l.depth_mm))]
+    [
+        ("limits.height", of(&l.height_mm)),
+        ("limits.width", of(&l.width_mm)),
+        ("limits.depth", of(&l.depth_mm)),
+    ]
 }
 
 impl Problem<'_> {
@@ -76,12 +80,13 @@ impl Problem<'_> {
 
     /// Score of a candidate. With `thorough`, a start by hand is worked out and not only guessed from the work at hand speed.
     pub fn score(&self, numbers: &[f64], thorough: bool) -> (Score, Figures) {
-        let scored = self.design(numbers).map_or((Score::Refused(f64::INFINITY), Figures::default()), |design| {
-            match attempt(&design) {
-                Ok(engine) => self.judge(&design, &engine, numbers, thorough),
-                Err(refused) => (Score::Refused(misses(&refused)), Figures::default()),
-            }
-        });
+        let scored =
+            self.design(numbers).map_or((Score::Refused(f64::INFINITY), Figures::default()), |design| {
+                match attempt(&design) {
+                    Ok(engine) => self.judge(&design, &engine, numbers, thorough),
+                    Err(refused) => (Score::Refused(misses(&refused)), Figures::default()),
+                }
+            });
         self.watch.step();
         scored
     }
@@ -110,7 +115,13 @@ impl Problem<'_> {
     }
 
     /// What an engine that meets its target has beyond it.
-    fn reserve(&self, design: &Design, net: &FullEngine, mut figures: Figures, thorough: bool) -> (Score, Figures) {
+    fn reserve(
+        &self,
+        design: &Design,
+        net: &FullEngine,
+        mut figures: Figures,
+        thorough: bool,
+    ) -> (Score, Figures) {
         let [middle, bad] = &self.cases;
         let hand_rpm = design.model.hand_speed_rpm.value;
         let at_hand = net.at(hand_rpm, middle).map_or(-1.0, |work| work.net_j);
@@ -121,7 +132,8 @@ impl Problem<'_> {
         }
         let missing = 1.0 - figures.bad_w.unwrap_or(0.0) / self.target_w;
         let charge = design.engine.charge_pressure_pa.value / ROOM_PA;
-        let score = if missing > 0.0 { Score::Reserve(missing) } else { Score::Met(bulk(figures.sides_mm, charge)) };
+        let score =
+            if missing > 0.0 { Score::Reserve(missing) } else { Score::Met(bulk(figures.sides_mm, charge)) };
         (score, figures)
     }
 

@@ -1,6 +1,6 @@
 //! What a search found, for readers.
 
-use super::envelope::TOLERANCE_MM;
+use super::TOLERANCE_MM;
 use super::lever::Moved;
 use super::problem::Figures;
 use super::score::Score;
@@ -61,7 +61,13 @@ pub struct Move {
 }
 
 impl Report {
-    pub(super) fn new(target_w: f64, design: &Design, found: Vec<(String, String)>, score: Score, f: &Figures) -> Self {
+    pub(super) fn new(
+        target_w: f64,
+        design: &Design,
+        found: Vec<(String, String)>,
+        score: Score,
+        f: &Figures,
+    ) -> Self {
         let met = score.meets();
         Self {
             target_w,
@@ -127,7 +133,12 @@ impl Move {
         let words = match moved.needed {
             Some(needed) => {
                 let caution = caution(&lever.path, lever.dimension, needed);
-                format!("{}: {} would do it instead of {}{caution}", lever.path, show(needed), show(lever.bound))
+                format!(
+                    "{}: {} would do it instead of {}{caution}",
+                    lever.path,
+                    show(needed),
+                    show(lever.bound)
+                )
             }
             None => format!(
                 "{}: moving it alone from {} cannot do it; {:.1} W is the most",

@@ -76,11 +76,14 @@ fn variable(opening: &Opening, sample: &Design) -> Result<Variable, Diagnostic> 
         });
     }
     let show = |value| opening.dimension.show(value);
-    Err(Diagnostic::error("swept::open", format!("{} is open, but the limits leave no room for it", opening.path))
-        .label(format!("{} at the least, {} at the most", show(low), show(high)))
-        .allowed(format!("a range inside {} to {}", show(opening.range[0]), show(opening.range[1])))
-        .hint("raise the limits under [limits], or give a value or a range of your own")
-        .at(opening.place.clone()))
+    Err(Diagnostic::error(
+        "swept::open",
+        format!("{} is open, but the limits leave no room for it", opening.path),
+    )
+    .label(format!("{} at the least, {} at the most", show(low), show(high)))
+    .allowed(format!("a range inside {} to {}", show(opening.range[0]), show(opening.range[1])))
+    .hint("raise the limits under [limits], or give a value or a range of your own")
+    .at(opening.place.clone()))
 }
 
 /// Bounds of a search for which nothing was said, in the unit of the fields: engines for one bench and one lathe, inside the

@@ -7,6 +7,7 @@
 mod back_plate;
 mod cooler;
 mod drive;
+pub mod envelope;
 pub mod mechanism;
 pub mod port;
 mod stack;

@@ -1,33 +1,28 @@
-//! Height, width and depth of a sized engine, before its parts are drawn.
+//! Height, width and depth of the sized engine, before its parts are drawn.
 
+use super::TwinCrank;
 use crate::sizing::engine::Engine;
 
-/// How far the drawn engine may differ from the estimate \[mm\]; the search keeps this much inside the limits, and a check
-/// compares.
-pub const TOLERANCE_MM: f64 = 1.0;
-
-/// Metal of the crank bracket around its bearing \[mm\]: what the drawing gives it; common practice, no source.
-const BRACKET_EDGE_MM: f64 = 7.0;
 /// Collar of the web and free way to the pulley along the crankshaft \[mm\].
 const SHAFT_GAPS_MM: [f64; 2] = [1.0, 1.0];
 
 /// Estimated height, width and depth over all \[mm\]: hot cap to the lower reach of the cranks; flanges, back plate,
 /// cranks and block side by side; flange or pulleys behind, flange or block in front.
-pub fn sides_mm(e: &Engine) -> [f64; 3] {
+pub fn sides_mm(e: &Engine, own: &TwinCrank) -> [f64; 3] {
     let d = &e.drive;
     let reach = |throw: f64| {
         let crank = throw + d.web_r_mm[1].max(d.eye_r_mm[0]);
-        crank.max(d.journal_bearing.outer_mm / 2.0 + BRACKET_EDGE_MM)
+        crank.max(d.bracket_edge_mm)
     };
     let reaches = [reach(d.displacer.throw_mm), reach(d.piston.throw_mm)];
     let top = e.stack.cap_low_mm + e.hot_cap.depth_mm + e.hot_cap.end_mm;
     let height = top - d.crank_z_mm + reaches[0].max(reaches[1]);
     let flange = e.cold.flange_diameter_mm / 2.0;
-    let left = flange.max(-e.back.x_low_mm).max(reaches[0]);
-    let right = flange.max(d.centres_mm + e.block.half_mm.max(reaches[1]));
-    let front = flange.max(e.block.half_mm);
+    let left = flange.max(-own.back.x_low_mm).max(reaches[0]);
+    let right = flange.max(own.centres_mm + own.block.half_mm.max(reaches[1]));
+    let front = flange.max(own.block.half_mm);
     let shaft = d.con_rod_thickness_mm / 2.0 + d.side_gap_mm + d.web_mm + d.bracket_mm;
-    let pulleys = 2.0 * (d.belt.hub_mm[1] + d.belt.flange_mm[0]) + d.belt.face_mm;
+    let pulleys = 2.0 * (own.belt.hub_mm[1] + own.belt.flange_mm[0]) + own.belt.face_mm;
     let behind = shaft + SHAFT_GAPS_MM.iter().sum::<f64>() + pulleys;
     [height, left + right, front + front.max(behind)]
 }
