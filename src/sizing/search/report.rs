@@ -116,7 +116,7 @@ impl Report {
         let bad = self.bad_case_w.zip(self.margin).map_or_else(
             || "no answer in the bad case".to_owned(),
             |(bad, margin)| {
-                format!("{bad:.1} W in the bad case, the worst of ten: margin {:+.0} %", 100.0 * margin)
+                format!("{bad:.1} W in a bad case (about the worst of ten): margin {:+.0} %", 100.0 * margin)
             },
         );
         lines.push(format!("met: {:.1} W in the middle case, {bad}", self.middle_case_w));
