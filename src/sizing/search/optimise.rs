@@ -147,7 +147,7 @@ mod tests {
     }
 
     fn effort(seed: u64) -> Effort {
-        Effort { population: 40, generations: 150, patience: 60, seed }
+        Effort { population: 60, generations: 150, patience: 60, seed }
     }
 
     /// L. A. Rastrigin's function (1974; from memory): least value 0 at the origin among 10^n hollows.

@@ -31,10 +31,13 @@ impl Variable {
         self.snapped(value)
     }
 
-    /// The nearest multiple of the step inside the bounds.
+    /// The nearest multiple of the step inside the bounds, or a bound where that is nearer.
     pub fn snapped(&self, value: f64) -> f64 {
         let [low, high] = self.bounds;
-        ((value / self.step).round() * self.step).clamp(low, high)
+        let value = value.clamp(low, high);
+        let grid = ((value / self.step).round() * self.step).clamp(low, high);
+        let off = |x: f64| (x - value).abs();
+        [low, high].into_iter().fold(grid, |near, bound| if off(bound) < off(near) { bound } else { near })
     }
 
     /// The place of a value between the bounds.
