@@ -11,7 +11,7 @@ pub mod mechanism;
 pub mod port;
 mod stack;
 
-use super::common::{block, displacer, gland, joints, piston};
+use super::common::{block, displacer, flywheel, gland, joints, piston};
 use crate::catalogue::bushes::Bush;
 use crate::design::Design;
 use crate::diagnostic::Diagnostic;
@@ -106,6 +106,7 @@ pub fn size(design: &Design) -> Result<Engine, Vec<Diagnostic>> {
     let gland = recess.with_bush(&mut d, rod, cooler.thickness_mm);
     let heights = stack::size(&mut d, &cooler, &block, &back, gasket, &mut drive, &clevis);
     stack::rods(&mut d, &drive, &clevis, &cooler, &mut displacer, &mut piston);
+    let flywheel = flywheel::size(&mut d, &drive, 2.0 * centres_mm, "drive.crank_centres");
     stack::check(&mut d, &drive, &clevis, &hot_cap, &cooler, &gland, &block);
     if !d.problems.is_empty() {
         return Err(d.problems);
@@ -120,6 +121,7 @@ pub fn size(design: &Design) -> Result<Engine, Vec<Diagnostic>> {
         piston,
         clevis,
         drive,
+        flywheel,
         joints,
         arranged: Arranged::GammaTwinCrank(TwinCrank {
             cooler,
