@@ -12,6 +12,7 @@ use swept::sizing::answer::{Sized, judged_settled, size};
 use swept::sizing::dimension::Unit;
 use swept::sizing::search::Settled;
 use swept::sizing::search::report::Report;
+use swept::sizing::uncertain::most_of_the_band;
 
 /// Say what the engine will do, and every dimension with where it came from.
 #[derive(Args)]
@@ -77,7 +78,8 @@ impl Size {
         if !sized.warnings.is_empty() {
             say(&render(&sized.warnings));
         }
-        let exit = print(&(summary(design, sized) + &curve(sized) + &dimensions(sized)));
+        let uncertain = if global.verbose { spreads(sized) } else { String::new() };
+        let exit = print(&(summary(design, sized) + &curve(sized) + &uncertain + &dimensions(sized)));
         if !global.quiet {
             say("next: swept build with the same file, or --why DIMENSION for one chain");
         }
@@ -135,6 +137,9 @@ pub fn summary(design: &Design, sized: &Sized) -> String {
     for reason in &sized.answer.verdict.reasons {
         text += &format!("  {reason}\n");
     }
+    for words in beyond(sized) {
+        text += &format!("  {words}\n");
+    }
     text += &sized.answer.search.as_ref().map_or_else(String::new, searched);
     let told = sized.answer.search.as_ref().map_or(0, |report| report.moves.len());
     let limits = &sized.answer.limits;
@@ -146,6 +151,26 @@ pub fn summary(design: &Design, sized: &Sized) -> String {
             limit.bound,
             limit.unit.symbol()
         );
+    }
+    text
+}
+
+/// Load, flywheel and what the band comes from.
+fn beyond(sized: &Sized) -> Vec<String> {
+    let a = &sized.answer;
+    let load = a.load.iter().flat_map(|l| l.words.clone());
+    let wheel = a.flywheel.iter().flat_map(|f| f.words.clone());
+    load.chain(wheel).chain(most_of_the_band(&a.spread)).collect()
+}
+
+/// How far each uncertain input spreads, and who says so.
+fn spreads(sized: &Sized) -> String {
+    let mut text = String::from("what is uncertain: factors on the model, walls in kelvin\n");
+    for s in &sized.answer.spread {
+        let who = if s.given { "given" } else { "default" };
+        let moves = s.at_p10_w.zip(s.at_p90_w);
+        let moves = moves.map_or_else(String::new, |(low, high)| format!("  {low:>8.2} to {high:>8.2} W"));
+        text += &format!("  {:<18} {:<12} {who:<8}{moves}\n", s.words(), s.spread.to_string());
     }
     text
 }

@@ -3,6 +3,7 @@
 use super::key::{Kind, LONGEST_NAME, LONGEST_TEXT};
 use super::opening;
 use super::quantity::{example, number_of, read_quantity};
+use super::spread::read_spread;
 use super::units::Dimension;
 use super::value::Value;
 use crate::catalogue::{bearings, materials, nearest};
@@ -32,6 +33,7 @@ pub(super) fn check(key: &str, kind: &Kind, raw: &Raw<'_>) -> Result<Value, Diag
         (Kind::Name, Raw::Text(text)) => check_name(text),
         (Kind::Text, Raw::Text(text)) => check_text(key, kind, text),
         (Kind::Choice(names), Raw::Text(text)) => check_choice(key, kind, text, names),
+        (Kind::Spread { kelvin }, Raw::Text(text)) => read_spread(*kelvin, text).map(Value::Spread),
         (Kind::Bearing, Raw::Text(text)) => match bearings::bearing(text) {
             Ok(_) => Ok(Value::Text(text.trim().into())),
             Err(unknown) => Err(not_known(key, kind, text, unknown.nearest.as_deref())),
@@ -186,6 +188,7 @@ fn wrong_type(key: &str, kind: &Kind, raw: &Raw<'_>) -> Diagnostic {
         (Kind::Count { min, .. }, _) => format!("write a whole number without a unit, for example {min}"),
         (Kind::List(_), _) => format!("begin every entry with a line [[{key}]]"),
         (_, Some(text)) => format!("write \"{}\"", shown(text)),
+        (Kind::Spread { .. }, None) => "write \"known\", or see what is allowed".into(),
         (Kind::Choice(names), None) => format!("write one of the choices, for example \"{}\"", names[0]),
         (_, None) => "write text in quotation marks".into(),
     };

@@ -53,6 +53,24 @@ choice! {
 }
 
 choice! {
+    /// What the engine drives.
+    LoadKind {
+        /// The same torque at every speed.
+        ConstantTorque = "constant-torque",
+        /// A piston or diaphragm pump that lifts water.
+        LiftPump = "lift-pump",
+        /// A centrifugal pump.
+        Pump = "pump",
+        /// A fan.
+        Fan = "fan",
+        /// A permanent-magnet generator on a resistance.
+        Generator = "generator",
+        /// A vehicle on its wheels.
+        Vehicle = "vehicle",
+    }
+}
+
+choice! {
     /// Section of the toothed belt.
     BeltSection {
         /// Pitch 3 mm.

@@ -46,6 +46,11 @@ pub enum Kind {
     Bearing,
     /// A material of the catalogue.
     Material,
+    /// How an uncertain input spreads: a factor, or an addition in kelvin.
+    Spread {
+        /// Whether it is an addition in kelvin.
+        kelvin: bool,
+    },
     /// A list of tables with keys of their own.
     List(&'static [Key]),
 }
@@ -109,6 +114,16 @@ pub(super) const fn watt(min: f64, max: f64) -> Kind {
     quantity(Dimension::Power, min, max)
 }
 
+/// A quantity of some dimension between two bounds, in the unit of the fields.
+pub(super) const fn unit_range(dimension: Dimension, min: f64, max: f64) -> Kind {
+    quantity(dimension, min, max)
+}
+
+/// A plain ratio between two bounds.
+pub(super) const fn ratio(min: f64, max: f64) -> Kind {
+    quantity(Dimension::Ratio, min, max)
+}
+
 /// A whole number between two bounds.
 pub(super) const fn count(min: usize, max: usize) -> Kind {
     Kind::Count { min, max }
@@ -138,6 +153,7 @@ impl Kind {
             Self::Choice(names) => format!("one of {}", names.join(", ")),
             Self::Bearing => "a ball bearing of the catalogue, for example 608 or 688ZZ".into(),
             Self::Material => "a material of the catalogue, for example mild-steel".into(),
+            Self::Spread { kelvin } => super::spread::allowed(*kelvin),
             Self::List(_) => "a list of tables".into(),
         }
     }
@@ -160,6 +176,7 @@ impl Kind {
             Self::Choice(_) => "choice",
             Self::Bearing => "ball bearing",
             Self::Material => "material",
+            Self::Spread { .. } => "spread",
             Self::List(_) => "list of tables",
         }
     }

@@ -32,12 +32,15 @@ macro_rules! table {
             pub const DOC: &'static str = concat!($($table_doc),+);
 
             /// Takes its values; `None` when one is missing or of another type than this table says.
-            pub(super) fn take(values: &mut Values) -> Option<Self> {
+            pub(in crate::design) fn take(values: &mut Values) -> Option<Self> {
                 Some(Self { $($field: Field::take(values, $key)?,)+ })
             }
         }
     };
 }
+
+mod work;
+pub use work::{Flywheel, Load, Spreads};
 
 const SIZING: &str = "left out: sizing decides it";
 const UNBOUNDED: &str = "left out: no limit";
@@ -112,6 +115,8 @@ table! {
         /// Temperature of the hot wall on the gas side.
         "temperature" => temperature_k: Setting<f64> = celsius(100.0, 900.0),
             Default("500 °C", "a gas burner on stainless steel");
+        /// Heat that the heater gives to the hot end at most; a wall that loses more stays cooler.
+        "heater_power" => heater_power_w: Option<Setting<f64>> = watt(1.0, 100_000.0), Open("left out: it keeps the temperature");
         /// Wall of the cup.
         "wall" => wall_mm: Setting<f64> = mm(0.2, 20.0), Default("1.5 mm", "thin enough to lead little heat down");
         /// Thickness of the closed end.
@@ -395,7 +400,9 @@ macro_rules! design {
 design! {
     "engine" => engine: Engine,
     "targets" => targets: Targets,
+    "load" => load: Load,
     "model" => model: Model,
+    "spread" => spread: Spreads,
     "limits" => limits: Limits,
     "hot_end" => hot_end: HotEnd,
     "cold_end" => cold_end: ColdEnd,
@@ -404,6 +411,7 @@ design! {
     "piston" => piston: Piston,
     "block" => block: Block,
     "drive" => drive: Drive,
+    "flywheel" => flywheel: Flywheel,
     "seals" => seals: Seals,
     "joints" => joints: Joints,
     "workshop" => workshop: Workshop,

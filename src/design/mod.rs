@@ -15,8 +15,10 @@ mod overrides;
 mod quantity;
 mod read;
 mod rules;
+mod rules_work;
 mod schema;
 mod setting;
+mod spread;
 mod starter;
 mod syntax;
 mod units;
@@ -26,13 +28,14 @@ mod write;
 
 pub use check::{Raw, folder_safe};
 pub use choice::{
-    BeltSection, CycleChoice, DxfVersion, GlandKind, Layout, Projection, Sheet, StepSchema, StockShape,
+    BeltSection, CycleChoice, DxfVersion, GlandKind, Layout, LoadKind, Projection, Sheet, StepSchema,
+    StockShape,
 };
 pub use draft::{Draft, Opening};
 pub use key::{Key, Kind, LONGEST_NAME, LONGEST_TEXT, Presence, Table};
 pub use keys::{
-    Block, ColdEnd, Cooler, Design, Displacer, Drawings, Drive, Engine, HotEnd, Joints, Limits, Model,
-    Outputs, Piston, Seals, StockItem, Targets, Workshop,
+    Block, ColdEnd, Cooler, Design, Displacer, Drawings, Drive, Engine, Flywheel, HotEnd, Joints, Limits,
+    Load, Model, Outputs, Piston, Seals, Spreads, StockItem, Targets, Workshop,
 };
 pub use manual::keys_markdown;
 pub use overrides::{check_override, find_key};
@@ -40,6 +43,7 @@ pub use quantity::read_quantity;
 pub use read::{LARGEST_FILE, read, read_draft};
 pub use schema::schema;
 pub use setting::{Setting, Source};
+pub use spread::{Spread, read_spread};
 pub use starter::starter;
 pub use units::{Dimension, ROOM_PA, Unit, round_to};
 pub use value::{AllValues, Entry, Given, Value, Values};

@@ -2,14 +2,18 @@
 
 use super::choice::StockShape;
 use super::read::Reader;
+use super::rules_work;
 use super::value::{Given, Value, Values};
 use crate::catalogue::orings::{Application, SECTIONS_MM, gland};
 use crate::diagnostic::{Diagnostic, Place};
 
 /// Checks all rules.
 pub(super) fn check(reader: &mut Reader<'_>) {
-    let broken =
-        [can(reader), kerf_or_knife(reader), ring_section(reader)].into_iter().flatten().chain(stock(reader));
+    let broken = [can(reader), kerf_or_knife(reader), ring_section(reader)]
+        .into_iter()
+        .flatten()
+        .chain(stock(reader))
+        .chain(rules_work::check(reader));
     let found: Vec<(Place, Diagnostic)> = broken.collect();
     reader.said.extend(found.into_iter().map(|(place, diagnostic)| diagnostic.at(place)));
 }

@@ -81,6 +81,7 @@ fn kind_schema(kind: &Kind) -> Value {
             "maxLength": LONGEST_TEXT,
         }),
         Kind::Choice(names) => json!({ "type": "string", "enum": names }),
+        Kind::Spread { kelvin } => json!({ "type": "string", "pattern": spread_pattern(*kelvin) }),
         Kind::Bearing => json!({ "type": "string", "minLength": 3 }),
         Kind::Material => {
             let names: Vec<&str> = materials().iter().map(|material| material.name.as_str()).collect();
@@ -92,6 +93,13 @@ fn kind_schema(kind: &Kind) -> Value {
 
 /// A decimal number, a fraction or a whole with a fraction.
 const NUMBER: &str = "(?:[+-]?(?:[0-9]+\\.?[0-9]*|\\.[0-9]+)(?:[eE][+-]?[0-9]+)?|-?(?:[0-9]+\\s+)?[0-9]+\\s*/\\s*0*[1-9][0-9]*)";
+
+fn spread_pattern(kelvin: bool) -> String {
+    let number = "[+-]?(?:[0-9]+\\.?[0-9]*|\\.[0-9]+)(?:[eE][+-]?[0-9]+)?";
+    let side = if kelvin { format!("\\s*{number}\\s*K\\s*") } else { format!("\\s*{number}\\s*") };
+    let within = if kelvin { String::new() } else { format!("|\\s*within\\s+{number}\\s*") };
+    format!("^(?:\\s*known\\s*{within}|{side}(?:\\.\\.{side})?)$")
+}
 
 fn quantity_pattern(dimension: Dimension, may_be_open: bool) -> String {
     let symbols: Vec<&str> = dimension.units().iter().flat_map(|unit| unit.symbols).copied().collect();

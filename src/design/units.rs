@@ -1,8 +1,10 @@
 //! Units of the design file. All conversions are those of the `uom` library.
 
 use uom::si::f64::{Angle, AngularVelocity, Length, Power, Pressure, ThermodynamicTemperature};
+use uom::si::f64::{Area, Mass, Torque, VolumeRate};
 use uom::si::{
-    angle, angular_velocity as speed, length, power, pressure, thermodynamic_temperature as temperature,
+    angle, angular_velocity as speed, area, length, mass, power, pressure,
+    thermodynamic_temperature as temperature, torque, volume_rate as flow,
 };
 
 /// What a quantity measures. In brackets the unit of the design's fields.
@@ -20,6 +22,18 @@ pub enum Dimension {
     Speed,
     /// Power \[W\].
     Power,
+    /// Torque \[N m\].
+    Torque,
+    /// Mass \[kg\].
+    Mass,
+    /// Area \[m²\].
+    Area,
+    /// Inertia of what turns \[kg m²\].
+    Inertia,
+    /// Volume in a time \[L/min\].
+    Flow,
+    /// A ratio, a plain number or in per cent.
+    Ratio,
 }
 
 /// A unit: the ways to write it, and the conversion to the unit of the fields.
@@ -109,6 +123,74 @@ const POWERS: &[Unit] = &[
     Unit { symbols: &["kW"], to_field: |v| Power::new::<power::kilowatt>(v).get::<power::watt>() },
 ];
 
+const TORQUES: &[Unit] = &[
+    Unit { symbols: &["N m", "Nm", "N·m"], to_field: |v| v },
+    Unit {
+        symbols: &["N cm", "Ncm"],
+        to_field: |v| Torque::new::<torque::newton_centimeter>(v).get::<torque::newton_meter>(),
+    },
+    Unit {
+        symbols: &["N mm", "Nmm", "mN m", "mNm"],
+        to_field: |v| Torque::new::<torque::newton_millimeter>(v).get::<torque::newton_meter>(),
+    },
+    Unit {
+        symbols: &["lbf ft", "ft lbf"],
+        to_field: |v| Torque::new::<torque::pound_force_foot>(v).get::<torque::newton_meter>(),
+    },
+    Unit {
+        symbols: &["lbf in", "in lbf"],
+        to_field: |v| Torque::new::<torque::pound_force_inch>(v).get::<torque::newton_meter>(),
+    },
+];
+
+const MASSES: &[Unit] = &[
+    Unit { symbols: &["kg"], to_field: |v| v },
+    Unit { symbols: &["g"], to_field: |v| Mass::new::<mass::gram>(v).get::<mass::kilogram>() },
+    Unit { symbols: &["lb"], to_field: |v| Mass::new::<mass::pound>(v).get::<mass::kilogram>() },
+];
+
+const AREAS: &[Unit] = &[
+    Unit { symbols: &["m2", "m²"], to_field: |v| v },
+    Unit {
+        symbols: &["cm2", "cm²"],
+        to_field: |v| Area::new::<area::square_centimeter>(v).get::<area::square_meter>(),
+    },
+    Unit {
+        symbols: &["ft2", "ft²"],
+        to_field: |v| Area::new::<area::square_foot>(v).get::<area::square_meter>(),
+    },
+];
+
+/// Inertia of a mass \[kg\] at a radius of 1 cm.
+fn at_a_centimetre(kg: f64) -> f64 {
+    let one = Length::new::<length::centimeter>(1.0).get::<length::meter>();
+    kg * one * one
+}
+
+const INERTIAS: &[Unit] = &[
+    Unit { symbols: &["kg m2", "kg m²"], to_field: |v| v },
+    Unit { symbols: &["kg cm2", "kg cm²"], to_field: at_a_centimetre },
+    Unit {
+        symbols: &["g cm2", "g cm²"],
+        to_field: |v| at_a_centimetre(Mass::new::<mass::gram>(v).get::<mass::kilogram>()),
+    },
+];
+
+const FLOWS: &[Unit] = &[
+    Unit { symbols: &["L/min", "l/min"], to_field: |v| v },
+    Unit {
+        symbols: &["L/h", "l/h"],
+        to_field: |v| VolumeRate::new::<flow::cubic_meter_per_hour>(v * 1e-3).get::<flow::liter_per_minute>(),
+    },
+    Unit {
+        symbols: &["m3/h", "m³/h"],
+        to_field: |v| VolumeRate::new::<flow::cubic_meter_per_hour>(v).get::<flow::liter_per_minute>(),
+    },
+];
+
+const RATIOS: &[Unit] =
+    &[Unit { symbols: &[""], to_field: |v| v }, Unit { symbols: &["%"], to_field: |v| v / 100.0 }];
+
 impl Dimension {
     /// What it is called.
     pub fn name(self) -> &'static str {
@@ -119,6 +201,12 @@ impl Dimension {
             Self::Angle => "angle",
             Self::Speed => "speed",
             Self::Power => "power",
+            Self::Torque => "torque",
+            Self::Mass => "mass",
+            Self::Area => "area",
+            Self::Inertia => "inertia",
+            Self::Flow => "flow",
+            Self::Ratio => "ratio",
         }
     }
 
@@ -131,11 +219,20 @@ impl Dimension {
             Self::Angle => ANGLES,
             Self::Speed => SPEEDS,
             Self::Power => POWERS,
+            Self::Torque => TORQUES,
+            Self::Mass => MASSES,
+            Self::Area => AREAS,
+            Self::Inertia => INERTIAS,
+            Self::Flow => FLOWS,
+            Self::Ratio => RATIOS,
         }
     }
 
     /// Its units in words, for example `mm, cm, m, in or µm`.
     pub fn unit_list(self) -> String {
+        if self == Self::Ratio {
+            return "a plain number or %".into();
+        }
         let names: Vec<&str> = self.units().iter().map(|unit| unit.symbols[0]).collect();
         let (last, others) = names.split_last().map_or(("", &[][..]), |(last, others)| (*last, others));
         if others.is_empty() { last.into() } else { format!("{} or {last}", others.join(", ")) }
@@ -143,7 +240,7 @@ impl Dimension {
 
     /// A value of a field in words, in the usual unit, for example `500 °C` or `10 bar abs`.
     pub fn show(self, field: f64) -> String {
-        let gap = if self == Self::Angle { "" } else { " " };
+        let gap = if matches!(self, Self::Angle | Self::Ratio) { "" } else { " " };
         format!("{}{gap}{}", round_to(self.usual(field), 6), self.usual_unit())
     }
 
@@ -166,6 +263,12 @@ impl Dimension {
             Self::Angle => "°",
             Self::Speed => "rpm",
             Self::Power => "W",
+            Self::Torque => "N m",
+            Self::Mass => "kg",
+            Self::Area => "m2",
+            Self::Inertia => "kg m2",
+            Self::Flow => "L/min",
+            Self::Ratio => "",
         }
     }
 }

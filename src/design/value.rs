@@ -3,6 +3,7 @@
 use super::choice::*;
 use super::keys::{Design, StockItem};
 use super::setting::{Setting, Source};
+use super::spread::Spread;
 use crate::diagnostic::{Diagnostic, Place};
 use std::collections::BTreeMap;
 
@@ -17,6 +18,8 @@ pub enum Value {
     Count(usize),
     /// Text, a name or a choice.
     Text(String),
+    /// How an uncertain input spreads.
+    Spread(Spread),
     /// A list of tables.
     List(Vec<Values>),
 }
@@ -133,6 +136,12 @@ impl Plain for f64 {
     }
 }
 
+impl Plain for Spread {
+    fn from_value(value: Value) -> Option<Self> {
+        if let Value::Spread(spread) = value { Some(spread) } else { None }
+    }
+}
+
 impl Plain for usize {
     fn from_value(value: Value) -> Option<Self> {
         if let Value::Count(count) = value { Some(count) } else { None }
@@ -157,6 +166,7 @@ macro_rules! plain_choices {
 
 plain_choices!(
     Layout,
+    LoadKind,
     BeltSection,
     CycleChoice,
     GlandKind,

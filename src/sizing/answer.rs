@@ -1,5 +1,6 @@
 //! The answer of `swept size`: the engine, its cycle and what binds.
 
+use super::at_work::{at_work, rim_caution};
 use super::band::{Sampling, of_engine};
 use super::cycle::adiabatic::Adiabatic;
 use super::cycle::free_travel::FreeTravel;
@@ -10,9 +11,8 @@ use super::engine::Engine;
 use super::layouts;
 use super::result::{Limit, OperatingPoint, SCHEMA_VERSION, SizeResult, Verdict};
 use super::search::Settled;
-use super::verdict::{
-    Change, FullEngine, NetWork, Question, Shortfall, SpeedCurve, Surroundings, by_charge, judge,
-};
+use super::uncertain::{known, spreads};
+use super::verdict::{FullEngine, NetWork, Question, Shortfall, SpeedCurve, Surroundings, by_charge, judge};
 use crate::catalogue::gases::{Gas, gas, gases};
 use crate::catalogue::materials::material;
 use crate::design::{CycleChoice, Design};
@@ -71,6 +71,9 @@ pub fn size(design: &Design) -> Result<Sized, Vec<Diagnostic>> {
         map: Vec::new(),
         losses: Vec::new(),
         verdict: verdict(&engine, travel.map(|t| t.travel_mm)),
+        load: None,
+        flywheel: None,
+        spread: Vec::new(),
         limits: limits(design, &engine, &cycle),
         search: None,
     };
@@ -118,7 +121,7 @@ pub fn at_target(design: &Design) -> Result<Sized, Vec<Diagnostic>> {
     }
     let mut sized = size(design)?;
     let net = full_engine(design, &sized.engine);
-    let work = net.at(design.targets.speed_rpm.value, &Change::NONE);
+    let work = net.at(design.targets.speed_rpm.value, &known(&design.spread));
     let work = work.map_err(|e| vec![no_answer("full", &e.to_string())])?;
     sized.answer.operating_point = OperatingPoint::of_work("full", &work);
     sized.answer.verdict.margin_j_per_turn = Some(work.net_j);
@@ -153,16 +156,20 @@ fn full(design: &Design, sized: &mut Sized) {
     let speed_rpm = design.targets.speed_rpm.value;
     let hand_rpm = design.model.hand_speed_rpm.value;
     let question = Question { hand_rpm, ..Question::at(speed_rpm) };
-    let judged =
-        judge(&net, &Change::NONE, &question).and_then(|j| Ok((net.at(speed_rpm, &Change::NONE)?, j)));
-    let (work, judgement) = match judged {
+    let base = known(&design.spread);
+    let count = design.model.samples.value as u64;
+    let seed = design.model.seed.value as u64;
+    let inputs = spreads(&design.spread);
+    let sampling = Sampling { inputs, count, seed, hand_rpm, speed_rpm };
+    let judged = judge(&net, &base, &question).and_then(|j| {
+        let beyond = at_work(design, &sized.engine, &net, &base, &j, &sampling)?;
+        Ok((net.at(speed_rpm, &base)?, j, beyond))
+    });
+    let (work, judgement, beyond) = match judged {
         Ok(judged) => judged,
         Err(error) => return sized.warnings.push(no_answer("full", &error.to_string())),
     };
-    let count = design.model.samples.value as u64;
-    let seed = design.model.seed.value as u64;
-    let band =
-        (count > 0).then(|| of_engine(&net, &Sampling { count, seed, hand_rpm, ..Sampling::at(speed_rpm) }));
+    let band = (count > 0).then(|| of_engine(&net, &sampling));
     let failed = band.as_ref().filter(|b| b.failed > 0).map(|band| {
         let why = band.failure.clone().unwrap_or_default();
         no_answer(&format!("full ({} of {count} samples)", band.failed), &why)
@@ -173,6 +180,7 @@ fn full(design: &Design, sized: &mut Sized) {
     answer.map = judgement.map();
     answer.losses = judgement.losses();
     answer.verdict = judgement.verdict(band.and_then(|b| b.turns_over));
+    (answer.load, answer.flywheel, answer.spread) = (beyond.load, beyond.flywheel, beyond.spread);
     // the first warnings were said of the isothermal point
     sized.warnings = warnings(design, &sized.engine, &sized.answer);
     if let Some(short) = shortfall(design, &sized.answer.operating_point) {
@@ -198,6 +206,7 @@ pub fn full_engine(design: &Design, engine: &Engine) -> FullEngine {
     let filling = working_gas(design);
     let surroundings = Surroundings {
         hot_limit_k: Some(design.limits.peak_temperature_k.value),
+        heater_w: design.hot_end.heater_power_w.as_ref().map(|w| w.value),
         pressure_limit_pa: Some(design.limits.peak_pressure_pa.value),
         ..Surroundings::new(filling, design.engine.charge_pressure_pa.value)
     };
@@ -217,15 +226,7 @@ fn verdict(engine: &Engine, travel_mm: Option<f64>) -> Verdict {
             engine.piston.stroke_mm
         ));
     }
-    Verdict {
-        turns_itself_over: None,
-        probability: None,
-        margin_j_per_turn: None,
-        judged_speed_rpm: None,
-        no_load_speed_rpm: None,
-        free_travel_mm: travel_mm,
-        reasons,
-    }
+    Verdict { free_travel_mm: travel_mm, reasons, ..Verdict::default() }
 }
 
 /// Limits of the design that bind or nearly do.
@@ -281,6 +282,11 @@ fn warnings(design: &Design, engine: &Engine, answer: &SizeResult) -> Vec<Diagno
             "have it checked under your local code before it is filled; test with water, not with air",
         ));
     }
+    let fastest = answer.verdict.no_load_speed_rpm.unwrap_or(0.0).max(point.speed_rpm);
+    if let Some(text) = rim_caution(engine, fastest) {
+        let hint = "guard it, take a smaller or a steel wheel, and have its strength checked";
+        all.push(warn("swept::flywheel", text, hint));
+    }
     if let Ok(m) = material(&engine.hot_cap.material) {
         let hot_c = engine.hot_cap.temperature_k - 273.15;
         if hot_c > m.service_limit_c {
@@ -314,7 +320,7 @@ fn falls_short(short: &Shortfall, model: &str) -> Diagnostic {
 fn farther(short: Shortfall, design: &Design, net: &FullEngine, curve: &SpeedCurve) -> Shortfall {
     let (charge_pa, limit_pa) =
         (design.engine.charge_pressure_pa.value, design.limits.peak_pressure_pa.value);
-    let charge = by_charge(net, short.speed_rpm, short.wanted_w, charge_pa, limit_pa);
+    let charge = by_charge(net, &known(&design.spread), short.speed_rpm, short.wanted_w, charge_pa, limit_pa);
     short.with(curve.best_power(), charge)
 }
 

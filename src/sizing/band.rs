@@ -4,8 +4,10 @@
 //! chosen by the number of the sample, so that the same seed gives the same answer however many cores share the work and
 //! in whatever order they finish.
 
-use super::mechanism::FrictionFactors;
+use super::uncertain::spreads;
 use super::verdict::{Change, NetWork, VerdictError, start};
+pub use crate::design::Spread;
+use crate::design::Spreads;
 use rand_pcg::Pcg64;
 use rand_pcg::rand_core::{Rng, SeedableRng};
 use rayon::prelude::*;
@@ -38,29 +40,6 @@ pub enum Input {
     FlowFriction,
 }
 
-/// How an input spreads.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(tag = "kind", rename_all = "kebab-case")]
-pub enum Spread {
-    /// Lognormal about 1: four fifths of the draws lie between 1/`within` and `within`.
-    Lognormal {
-        /// Factor of the tenth and ninetieth percentile, ≥ 1.
-        within: f64,
-    },
-    /// Even between two bounds.
-    Uniform {
-        /// Lower bound.
-        low: f64,
-        /// Upper bound.
-        high: f64,
-    },
-    /// Known: always this.
-    Fixed {
-        /// The value.
-        value: f64,
-    },
-}
-
 /// An input and its spread.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Uncertain {
@@ -73,25 +52,11 @@ pub struct Uncertain {
 /// Ninetieth percentile of the standard normal distribution (any table).
 pub(super) const NORMAL_P90: f64 = 1.281_551_565_544_600_4;
 
-/// Default spreads. How wide friction and leak of small engines spread is common practice without a source; the range of
-/// PTFE's friction (0.04 to 0.18 about 0.10), of greased rubber (0.12 to 0.25 about 0.20, dry to 1.0) and of PTFE
-/// bushes (0.03 to 0.25) are those given with the losses. Walls: the gas side is cooler than what a builder measures
-/// at the hot end, and warmer at the cold end.
+/// Default spreads, those of the design file's keys. How wide friction and leak of small engines spread is common practice
+/// without a source; the range of PTFE's friction (0.04 to 0.18 about 0.10), of greased rubber (0.12 to 0.25 about
+/// 0.20, dry to 1.0) and of PTFE bushes (0.03 to 0.25) are those given with the losses.
 pub fn default_spreads() -> Vec<Uncertain> {
-    let lognormal = |input, within| Uncertain { input, spread: Spread::Lognormal { within } };
-    let uniform = |input, low, high| Uncertain { input, spread: Spread::Uniform { low, high } };
-    vec![
-        lognormal(Input::RingFriction, 1.8),
-        lognormal(Input::GlandFriction, 2.0),
-        lognormal(Input::GuideFriction, 1.6),
-        lognormal(Input::BearingFriction, 1.5),
-        lognormal(Input::BeltDrag, 2.0),
-        lognormal(Input::Leak, 3.0),
-        lognormal(Input::HeatTransfer, 1.5),
-        lognormal(Input::FlowFriction, 1.4),
-        uniform(Input::HotWall, -60.0, 10.0),
-        uniform(Input::ColdWall, -5.0, 20.0),
-    ]
+    spreads(&Spreads::usual())
 }
 
 /// Random numbers of one sample.
@@ -115,43 +80,25 @@ impl Draws {
     }
 }
 
-impl Spread {
-    /// A draw; takes two random numbers whatever the kind, so that one input's kind does not move the others.
-    fn draw(&self, draws: &mut Draws) -> f64 {
-        let (normal, even) = (draws.normal(), draws.even());
-        match *self {
-            Self::Lognormal { within } => (within.ln() / NORMAL_P90 * normal).exp(),
-            Self::Uniform { low, high } => low + (high - low) * even,
-            Self::Fixed { value } => value,
-        }
+/// A draw; takes two random numbers whatever the kind, so that one input's kind does not move the others.
+fn draw(spread: &Spread, draws: &mut Draws) -> f64 {
+    let (normal, even) = (draws.normal(), draws.even());
+    match *spread {
+        Spread::Lognormal { within } => (within.ln() / NORMAL_P90 * normal).exp(),
+        Spread::Uniform { low, high } => low + (high - low) * even,
+        Spread::Fixed { value } => value,
     }
 }
 
 /// The change that a sample makes: every input drawn once, in the order of the list.
 pub fn sample(inputs: &[Uncertain], seed: u64, index: u64) -> Change {
     let mut draws = Draws::of(seed, index);
-    applied(inputs.iter().map(|uncertain| (uncertain.input, uncertain.spread.draw(&mut draws))))
+    inputs.iter().fold(Change::NONE, |change, u| u.input.set(change, draw(&u.spread, &mut draws)))
 }
 
 /// The change of some inputs with their values.
 pub(super) fn applied(values: impl Iterator<Item = (Input, f64)>) -> Change {
-    let (mut change, mut f) = (Change::NONE, FrictionFactors::default());
-    for (input, value) in values {
-        let place = match input {
-            Input::RingFriction => &mut f.rings,
-            Input::GlandFriction => &mut f.gland,
-            Input::GuideFriction => &mut f.guides,
-            Input::BearingFriction => &mut f.bearings,
-            Input::BeltDrag => &mut f.belt,
-            Input::Leak => &mut change.leak,
-            Input::HotWall => &mut change.hot_k,
-            Input::ColdWall => &mut change.cold_k,
-            Input::HeatTransfer => &mut change.heat_transfer,
-            Input::FlowFriction => &mut change.flow_friction,
-        };
-        *place = value;
-    }
-    Change { friction: f, ..change }
+    values.fold(Change::NONE, |change, (input, value)| input.set(change, value))
 }
 
 /// What one sample came to.

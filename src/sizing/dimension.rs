@@ -45,6 +45,9 @@ pub enum Unit {
     /// Mass \[kg\].
     #[serde(rename = "kg")]
     Kilogram,
+    /// Inertia of what turns \[kg m²\].
+    #[serde(rename = "kg m2")]
+    KilogramSquareMetre,
     /// A whole number of things.
     #[serde(rename = "count")]
     Count,
@@ -70,6 +73,7 @@ impl Unit {
             Unit::Newton => "N",
             Unit::NewtonMetre => "N m",
             Unit::Kilogram => "kg",
+            Unit::KilogramSquareMetre => "kg m2",
             Unit::Count => "count",
             Unit::Ratio => "1",
         }
@@ -206,7 +210,7 @@ impl fmt::Display for Plain {
 mod tests {
     use super::*;
 
-    const ALL: [Unit; 15] = [
+    const ALL: [Unit; 16] = [
         Unit::Millimetre,
         Unit::Micrometre,
         Unit::SquareMillimetre,
@@ -220,6 +224,7 @@ mod tests {
         Unit::Newton,
         Unit::NewtonMetre,
         Unit::Kilogram,
+        Unit::KilogramSquareMetre,
         Unit::Count,
         Unit::Ratio,
     ];

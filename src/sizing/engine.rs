@@ -315,6 +315,19 @@ pub struct Stack {
     pub cap_low_mm: f64,
 }
 
+/// Flywheel on the piston's crank.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Flywheel {
+    /// Outside diameter \[mm\].
+    pub diameter_mm: f64,
+    /// Width of disc or rim \[mm\]; `None` for a wheel that is given by its inertia.
+    pub width_mm: Option<f64>,
+    /// Mass \[kg\].
+    pub mass_kg: f64,
+    /// Inertia about its shaft \[kg m²\].
+    pub inertia_kg_m2: f64,
+}
+
 /// What is decided for one layout alone.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Arranged {
@@ -341,6 +354,8 @@ pub struct Engine {
     pub clevis: Clevis,
     /// Drive.
     pub drive: Drive,
+    /// Flywheel.
+    pub flywheel: Flywheel,
     /// Joints.
     pub joints: Joints,
     /// Heights.

@@ -2,6 +2,7 @@
 //! what the engine will do. Whatever changes power, heat, stress or a clearance is decided here.
 
 pub mod answer;
+pub mod at_work;
 pub mod band;
 pub mod blame;
 pub mod cycle;
@@ -15,6 +16,7 @@ pub mod mechanism;
 pub mod result;
 pub mod search;
 mod turn;
+pub mod uncertain;
 pub mod verdict;
 pub mod volumes;
 mod why;

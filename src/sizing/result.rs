@@ -5,12 +5,14 @@
 //! stay absent until a model that knows friction, leakage and heat transfer fills them, without any
 //! change to a reader.
 
+use super::at_work::{FlywheelAnswer, LoadAnswer};
 use super::band::Percentiles;
 use super::cycle::CycleResult;
 use super::dimension::Unit;
 use super::ledger::Ledger;
 use super::search::report::Report;
-use super::verdict::WorkBreakdown;
+use super::uncertain::SpreadAnswer;
+use super::verdict::{Cause, WorkBreakdown};
 use serde::{Deserialize, Serialize};
 
 /// Version of the layout; raised when a name changes its meaning or goes away.
@@ -33,6 +35,15 @@ pub struct SizeResult {
     pub losses: Vec<Loss>,
     /// Whether it runs.
     pub verdict: Verdict,
+    /// Running against the load; absent without one, or without a model that knows.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub load: Option<LoadAnswer>,
+    /// The flywheel; absent without a model that knows.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub flywheel: Option<FlywheelAnswer>,
+    /// Uncertain inputs, the one that moves the power most first; absent without samples.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub spread: Vec<SpreadAnswer>,
     /// Limits that bind.
     #[serde(default)]
     pub limits: Vec<Limit>,
@@ -162,9 +173,49 @@ pub struct Verdict {
     /// Way of a free piston when the displacer is shifted from end to end \[mm\].
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub free_travel_mm: Option<f64>,
+    /// Piston stroke that leaves the most work each turn \[mm\].
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub best_piston_stroke_mm: Option<f64>,
+    /// Spin by hand that starts it wherever it is let go \[rpm\].
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub start_spin_rpm: Option<f64>,
+    /// Torque to turn it over slowly from rest, at the hardest angle \[N m\].
+    #[serde(rename = "hand_torque_N_m", default, skip_serializing_if = "Option::is_none")]
+    pub hand_torque_nm: Option<f64>,
+    /// What holds it back, the greatest first.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub causes: Vec<CauseAnswer>,
+    /// The best single changes.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub changes: Vec<ChangeAnswer>,
     /// Reasons in plain words, and what is not known yet.
     #[serde(default)]
     pub reasons: Vec<String>,
+}
+
+/// One cause of lost work.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct CauseAnswer {
+    /// Which.
+    pub cause: Cause,
+    /// Work each turn that halving it would bring \[J\].
+    #[serde(rename = "gain_J_per_turn")]
+    pub gain_j: f64,
+    /// In words.
+    pub words: String,
+}
+
+/// One change that would help.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct ChangeAnswer {
+    /// What to do.
+    pub words: String,
+    /// Work each turn that it brings \[J\].
+    #[serde(rename = "gain_J_per_turn")]
+    pub gain_j: f64,
+    /// Shaft power that it brings at the same speed \[W\].
+    #[serde(rename = "gain_W")]
+    pub gain_w: f64,
 }
 
 /// A limit that binds.
@@ -217,6 +268,9 @@ mod tests {
             map: vec![],
             losses: vec![],
             verdict: Verdict { free_travel_mm: Some(24.6), ..Verdict::default() },
+            load: None,
+            flywheel: None,
+            spread: vec![],
             limits: vec![],
             search: None,
         }

@@ -1,6 +1,6 @@
 //! Pieces of the drive of a sized engine, for the layouts to put together.
 //!
-//! What the engine does not decide (friction coefficients, spring of the rings, tension of the belt, flywheel) is a
+//! What the engine does not decide (friction coefficients, spring of the rings, tension of the belt) is a
 //! [`Choices`], with defaults that are common practice.
 
 use super::masses::Masses;
@@ -17,8 +17,6 @@ use crate::sizing::volumes::circle_mm2;
 const GRAVITY: f64 = 9.806_65;
 /// Share of a con rod that goes round with the crankpin: two thirds (common practice, from memory).
 const BIG_END: f64 = 2.0 / 3.0;
-/// Density of the flywheel's steel \[kg/m³\].
-const STEEL_KG_M3: f64 = 7850.0;
 
 /// What the builder chooses beyond the dimensions.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -37,17 +35,11 @@ pub struct Choices {
     pub strand_n_mm: f64,
     /// Drag at a pulley for each newton in both strands.
     pub belt_tooth_friction: f64,
-    /// Radius of the flywheel, a plain disc of steel; `None` takes the greater of four throws and the distance of
-    /// the cranks \[mm\].
-    pub flywheel_radius_mm: Option<f64>,
-    /// Thickness of the flywheel \[mm\].
-    pub flywheel_mm: f64,
 }
 
 impl Default for Choices {
     /// Rings of filled PTFE on a light expander, O-ring with a trace of grease, PTFE-lined bushes, belt tightened so
-    /// far that it does not flap, flywheel of some size (common practice, no source; coefficients as given with
-    /// each loss).
+    /// far that it does not flap (common practice, no source; coefficients as given with each loss).
     fn default() -> Self {
         Self {
             ring_friction: 0.10,
@@ -57,8 +49,6 @@ impl Default for Choices {
             skirt_friction: 0.12,
             strand_n_mm: 2.0,
             belt_tooth_friction: 0.01,
-            flywheel_radius_mm: None,
-            flywheel_mm: 10.0,
         }
     }
 }
@@ -111,13 +101,6 @@ fn section_mm(designation: &str, depth_mm: f64) -> f64 {
     let wanted = depth_mm / 0.89;
     let nearest = trade.into_iter().min_by(|a, b| (a - wanted).abs().total_cmp(&(b - wanted).abs()));
     told.or(nearest).unwrap_or(wanted)
-}
-
-/// A plain flywheel of steel: radius \[mm\] and mass \[kg\]; `least_mm` is the least radius where none is chosen.
-pub fn flywheel(e: &Engine, choices: &Choices, least_mm: f64) -> (f64, f64) {
-    let longest = e.drive.piston.throw_mm.max(e.drive.displacer.throw_mm);
-    let radius = choices.flywheel_radius_mm.unwrap_or((4.0 * longest).max(least_mm));
-    (radius, circle_mm2(2.0 * radius) * choices.flywheel_mm * 1e-9 * STEEL_KG_M3)
 }
 
 /// Line of the piston.

@@ -2,7 +2,7 @@ use super::super::cases;
 use super::*;
 use crate::sizing::cycle::forced_work::ForcedWork;
 use crate::sizing::losses::ring::Rings;
-use crate::sizing::mechanism::{Guide, Seals, effectiveness, flywheel_kg_m2};
+use crate::sizing::mechanism::{Guide, Seals, effectiveness};
 
 const NONE: fn() -> FrictionFactors = || FrictionFactors::all(0.0);
 
@@ -129,24 +129,4 @@ fn loops_without_sense_are_refused() {
     assert!(matches!(drive_forces(&m, &gas, 300.0, &NONE()), Err(DriveError::Grid { .. })));
     let gas = GasLoop { pressure_pa: vec![f64::NAN; 32], ..gas };
     assert!(matches!(drive_forces(&m, &gas, 300.0, &NONE()), Err(DriveError::NotFinite { .. })));
-}
-
-/// A torque of T̄ + T₁ cos θ about its mean stores 2 T₁ between its zeros (∫ over half a turn).
-#[test]
-fn flywheel_evens_out_a_cosine() {
-    let point = |i: usize| DrivePoint {
-        angle_deg: i as f64,
-        piston: Default::default(),
-        displacer: Default::default(),
-        gas_nm: 0.0,
-        belt_nm: 0.0,
-        shaft_nm: 1.0 + 0.5 * (i as f64).to_radians().cos(),
-        quasi_static_nm: 0.0,
-        inertia_kg_m2: 1.0,
-    };
-    let points: Vec<_> = (0..360).map(point).collect();
-    let turn = DriveResult { points, gas_work_j: 0.0, friction: vec![], shaft_work_j: std::f64::consts::TAU };
-    let omega: f64 = std::f64::consts::TAU * 5.0;
-    let j = flywheel_kg_m2(&turn, 300.0, 0.04);
-    assert!((j / (2.0 * 0.5 / (0.04 * omega * omega)) - 1.0).abs() < 1e-3, "{j}");
 }

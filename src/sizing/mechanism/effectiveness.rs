@@ -1,8 +1,6 @@
-//! Figures derived from a turn of the drive: effectiveness of the mechanism, flywheel for a wanted steadiness.
+//! Effectiveness of the mechanism, a figure derived from a turn of the drive.
 
-use super::drive_forces::DriveResult;
 use crate::sizing::cycle::forced_work::ForcedWork;
-use std::f64::consts::TAU;
 
 /// The constant effectiveness E that would leave this work at the shaft.
 ///
@@ -12,22 +10,6 @@ use std::f64::consts::TAU;
 pub fn effectiveness(split: &ForcedWork, shaft_j: f64) -> Option<f64> {
     let root = (shaft_j * shaft_j + 4.0 * split.efficacious_j * split.forced_j).sqrt();
     (split.efficacious_j > 0.0).then(|| (shaft_j + root) / (2.0 * split.efficacious_j))
-}
-
-/// Inertia that keeps the speed within an unsteadiness (greatest less least speed over the mean) at a mean speed
-/// \[kg m²\].
-///
-/// J = ΔE / (δ ω²), ΔE the greatest swing of the work stored above the mean torque (any text book of machine
-/// dynamics; for small δ).
-pub fn flywheel_kg_m2(turn: &DriveResult, speed_rpm: f64, unsteadiness: f64) -> f64 {
-    let (mean, step) = (turn.mean_torque_nm(), TAU / turn.points.len() as f64);
-    let (mut stored, mut most, mut least) = (0.0_f64, 0.0_f64, 0.0_f64);
-    for point in &turn.points {
-        stored += (point.shaft_nm - mean) * step;
-        most = most.max(stored);
-        least = least.min(stored);
-    }
-    (most - least) / (unsteadiness * (TAU * speed_rpm / 60.0).powi(2))
 }
 
 #[cfg(test)]

@@ -3,7 +3,7 @@
 
 pub(in crate::sizing) mod build;
 #[cfg(test)]
-pub(crate) mod cases;
+mod cases;
 mod crank;
 mod drive_forces;
 mod effectiveness;
@@ -13,11 +13,9 @@ pub(in crate::sizing) mod masses;
 mod model;
 
 pub use build::Choices;
-#[cfg(test)]
-pub(crate) use cases as test_cases;
 pub use crank::{MechanismError, Motion, SliderCrank};
 pub use drive_forces::{DriveError, DrivePoint, DriveResult, FrictionWork, GasLoop, drive_forces};
-pub use effectiveness::{effectiveness, flywheel_kg_m2};
+pub use effectiveness::effectiveness;
 pub use factors::FrictionFactors;
 pub use line::{Element, LineForces};
 pub use masses::{Masses, masses};

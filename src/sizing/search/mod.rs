@@ -22,8 +22,9 @@ pub mod variable;
 use crate::design::{Design, Draft};
 use crate::diagnostic::Diagnostic;
 use crate::sizing::answer::full_engine;
-use crate::sizing::band::{Uncertain, default_spreads};
+use crate::sizing::band::Uncertain;
 use crate::sizing::layouts;
+use crate::sizing::uncertain::spreads;
 use optimise::{Best, Effort, polish, search};
 use problem::{Figures, Problem, Watch, side_limits};
 use report::{Move, Report};
@@ -63,7 +64,7 @@ pub fn settle(draft: &Draft, watch: &dyn Watch) -> Result<Settled, Vec<Diagnosti
     let sample = draft.with(&anything, "", 0.0).map_err(|path| internal(&path))?;
     let target_w =
         sample.targets.power_w.as_ref().map(|power| power.value).ok_or_else(|| internal("targets.power"))?;
-    let inputs = default_spreads();
+    let inputs = spreads(&sample.spread);
     let mut problem = Problem {
         draft,
         variables: variables(draft, &sample)?,

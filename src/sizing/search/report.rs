@@ -179,6 +179,11 @@ fn unit(dimension: Dimension) -> Unit {
         Dimension::Angle => Unit::Degree,
         Dimension::Speed => Unit::Rpm,
         Dimension::Power => Unit::Watt,
+        Dimension::Torque => Unit::NewtonMetre,
+        Dimension::Mass => Unit::Kilogram,
+        Dimension::Inertia => Unit::KilogramSquareMetre,
+        // nothing that a search moves is of these
+        Dimension::Area | Dimension::Flow | Dimension::Ratio => Unit::Ratio,
     }
 }
 

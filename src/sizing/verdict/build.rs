@@ -1,22 +1,16 @@
-//! The sized gamma engine as the isothermal model sees it.
+//! What the sized engine works in, and the ways for heat past its cycle.
 
-use super::exchange::Exchange;
 use super::heat_paths::HeatPaths;
-use super::isothermal::{GAP, IsothermalEngine};
-use super::net_work::VerdictError;
 use crate::catalogue::gases::Gas;
 use crate::catalogue::gaskets::gasket_sheet;
 use crate::catalogue::materials::material;
 use crate::sizing::engine::Engine;
-use crate::sizing::layouts::{mechanism, volume_law};
-use crate::sizing::losses::gas_spring::GasSpring;
 use crate::sizing::losses::joint_conduction::{Joint, in_a_row_w_k};
 use crate::sizing::losses::radiation::Hollow;
 use crate::sizing::losses::shuttle::Shuttle;
 use crate::sizing::losses::wall_conduction::Tube;
 use crate::sizing::mechanism::Choices;
-use crate::sizing::volumes::{Arrangement, circle_mm2};
-use std::f64::consts::PI;
+use crate::sizing::volumes::circle_mm2;
 
 /// What the engine works in, beyond its dimensions.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -27,10 +21,6 @@ pub struct Surroundings {
     pub charge_pa: f64,
     /// Pressure behind the piston \[Pa\].
     pub buffer_pa: f64,
-    /// Leak for each millimetre of piston bore \[kg/(s Pa mm)\].
-    pub leak_kg_s_pa_mm: f64,
-    /// Film of the gas in the end spaces \[W/(m² K)\].
-    pub film_w_m2_k: f64,
     /// Emissivity inside the displacer.
     pub emissivity: f64,
     /// Power of the heater \[W\], where it is known.
@@ -44,16 +34,12 @@ pub struct Surroundings {
 }
 
 impl Surroundings {
-    /// Open to the air: charge and buffer at `charge_pa`. Leak 1e-8 kg/(s Pa) on a bore of 64 mm and a film of
-    /// 60 W/(m² K) are orders of magnitude without a source; emissivity 0.4 of oxidised stainless steel is from
-    /// memory.
+    /// Charge and buffer at `charge_pa`; emissivity 0.4 of oxidised stainless steel is from memory.
     pub fn new(gas: &'static Gas, charge_pa: f64) -> Self {
         Self {
             gas,
             charge_pa,
             buffer_pa: charge_pa,
-            leak_kg_s_pa_mm: 1e-8 / 64.0,
-            film_w_m2_k: 60.0,
             emissivity: 0.4,
             heater_w: None,
             hot_limit_k: None,
@@ -112,73 +98,4 @@ pub(super) fn paths(e: &Engine, s: &Surroundings) -> HeatPaths {
         inside: Hollow { area_mm2: circle_mm2(d.diameter_mm), emissivity: s.emissivity, shields: 0 },
         closed_gap: None,
     }
-}
-
-/// Mean bathed area of an end space with a face on either side \[mm²\].
-fn end_mm2(bore_mm: f64, stroke_mm: f64) -> f64 {
-    2.0 * circle_mm2(bore_mm) + PI * bore_mm * 0.5 * stroke_mm
-}
-
-fn exchange(e: &Engine, s: &Surroundings) -> Exchange {
-    let (d, p) = (&e.displacer, &e.piston);
-    let hot = end_mm2(d.bore_mm, d.stroke_mm);
-    let cold = hot + end_mm2(p.bore_mm, p.stroke_mm);
-    Exchange {
-        hot_w_k: s.film_w_m2_k * hot * 1e-6,
-        cold_w_k: s.film_w_m2_k * cold * 1e-6,
-        gap_mm: d.gap_mm,
-        gap_mm2: 2.0 * PI * d.diameter_mm * d.length_mm,
-    }
-}
-
-fn spring(bore_mm: f64, height_mm: f64, t_k: f64, gas: &Gas) -> GasSpring {
-    GasSpring {
-        volume_cm3: circle_mm2(bore_mm) * height_mm * 1e-3,
-        area_cm2: 1e-2 * (2.0 * circle_mm2(bore_mm) + PI * bore_mm * height_mm),
-        gamma: gas.gamma(t_k),
-        gas_w_m_k: gas.conductivity_w_m_k(t_k),
-        temperature_k: t_k,
-    }
-}
-
-fn springs(e: &Engine, gas: &Gas) -> Vec<GasSpring> {
-    let (d, p) = (&e.displacer, &e.piston);
-    let half = 0.5 * d.stroke_mm;
-    vec![
-        spring(d.bore_mm, half + d.hot_clearance_mm, e.hot_cap.temperature_k, gas),
-        spring(d.bore_mm, half + d.cold_clearance_mm, e.cold.temperature_k, gas),
-        spring(p.bore_mm, 0.5 * p.stroke_mm + p.top_clearance_mm, e.cold.temperature_k, gas),
-    ]
-}
-
-/// The engine for the verdict's isothermal model.
-///
-/// # Errors
-/// [`VerdictError::Mechanism`] where a con rod is too short to turn.
-pub fn isothermal_engine(e: &Engine, s: &Surroundings) -> Result<IsothermalEngine, VerdictError> {
-    let law = volume_law(e)?;
-    let Arrangement::Gamma { displacer, piston } = *law.arrangement() else {
-        return Err(VerdictError::Model("this model is for gamma engines".into()));
-    };
-    debug_assert!(law.dead().iter().any(|d| d.name == GAP));
-    Ok(IsothermalEngine {
-        displacer,
-        piston,
-        dead: law.dead().to_vec(),
-        mechanism: mechanism(e, &s.choices)?,
-        gas: s.gas,
-        hot_k: e.hot_cap.temperature_k,
-        cold_k: e.cold.temperature_k,
-        charge_pa: s.charge_pa,
-        buffer_pa: s.buffer_pa,
-        leak_kg_s_pa: s.leak_kg_s_pa_mm * e.piston.bore_mm,
-        exchange: Some(exchange(e, s)),
-        paths: Some(paths(e, s)),
-        springs: springs(e, s.gas),
-        heater_w: s.heater_w,
-        hot_limit_k: s.hot_limit_k,
-        pressure_limit_pa: s.pressure_limit_pa,
-        gap_mm: e.displacer.gap_mm,
-        points: 180,
-    })
 }

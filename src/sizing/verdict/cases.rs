@@ -1,16 +1,11 @@
-//! Engines for the tests of this module: a small gamma, and formulas in the place of a model.
+//! Engines for the tests of this module: a sample engine, and formulas in the place of a model.
 
 use super::change::Change;
-use super::exchange::Exchange;
-use super::heat_paths::HeatPaths;
-use super::isothermal::{GAP, IsothermalEngine};
+use super::full::FullEngine;
 use super::net_work::{Facts, HeatBalance, NetWork, VerdictError, WorkBreakdown};
-use crate::catalogue::gases::gas;
-use crate::sizing::losses::gas_spring::GasSpring;
-use crate::sizing::losses::radiation::Hollow;
-use crate::sizing::losses::shuttle::Shuttle;
-use crate::sizing::mechanism::{Motion, test_cases};
-use crate::sizing::volumes::{Arrangement, DeadVolume, Displacer, Piston, VolumeLaw, Zone, circle_mm2};
+use crate::design::read;
+use crate::sizing::answer::full_engine;
+use crate::sizing::layouts;
 use std::f64::consts::TAU;
 
 /// Torque by a formula of angle \[rad\] and speed \[rpm\].
@@ -62,62 +57,9 @@ impl NetWork for Formula {
     }
 }
 
-/// Volumes of the drive of the mechanism's tests: displacer 96 × 40 mm, piston 64 × 32 mm.
-pub fn law() -> VolumeLaw {
-    let e = engine();
-    VolumeLaw::new(Arrangement::Gamma { displacer: e.displacer, piston: e.piston }, 90.0, e.dead)
-}
-
-/// A gamma engine at the pressure of the air; heat transfer good, leak that of a first build.
-pub fn engine() -> IsothermalEngine {
-    let mechanism = test_cases::mechanism();
-    let (bore, area_mm2) = (circle_mm2(96.0), circle_mm2(64.0));
-    let displacer = Displacer {
-        motion: Motion::SliderCrank(mechanism.displacer.crank),
-        hot_area_mm2: bore,
-        cold_area_mm2: bore - circle_mm2(6.0),
-        hot_clearance_m3: 10e-6,
-        cold_clearance_m3: 12e-6,
-    };
-    let piston = Piston { motion: Motion::SliderCrank(mechanism.piston.crank), area_mm2, clearance_m3: 4e-6 };
-    let one = |name: &str, cm3: f64, zone| DeadVolume { name: name.into(), volume_m3: cm3 * 1e-6, zone };
-    let air = gas("air").unwrap();
-    IsothermalEngine {
-        displacer,
-        piston,
-        dead: vec![one(GAP, 18.0, Zone::Between), one("port", 8.0, Zone::Cold)],
-        mechanism,
-        gas: air,
-        hot_k: 773.0,
-        cold_k: 323.0,
-        charge_pa: 101_325.0,
-        buffer_pa: 101_325.0,
-        leak_kg_s_pa: 1e-9,
-        exchange: Some(Exchange { hot_w_k: 1.2, cold_w_k: 1.8, gap_mm: 0.6, gap_mm2: 55_000.0 }),
-        paths: Some(HeatPaths {
-            shuttle: Shuttle {
-                gas_w_m_k: 0.042,
-                diameter_mm: 96.0,
-                stroke_mm: 40.0,
-                gap_mm: 0.6,
-                length_mm: 100.0,
-            },
-            cylinder_w_k: 0.15,
-            shell_w_k: 0.03,
-            inside: Hollow { area_mm2: bore, emissivity: 0.4, shields: 0 },
-            closed_gap: None,
-        }),
-        springs: vec![GasSpring {
-            volume_cm3: 60.0,
-            area_cm2: 100.0,
-            gamma: 1.4,
-            gas_w_m_k: 0.028,
-            temperature_k: 323.0,
-        }],
-        heater_w: None,
-        hot_limit_k: Some(873.0),
-        pressure_limit_pa: Some(1e6),
-        gap_mm: 0.6,
-        points: 180,
-    }
+/// The pump engine of the sample designs.
+pub fn engine() -> FullEngine {
+    let sample = include_bytes!("../../../sample-designs/allotment-pump.toml");
+    let (design, _) = read("allotment-pump.toml", sample, &[]).unwrap();
+    full_engine(&design, &layouts::size(&design).unwrap())
 }

@@ -19,6 +19,8 @@ pub struct Change {
     pub gap: f64,
     /// Factor on conduction from hot to cold along walls and through the joint.
     pub conduction: f64,
+    /// Factor on the heat of the heater, where it is known.
+    pub heater: f64,
     /// Factor on the piston's stroke.
     pub piston_stroke: f64,
     /// Factor on the displacer's stroke.
@@ -52,6 +54,7 @@ impl Change {
         dead_volume: 1.0,
         gap: 1.0,
         conduction: 1.0,
+        heater: 1.0,
         piston_stroke: 1.0,
         displacer_stroke: 1.0,
         charge: 1.0,
@@ -71,6 +74,7 @@ impl Change {
             dead_volume: self.dead_volume * other.dead_volume,
             gap: self.gap * other.gap,
             conduction: self.conduction * other.conduction,
+            heater: self.heater * other.heater,
             piston_stroke: self.piston_stroke * other.piston_stroke,
             displacer_stroke: self.displacer_stroke * other.displacer_stroke,
             charge: self.charge * other.charge,

@@ -2,8 +2,7 @@
 //!
 //! A model hands over one turn of its gas; what the drive makes of it is the same for all of them.
 
-use super::change::Change;
-use super::net_work::{Facts, HeatBalance, NetWork, VerdictError, WorkBreakdown};
+use super::net_work::{HeatBalance, VerdictError, WorkBreakdown};
 use crate::sizing::cycle::CycleResult;
 use crate::sizing::cycle::forced_work::ForcedWork;
 use crate::sizing::mechanism::{FrictionFactors, GasLoop, Mechanism, drive_forces};
@@ -75,67 +74,5 @@ impl CycleTurn {
             pressure_mean_pa: pressures.iter().sum::<f64>() / pressures.len() as f64,
             heat: self.heat,
         })
-    }
-}
-
-/// A closure (speed \[rpm\], change) → turn of the gas and drive, as a model for the verdict.
-pub struct WithCycle<C, F> {
-    /// One turn of the changed engine, and its drive.
-    pub cycle: C,
-    /// Figures of the changed engine.
-    pub facts: F,
-}
-
-impl<C, F> NetWork for WithCycle<C, F>
-where
-    C: Fn(f64, &Change) -> Result<(CycleTurn, Mechanism), VerdictError> + Sync,
-    F: Fn(&Change) -> Facts + Sync,
-{
-    fn at(&self, speed_rpm: f64, change: &Change) -> Result<WorkBreakdown, VerdictError> {
-        let (turn, mechanism) = (self.cycle)(speed_rpm, change)?;
-        turn.breakdown(&mechanism, speed_rpm, &change.friction)
-    }
-
-    fn facts(&self, change: &Change) -> Facts {
-        (self.facts)(change)
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::sizing::cycle::{Charge, CycleInput, CycleModel, Isothermal, MeanTemperature, Temperatures};
-    use crate::sizing::verdict::cases::{engine, law};
-    use crate::sizing::verdict::{IsothermalEngine, Question, judge};
-
-    /// The plain isothermal cycle through a closure gives what this module's own isothermal engine does when nothing
-    /// leaks, the walls keep up and no spring loses.
-    #[test]
-    fn any_cycle_model_plugs_in() {
-        let own =
-            IsothermalEngine { exchange: None, paths: None, springs: vec![], leak_kg_s_pa: 0.0, ..engine() };
-        let (volumes, mechanism) = (law(), own.mechanism);
-        let cycle = |rpm: f64, _: &Change| {
-            let input = CycleInput {
-                volumes: &volumes,
-                temperatures: Temperatures {
-                    hot_k: 773.0,
-                    cold_k: 323.0,
-                    mean: MeanTemperature::Logarithmic,
-                },
-                gas_constant_j_kg_k: own.gas.r_j_kg_k,
-                charge: Charge::MeanPressure(101_325.0),
-                points: 180,
-                heat_capacity_ratio: 1.4,
-                path: None,
-            };
-            let result = Isothermal.solve(&input)?;
-            Ok((CycleTurn::of_result(&result, 101_325.0, rpm), mechanism))
-        };
-        let plugged = WithCycle { cycle, facts: |c: &Change| own.facts(c) };
-        let (a, b) = (plugged.at(300.0, &Change::NONE).unwrap(), own.at(300.0, &Change::NONE).unwrap());
-        assert!((a.net_j / b.net_j - 1.0).abs() < 1e-9 && (a.forced_j - b.forced_j).abs() < 1e-9);
-        assert!((a.heat.cycle_w / b.heat.cycle_w - 1.0).abs() < 1e-9);
-        assert!(judge(&plugged, &Change::NONE, &Question::at(300.0)).unwrap().turns_itself_over);
     }
 }

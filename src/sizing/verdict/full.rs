@@ -2,14 +2,15 @@
 //!
 //! A change is made to the engine's own numbers and everything is worked out anew from them, as sizing would: a
 //! longer displacer stroke shortens the displacer, a wider gap makes it thinner. Flow friction is taken off the work
-//! evenly over the turn. Heat losses are named and added to the heat to supply; the walls keep their temperatures.
+//! evenly over the turn. Heat losses are named and added to the heat to supply. The walls keep their temperatures; where
+//! the heater's power is known, the hot wall is as hot as that power can keep it.
 
 use super::build::{Surroundings, paths};
 use super::change::Change;
 use super::cycle_turn::CycleTurn;
 use super::heat_paths::Ends;
-use super::isothermal::GAP;
 use super::net_work::{Facts, HeatBalance, NetWork, VerdictError, WorkBreakdown};
+use super::search::root;
 use crate::sizing::cycle::free_travel::FreeTravel;
 use crate::sizing::cycle::full::Full;
 use crate::sizing::cycle::path::{Buffer, Factors, GasPath};
@@ -19,6 +20,8 @@ use crate::sizing::layouts::{Conditions, gas_path, mechanism, volume_law};
 use crate::sizing::mechanism::Mechanism;
 use crate::sizing::volumes::Arrangement;
 
+/// Name of the dead volume that is the displacer's gap.
+const GAP: &str = "displacer gap";
 /// Points of the loop that the drive sees.
 const POINTS: usize = 180;
 
@@ -107,8 +110,9 @@ impl FullEngine {
     }
 }
 
-impl NetWork for FullEngine {
-    fn at(&self, speed_rpm: f64, change: &Change) -> Result<WorkBreakdown, VerdictError> {
+impl FullEngine {
+    /// One turn with the hot wall at its temperature, whatever heat that takes.
+    fn unlimited(&self, speed_rpm: f64, change: &Change) -> Result<WorkBreakdown, VerdictError> {
         if !(speed_rpm > 0.0 && speed_rpm.is_finite()) {
             return Err(VerdictError::NotPositive { what: "speed", value: speed_rpm });
         }
@@ -126,6 +130,23 @@ impl NetWork for FullEngine {
         turn.heat = self.heat(&e, &cycle, speed_rpm, change);
         let work = turn.breakdown(&self.mechanism(&e, change)?, speed_rpm, &change.friction)?;
         Ok(WorkBreakdown { flow_j, hysteresis_j: 0.0, ..work })
+    }
+}
+
+impl NetWork for FullEngine {
+    fn at(&self, speed_rpm: f64, change: &Change) -> Result<WorkBreakdown, VerdictError> {
+        let full = self.unlimited(speed_rpm, change)?;
+        let heater_w = self.surroundings.heater_w.map(|w| w * change.heater);
+        let Some(heater_w) = heater_w.filter(|w| full.heat.supply_w > *w) else { return Ok(full) };
+        let cooler = |less_k: f64| Change { hot_k: change.hot_k - less_k, ..*change };
+        let over_w =
+            |less_k: f64| Some(self.unlimited(speed_rpm, &cooler(less_k)).ok()?.heat.supply_w - heater_w);
+        // with no fall of temperature nothing is taken in
+        let fall_k = full.heat.hot_wall_k - self.engine.cold.temperature_k - change.cold_k;
+        let ends = [(0.0, full.heat.supply_w - heater_w), (fall_k, -heater_w)];
+        let less_k = root(ends, 1e-3, over_w)
+            .ok_or_else(|| VerdictError::Model("the heater is too weak for any answer".into()))?;
+        self.unlimited(speed_rpm, &cooler(less_k))
     }
 
     fn facts(&self, change: &Change) -> Facts {
@@ -154,9 +175,14 @@ impl NetWork for FullEngine {
             displacer_cm3: 1e6 * swept,
             hot_k: e.hot_cap.temperature_k,
             hot_limit_k: s.hot_limit_k,
+            heater_w: s.heater_w,
             cold_k: e.cold.temperature_k,
             pressure_limit_pa: s.pressure_limit_pa,
             has_belt: self.mechanism(&e, change).is_ok_and(|m| m.belt.is_some()),
         }
     }
 }
+
+#[cfg(test)]
+#[path = "full_tests.rs"]
+mod tests;

@@ -105,6 +105,14 @@ fn candidates(facts: &Facts, stroke: Option<&StrokeAdvice>) -> Vec<(String, Chan
         ("lead 10 degrees more".into(), Change { lead_deg: 10.0, ..none }),
         ("lead 10 degrees less".into(), Change { lead_deg: -10.0, ..none }),
     ];
+    if let Some(heater) = facts.heater_w {
+        all.push((
+            format!("a heater of {:.0} W instead of {heater:.0} W", 1.5 * heater),
+            Change { heater: 1.5, ..none },
+        ));
+        let words = "half the heat led down the walls: thinner walls, stainless steel, a longer hot cap";
+        all.push((words.into(), Change { conduction: 0.5, ..none }));
+    }
     if facts.has_belt {
         all.push(("belt half as tight".into(), Change { belt_tension: 0.5, ..none }));
     }

@@ -2,14 +2,12 @@
 
 use super::change::Change;
 use super::gains::{Gain, gains};
-use super::load::LoadCurve;
 use super::net_work::{NetWork, VerdictError, WorkBreakdown};
-use super::operate::{Gearing, Running, running};
-use super::reasons::{Reason, reasons};
+use super::reasons::{Cause, Reason, reasons};
 use super::speeds::{SpeedCurve, SpeedRange};
 use super::start::{Start, start};
 use super::stroke::{StrokeAdvice, stroke_advice};
-use crate::sizing::result::{Loss, MapPoint, Verdict};
+use crate::sizing::result::{CauseAnswer, ChangeAnswer, Loss, MapPoint, Verdict};
 
 /// What the verdict is asked about.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -21,14 +19,12 @@ pub struct Question {
     pub hand_rpm: f64,
     /// Speeds of the curve.
     pub range: SpeedRange,
-    /// Load and its drive, where there is one.
-    pub load: Option<(LoadCurve, Gearing)>,
 }
 
 impl Question {
-    /// A question without load.
+    /// The usual question.
     pub fn at(speed_rpm: f64) -> Self {
-        Self { speed_rpm, hand_rpm: 200.0, range: SpeedRange::default(), load: None }
+        Self { speed_rpm, hand_rpm: 200.0, range: SpeedRange::default() }
     }
 }
 
@@ -57,8 +53,6 @@ pub struct Judgement {
     pub reasons: Vec<Reason>,
     /// The three best single changes.
     pub gains: Vec<Gain>,
-    /// Running against the load; `None` without load or where it stalls.
-    pub running: Option<Running>,
 }
 
 /// Judges an engine.
@@ -81,7 +75,6 @@ pub fn judge(net: &dyn NetWork, base: &Change, question: &Question) -> Result<Ju
         start,
         reasons: reasons(net, judged_rpm, base, stroke.as_ref())?,
         gains: gains(net, judged_rpm, base, stroke.as_ref(), 3)?,
-        running: question.load.and_then(|(load, gearing)| running(&curve, &load, &gearing)),
         stroke,
         curve,
     })
@@ -95,9 +88,10 @@ impl Judgement {
 
     /// The verdict in the form that readers get; with the probability of [`crate::sizing::band`] where it was sampled.
     pub fn verdict(&self, probability: Option<f64>) -> Verdict {
-        let mut words = vec![self.headline()];
+        let mut words = vec![self.headline(), self.hand_words()];
         words.extend(self.stroke.as_ref().map(stroke_words));
         words.extend(self.reasons.iter().map(|r| r.words.clone()));
+        words.extend(self.fuel_words());
         words.extend(
             self.gains
                 .iter()
@@ -110,8 +104,37 @@ impl Judgement {
             judged_speed_rpm: Some(self.judged_rpm),
             no_load_speed_rpm: self.no_load_rpm,
             free_travel_mm: self.stroke.and_then(|s| s.free_travel_mm),
+            best_piston_stroke_mm: self.stroke.map(|s| s.best_mm),
+            start_spin_rpm: self.start.spin_rpm,
+            hand_torque_nm: Some(self.start.hand_torque_nm),
+            causes: self.reasons.iter().map(cause_answer).collect(),
+            changes: self.gains.iter().map(change_answer).collect(),
             reasons: words,
         }
+    }
+
+    /// Heat past the cycle that costs no work because the hot end keeps its temperature, where it is the most of it.
+    fn fuel_words(&self) -> Option<String> {
+        let heat = &self.work.heat;
+        let past: f64 = heat.losses.iter().map(|l| l.power_w).sum();
+        let told = self.reasons.iter().any(|r| r.cause == Cause::Conduction);
+        (!told && past > 0.5 * heat.supply_w).then(|| {
+            format!(
+                "conduction eats the heat: {past:.0} W of {:.0} W go past the cycle; while the heater keeps the hot end at {:.0} °C that costs fuel, not power",
+                heat.supply_w,
+                heat.hot_wall_k - 273.15
+            )
+        })
+    }
+
+    fn hand_words(&self) -> String {
+        let energy = self.start.energy_j.map_or_else(String::new, |j| {
+            format!("; that spin holds {j:.2} J, its deepest valley takes {:.2} J", self.start.valley_j)
+        });
+        format!(
+            "by hand from rest it takes {:.2} N m at the hardest angle{energy}",
+            self.start.hand_torque_nm
+        )
     }
 
     fn headline(&self) -> String {
@@ -175,6 +198,14 @@ impl Judgement {
         all.extend(self.work.heat.losses.iter().cloned());
         all
     }
+}
+
+fn cause_answer(r: &Reason) -> CauseAnswer {
+    CauseAnswer { cause: r.cause, gain_j: r.gain_j, words: r.words.clone() }
+}
+
+fn change_answer(g: &Gain) -> ChangeAnswer {
+    ChangeAnswer { words: g.words.clone(), gain_j: g.gain_j, gain_w: g.gain_w }
 }
 
 fn stroke_words(s: &StrokeAdvice) -> String {

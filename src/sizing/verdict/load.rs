@@ -1,5 +1,7 @@
 //! What a load asks for over its speed.
 
+use super::operate::Gearing;
+use crate::design::{Load, LoadKind, Setting};
 use serde::{Deserialize, Serialize};
 use std::f64::consts::TAU;
 
@@ -53,8 +55,58 @@ pub enum LoadCurve {
 
 /// Density of the air that a vehicle drives through \[kg/m³\].
 const AIR_KG_M3: f64 = 1.2;
+/// Density of water \[kg/m³\].
+const WATER_KG_M3: f64 = 1000.0;
+
+/// Angular speed \[rad/s\].
+fn omega(speed_rpm: f64) -> f64 {
+    TAU * speed_rpm / 60.0
+}
+
+/// The load of a design and its drive; `None` where the design has none.
+pub fn load_of(design: &Load) -> Option<(LoadCurve, Gearing)> {
+    let kind = design.kind.as_ref()?.value;
+    // reading has made sure that the keys of the kind are there
+    let of = |setting: &Option<Setting<f64>>| setting.as_ref().map(|s| s.value);
+    let speed_rpm = of(&design.speed_rpm);
+    let torque_nm = of(&design.torque_nm).or_else(|| Some(of(&design.power_w)? / omega(speed_rpm?)));
+    let load = match kind {
+        LoadKind::ConstantTorque => LoadCurve::Constant { torque_nm: torque_nm? },
+        LoadKind::LiftPump => LoadCurve::Constant { torque_nm: lift_nm(design)? },
+        LoadKind::Pump => LoadCurve::Pump { torque_nm: torque_nm?, at_rpm: speed_rpm? },
+        LoadKind::Fan => LoadCurve::Fan { torque_nm: torque_nm?, at_rpm: speed_rpm? },
+        LoadKind::Generator => {
+            let idle_nm = of(&design.idle_nm).unwrap_or(0.0);
+            LoadCurve::Generator { torque_nm_rpm: (torque_nm? - idle_nm) / speed_rpm?, idle_nm }
+        }
+        LoadKind::Vehicle => LoadCurve::Vehicle {
+            mass_kg: of(&design.mass_kg)?,
+            rolling: of(&design.rolling)?,
+            drag_m2: of(&design.drag_m2)?,
+            slope: of(&design.slope).unwrap_or(0.0),
+            wheel_mm: 0.5 * of(&design.wheel_mm)?,
+        },
+    };
+    Some((load, Gearing { ratio: of(&design.speed_ratio), efficiency: design.drive_efficiency.value }))
+}
+
+/// Torque of a pump that lifts a volume each turn \[N m\]: ρ g H Q/(η ω), the same at every speed.
+fn lift_nm(design: &Load) -> Option<f64> {
+    let of = |setting: &Option<Setting<f64>>| setting.as_ref().map(|s| s.value);
+    let flow_m3_s = of(&design.flow_l_min)? * 1e-3 / 60.0;
+    let water_w = WATER_KG_M3 * GRAVITY * of(&design.head_mm)? * 1e-3 * flow_m3_s;
+    Some(water_w / (of(&design.pump_efficiency)? * omega(of(&design.speed_rpm)?)))
+}
 
 impl LoadCurve {
+    /// Inertia at the load's shaft where it is known \[kg m²\]: that of a vehicle's mass on its wheels.
+    pub fn inertia_kg_m2(&self) -> f64 {
+        match *self {
+            Self::Vehicle { mass_kg, wheel_mm, .. } => mass_kg * (wheel_mm * 1e-3).powi(2),
+            _ => 0.0,
+        }
+    }
+
     /// Torque at the load's shaft \[N m\] at its speed \[rpm\].
     pub fn torque_nm(&self, speed_rpm: f64) -> f64 {
         match *self {

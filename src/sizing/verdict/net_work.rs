@@ -37,14 +37,6 @@ pub enum VerdictError {
         /// Its value.
         value: f64,
     },
-    /// The gas temperatures did not settle.
-    #[error("gas temperatures did not settle at {speed_rpm:.0} rpm: still off by {off_k:.2} K")]
-    NotSettled {
-        /// Speed \[rpm\].
-        speed_rpm: f64,
-        /// Change at the last step \[K\].
-        off_k: f64,
-    },
     /// A model of its own kind has no answer.
     #[error("{0}")]
     Model(String),
@@ -136,6 +128,8 @@ pub struct Facts {
     pub hot_k: f64,
     /// Highest that the hot wall may have \[K\].
     pub hot_limit_k: Option<f64>,
+    /// Most heat that the heater gives, where it is known \[W\].
+    pub heater_w: Option<f64>,
     /// Cold wall \[K\].
     pub cold_k: f64,
     /// Highest pressure allowed \[Pa\].

@@ -6,9 +6,11 @@ use super::change::Change;
 use super::net_work::{Facts, NetWork, VerdictError, WorkBreakdown};
 use super::stroke::StrokeAdvice;
 use crate::sizing::mechanism::FrictionFactors;
+use serde::{Deserialize, Serialize};
 
 /// What may be wrong.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Cause {
     /// The piston squeezes more than the gas can give back.
     OverCompression,
@@ -98,6 +100,9 @@ fn halvings(facts: &Facts, stroke: Option<&StrokeAdvice>) -> Vec<(Cause, Change)
     if let Some(missing) = facts.hot_limit_k.map(|l| l - facts.hot_k).filter(|m| *m > 1.0) {
         all.push((Cause::HotEndTooCool, Change { hot_k: 0.5 * missing, ..none }));
     }
+    if facts.heater_w.is_some() {
+        all.push((Cause::HotEndTooCool, Change { heater: 1.5, ..none }));
+    }
     // half way from the present stroke to the one that leaves the most work
     if let Some(factor) = stroke.map(StrokeAdvice::factor).filter(|f| *f < 0.98) {
         all.push((Cause::OverCompression, Change { piston_stroke: 0.5 * (1.0 + factor), ..none }));
@@ -150,6 +155,12 @@ fn words(
             facts.dead_cm3, facts.displacer_cm3
         ),
         Cause::DisplacerGap => gap(facts, change, &gain),
+        Cause::HotEndTooCool if change.heater > 1.0 => format!(
+            "hot end too cool: the heater's {:.0} W keep it at {:.0} °C only; half as much heat again makes {:.0} °C and brings {gain}",
+            facts.heater_w.unwrap_or(0.0),
+            work.heat.hot_wall_k - 273.15,
+            changed.heat.hot_wall_k - 273.15
+        ),
         Cause::HotEndTooCool => format!(
             "hot end too cool: {:.0} °C where limits.peak_temperature allows {:.0} °C; half way up brings {gain}",
             facts.hot_k - 273.15,

@@ -111,13 +111,14 @@ fn watts(power_w: f64) -> String {
 /// limit. `None` where the model has no answer even for the engine as it is.
 pub fn by_charge(
     net: &dyn NetWork,
+    base: &Change,
     speed_rpm: f64,
     wanted_w: f64,
     charge_pa: f64,
     limit_pa: f64,
 ) -> Option<ByCharge> {
     let power_w = |factor: f64| {
-        let work = net.at(speed_rpm, &Change { charge: factor, ..Change::NONE }).ok()?;
+        let work = net.at(speed_rpm, &base.and(&Change { charge: factor, ..Change::NONE })).ok()?;
         (factor == 1.0 || work.pressure_max_pa <= limit_pa).then(|| work.power_w())
     };
     let mut last = (1.0, power_w(1.0)?);
@@ -170,7 +171,9 @@ mod tests {
         let engine = engine();
         let now = engine.at(300.0, &Change::NONE).unwrap().power_w();
         let wanted = 1.1 * now;
-        let Some(ByCharge::Enough { charge_pa }) = by_charge(&engine, 300.0, wanted, 101_325.0, 1e7) else {
+        let Some(ByCharge::Enough { charge_pa }) =
+            by_charge(&engine, &Change::NONE, 300.0, wanted, 101_325.0, 1e7)
+        else {
             panic!("no charge gives {wanted} W")
         };
         let charge = charge_pa / 101_325.0;
@@ -186,7 +189,7 @@ mod tests {
         let now = engine.at(300.0, &Change::NONE).unwrap();
         let limit = 2.0 * now.pressure_max_pa;
         let Some(ByCharge::Best { charge_pa, power_w }) =
-            by_charge(&engine, 300.0, 1e3 * now.power_w(), 101_325.0, limit)
+            by_charge(&engine, &Change::NONE, 300.0, 1e3 * now.power_w(), 101_325.0, limit)
         else {
             panic!("out of reach")
         };

@@ -1,8 +1,9 @@
-//! What several layouts share: displacer and its cylinder, piston, block, gland, joints, con rods, gas spaces.
+//! What several layouts share: displacer and its cylinder, piston, block, gland, joints, con rods, flywheel, gas spaces.
 
 pub mod block;
 pub mod displacer;
 pub mod drive;
+pub mod flywheel;
 pub mod gland;
 pub mod joints;
 pub mod path;

@@ -6,7 +6,7 @@ use crate::sizing::engine::{Belt, Engine};
 use crate::sizing::losses::belt::BeltDrive;
 use crate::sizing::losses::bush::Bush;
 use crate::sizing::losses::windage::Disc;
-use crate::sizing::mechanism::build::{displacer_line, flywheel, journals, piston_line};
+use crate::sizing::mechanism::build::{displacer_line, journals, piston_line};
 use crate::sizing::mechanism::masses::{density, kg};
 use crate::sizing::mechanism::{Choices, Guide, Guides, Mechanism, MechanismError, masses};
 use crate::sizing::volumes::circle_mm2;
@@ -71,9 +71,8 @@ fn pulley(b: &Belt) -> (f64, f64) {
 pub fn mechanism(e: &Engine, own: &TwinCrank, choices: &Choices) -> Result<Mechanism, MechanismError> {
     let (m, d) = (masses(e), &e.drive);
     let longest = d.piston.throw_mm.max(d.displacer.throw_mm);
-    let (radius, flywheel_kg) = flywheel(e, choices, own.centres_mm);
     let (pulley_kg, pulley_kg_m2) = pulley(&own.belt);
-    let piston_journals = journals(e, flywheel_kg + m.web_kg + pulley_kg);
+    let piston_journals = journals(e, e.flywheel.mass_kg + m.web_kg + pulley_kg);
     let displacer_journals = journals(e, m.web_kg + pulley_kg);
     let web_mm = longest + d.web_r_mm[1];
     Ok(Mechanism {
@@ -81,7 +80,7 @@ pub fn mechanism(e: &Engine, own: &TwinCrank, choices: &Choices) -> Result<Mecha
         displacer: displacer_line(e, &m, displacer_guides(e, own, choices), displacer_journals, choices)?,
         lead_deg: d.lead_deg,
         belt: belt(&own.belt, choices),
-        turning_kg_m2: 0.5 * flywheel_kg * 1e-6 * radius * radius + 2.0 * (m.web_kg_m2 + pulley_kg_m2),
-        discs: [Disc::in_room(radius), Disc::in_room(web_mm)],
+        turning_kg_m2: e.flywheel.inertia_kg_m2 + 2.0 * (m.web_kg_m2 + pulley_kg_m2),
+        discs: [Disc::in_room(0.5 * e.flywheel.diameter_mm), Disc::in_room(web_mm)],
     })
 }

@@ -13,7 +13,7 @@ pub mod port;
 mod stack;
 
 use super::Refused;
-use super::common::{block, displacer, gland, joints, piston};
+use super::common::{block, displacer, flywheel, gland, joints, piston};
 use crate::catalogue::bushes::Bush;
 use crate::design::Design;
 use crate::sizing::decide::Decide;
@@ -108,6 +108,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
     let gland = recess.with_bush(&mut d, rod, cooler.thickness_mm);
     let heights = stack::size(&mut d, &cooler, &block, &back, gasket, &mut drive, &clevis);
     stack::rods(&mut d, &drive, &clevis, &cooler, &mut displacer, &mut piston);
+    let flywheel = flywheel::size(&mut d, &drive, 2.0 * centres_mm, "drive.crank_centres");
     stack::check(&mut d, &drive, &clevis, &hot_cap, &cooler, &gland, &block);
     if !d.problems.is_empty() {
         return Err(d.refused());
@@ -122,6 +123,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
         piston,
         clevis,
         drive,
+        flywheel,
         joints,
         arranged: Arranged::GammaTwinCrank(TwinCrank {
             cooler,
