@@ -45,7 +45,7 @@ struct Steady {
 
 impl Changed<'_> {
     fn walls_k(&self) -> [f64; 2] {
-        [self.engine.hot_k + self.change.hot_k, self.engine.cold_k + self.change.cold_k]
+        self.change.walls_k([self.engine.hot_k, self.engine.cold_k])
     }
 
     fn at_k(&self, hot_k: f64, cold_k: f64) -> Temperatures {

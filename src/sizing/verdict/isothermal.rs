@@ -112,9 +112,10 @@ impl IsothermalEngine {
             buffer_pa: self.buffer_pa * change.charge,
             leak_kg_s_pa: self.leak_kg_s_pa * change.leak,
         };
+        let ends = change.heat_transfer * change.end_heat_transfer;
         let exchange = self.exchange.map(|e| Exchange {
-            hot_w_k: e.hot_w_k * change.heat_transfer,
-            cold_w_k: e.cold_w_k * change.heat_transfer,
+            hot_w_k: e.hot_w_k * ends,
+            cold_w_k: e.cold_w_k * ends,
             gap_mm: e.gap_mm * change.gap / change.heat_transfer,
             ..e
         });
@@ -142,6 +143,7 @@ impl NetWork for IsothermalEngine {
 
     fn facts(&self, change: &Change) -> Facts {
         let changed = self.changed(change).ok();
+        let [hot_k, cold_k] = change.walls_k([self.hot_k, self.cold_k]);
         let travel = |c: &Changed<'_>| {
             // the mass does not matter for the way, only for where it lies
             FreeTravel::of(&c.input(), 1e-4, c.gas.buffer_pa).ok().map(|t| t.travel_mm)
@@ -156,9 +158,9 @@ impl NetWork for IsothermalEngine {
             gap_mm: Some(self.gap_mm * change.gap),
             dead_cm3: 1e6 * (still + clear) * change.dead_volume,
             displacer_cm3: 1e6 * self.displacer.hot_swept_m3() * change.displacer_stroke,
-            hot_k: self.hot_k + change.hot_k,
+            hot_k,
             hot_limit_k: self.hot_limit_k,
-            cold_k: self.cold_k + change.cold_k,
+            cold_k,
             pressure_limit_pa: self.pressure_limit_pa,
             has_belt: self.mechanism.belt.is_some(),
         }
