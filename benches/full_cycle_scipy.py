@@ -92,7 +92,9 @@ def tanh_z(z):
     return np.where(z.real > 18, 1.0, np.tanh(np.where(z.real > 18, 1.0, z)))
 
 
-def end_heat(D, V, Tw):
+def end_heat(D, V, Tw, swing, opening):
+    """Gas spring and exchange of gas side by side; swing is the greatest less the least volume,
+    opening the cross-section through which the gas comes in."""
     area = 2 * np.pi / 4 * D**2 + 4 * V / D
     dh = 4 * V / area
     k = cond(Tw)
@@ -101,7 +103,11 @@ def end_heat(D, V, Tw):
     z = (1 + 1j) * np.sqrt(np.asarray(pe) / 8)
     th = tanh_z(z)
     lee = (np.sqrt(2 * pe) * (1 + 1j) * th / (1 - th / z)).real
-    return np.maximum(lee, 0.56 * pe**0.69) * k / dh * area
+    spring = np.maximum(lee, 0.56 * pe**0.69) * k / dh
+    section = np.pi / 4 * D**2
+    speed = 6.18 * (section / opening / 9) ** (2 / 3) * 2 * swing / section * RPM / 60
+    streaming = 0.035 * (ROOM / (R * Tw) * speed * D / mu(Tw)) ** 0.8 * k / D
+    return np.cbrt(spring**3 + streaming**3) * area
 
 
 def gnielinski(re, pr):
@@ -129,9 +135,9 @@ def port_nu(re):
 def heat(a, flow, V):
     """h A of each cell [W/K]; flow in kg/s through the middle of the cells."""
     hA = np.zeros(N)
-    hA[HOT_I] = end_heat(BORE, V[HOT_I], HOT)
-    hA[COLD_I] = end_heat(BORE, V[COLD_I], COLD)
-    hA[POWER_I] = end_heat(PISTON, V[POWER_I], COLD)
+    hA[HOT_I] = end_heat(BORE, V[HOT_I], HOT, 2 * THROW * A_HOT, GAP_AREA)
+    hA[COLD_I] = end_heat(BORE, V[COLD_I], COLD, 2 * THROW * A_COLD, GAP_AREA)
+    hA[POWER_I] = end_heat(PISTON, V[POWER_I], COLD, 2 * THROW * A_PISTON, PORT_AREA)
     re = np.abs(flow[GAP_I]) * GAP_DH / (GAP_AREA * MU[GAP_I])
     hA[GAP_I] = gap_nu(re) * K[GAP_I] / GAP_DH * GAP_WET / GAP_CELLS
     re = abs(flow[PORT_I]) * PORT_DH / (PORT_AREA * MU[PORT_I])

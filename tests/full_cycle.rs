@@ -123,13 +123,13 @@ fn without_a_temperature_difference_there_is_no_work() {
 }
 
 /// Ever faster there is less and less time for heat: the work of a turn falls towards nothing or below, and nothing
-/// runs away.
+/// runs away. It falls slowly, for a film that grows as speed^0.8 leaves each turn speed^−0.2 of its heat.
 #[test]
 fn at_high_speed_work_fades_and_stays_finite() {
     let work = |rpm| solve(&gap_engine(rpm)).work_j;
     let works: Vec<f64> = [600.0, 2000.0, 10_000.0, 100_000.0].into_iter().map(work).collect();
     assert!(works.windows(2).all(|w| w[1] < w[0]), "{works:?}");
-    assert!(works[3].abs() < 0.1 * works[0], "{works:?}");
+    assert!(works[3].abs() < 0.2 * works[0], "{works:?}");
 }
 
 /// In a linear leak as much goes out as comes in only if the mean pressure is the buffer's.
@@ -207,11 +207,11 @@ fn more_flow_friction_and_heat_by_the_multipliers() {
 #[test]
 fn an_independent_program_finds_the_same_turn() {
     let r = solve(&gap_engine(300.0));
-    near(r.work_j, 2.734_660, 2e-4, "work");
-    near(r.hot_work_j, 9.197_50, 3e-4, "hot work");
-    near(r.heat_in_j, 16.724_67, 6e-4, "heat in");
+    near(r.work_j, 2.759_365, 2e-4, "work");
+    near(r.hot_work_j, 9.142_86, 3e-4, "hot work");
+    near(r.heat_in_j, 16.773_98, 6e-4, "heat in");
     let fine = solve_with(Full { steps: 720, ..Full::default() }, &gap_engine(300.0)).unwrap();
-    near(fine.work_j, 2.734_660, 3e-5, "work with finer steps");
+    near(fine.work_j, 2.759_365, 3e-5, "work with finer steps");
 }
 
 /// Matrix cells find temperatures at which they take up nothing over the turn.

@@ -27,23 +27,34 @@ fn measured_power_against_the_band() {
         assert!(row.band.failed <= 6, "{}: {:?}", row.engine.id, row.band);
     }
     let (inside, median) = score(&rows);
-    assert!(inside >= 0.2, "{inside}");
-    assert!(median < 7.0, "{median}");
+    assert!(inside >= 0.6, "{inside}");
+    assert!(median < 4.0, "{median}");
+    said_in_the_readme(inside, median);
     in_the_right_place(&rows);
 }
 
-/// The GPU-3 is predicted within a factor of 2.2 (seen: 1.8 with hydrogen, 1.9 with helium), and hydrogen over helium within
-/// a fifth of what was measured.
+/// README and command line say the same figures.
+fn said_in_the_readme(inside: f64, median: f64) {
+    let file = |name| std::fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join(name)).unwrap();
+    let of_ten = format!("{:.0} of 10", 10.0 * inside);
+    let readme = file("README.md");
+    let summary = format!("{of_ten} judged points in the band, median factor {median:.1}");
+    assert!(readme.contains(&summary), "README: {summary}");
+    assert!(file("src/cli/size.rs").contains(&of_ten), "src/cli/size.rs: {of_ten}");
+}
+
+/// The GPU-3 is predicted within a factor of 1.4 (seen: 1.2 with both gases), and hydrogen over helium within a tenth of what
+/// was measured.
 fn in_the_right_place(rows: &[Row]) {
     let of = |id: &'static str| rows.iter().filter(move |r| r.engine.id == id);
     for row in of("gpu3").filter(|r| r.counts()) {
         let ratio = row.ratio().unwrap();
-        assert!((0.8..2.2).contains(&ratio), "{} {ratio}", row.point.gas);
+        assert!((0.7..1.4).contains(&ratio), "{} {ratio}", row.point.gas);
     }
     let [hydrogen, helium]: [&Row; 2] =
         of("gpu3").filter(|r| r.counts()).collect::<Vec<_>>().try_into().ok().unwrap();
     let predicted = hydrogen.power_w().p50 / helium.power_w().p50;
-    assert!((predicted / (6820.0 / 4260.0) - 1.0).abs() < 0.2, "hydrogen over helium {predicted}");
+    assert!((predicted / (6820.0 / 4260.0) - 1.0).abs() < 0.1, "hydrogen over helium {predicted}");
 }
 
 /// The published collection has 23 engines; each is built or left out with a reason, and one was added.
@@ -63,7 +74,7 @@ fn every_published_engine_is_built_or_left_out_with_a_reason() {
 /// a guess named as such; what is remembered or promised is never judged.
 #[test]
 fn numbers_carry_their_provenance() {
-    for engine in file().engine {
+    for engine in &file().engine {
         let sizes = engine.size.iter().chain(engine.exchanger.iter().flat_map(|e| &e.sizes));
         let points = engine.point.iter().flat_map(|p| &p.at);
         for (name, q) in sizes.chain(points) {

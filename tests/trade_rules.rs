@@ -4,11 +4,11 @@ mod path_support;
 mod published;
 
 use path_support::{COLD_K, HOT_K, gap_engine, mesh_engine, solve as cycle};
-use published::path::{Built, Cylinders};
-use published::predict::{Solved, solve};
+use published::line_drive::mechanism;
+use published::path::Cylinders;
 use swept::sizing::cycle::Charge;
 use swept::sizing::cycle::path::{EndSpace, Exchanger, GasPath, Walls};
-use swept::sizing::mechanism::{FrictionFactors, Motion, SliderCrank};
+use swept::sizing::mechanism::{FrictionFactors, GasLoop, Motion, SliderCrank, drive_forces};
 use swept::sizing::volumes::{Arrangement, Displacer, Piston, Zone, circle_mm2};
 
 /// Sizes of a gamma engine with a plain displacer gap, in air of the room unless charged.
@@ -36,7 +36,7 @@ const ENGINE: Sizes = Sizes {
     charge_pa: 101_325.0,
 };
 
-fn built(s: &Sizes) -> Built {
+fn built(s: &Sizes) -> (GasPath, Cylinders) {
     let ([bore, stroke], [piston_bore, piston_stroke]) = (s.displacer_mm, s.piston_mm);
     let crank = |stroke: f64| Motion::SliderCrank(SliderCrank::new(0.5 * stroke, 2.5 * stroke).unwrap());
     let area = circle_mm2(bore);
@@ -72,20 +72,28 @@ fn built(s: &Sizes) -> Built {
         rod_mm: 8.0,
         con_rod_ratio: 5.0,
     };
-    Built { path, cylinders, pistons: 1.0, beta: false, passes_on: 1.0 }
+    (path, cylinders)
 }
 
-fn run(s: &Sizes) -> Solved {
-    solve(built(s), &FrictionFactors::default()).unwrap()
+/// Work at the shaft, friction of the flow and of the drive taken off \[J\].
+fn shaft_j(s: &Sizes) -> f64 {
+    let (path, cylinders) = built(s);
+    let turn = cycle(&path);
+    let buffer_pa = path.buffer.pressure_pa;
+    let swing_pa = (turn.pressure_max_pa - buffer_pa).max(buffer_pa - turn.pressure_min_pa);
+    let pressure_pa = turn.points.iter().map(|p| p.pressure_pa).collect();
+    let gas = GasLoop { pressure_pa, drop_pa: vec![], buffer_pa };
+    let drive = drive_forces(&mechanism(&cylinders, swing_pa), &gas, s.rpm, &FrictionFactors::default());
+    turn.work_j - turn.detail.friction_j() - drive.unwrap().friction_j()
 }
 
 fn torque_nm(s: &Sizes) -> f64 {
-    run(s).shaft_j() / std::f64::consts::TAU
+    shaft_j(s) / std::f64::consts::TAU
 }
 
 /// Shaft power \[W\].
 fn power_w(s: &Sizes) -> f64 {
-    run(s).output_w()
+    shaft_j(s) * s.rpm / 60.0
 }
 
 /// Best of some values, by what it gives.

@@ -176,7 +176,7 @@ fn spreads(sized: &Sized) -> String {
 }
 
 /// Said wherever the full model speaks: the band holds what is uncertain in the inputs, not what is wrong in the model.
-const UNPROVEN: &str = "  not proven: against published engines this model is often far off; trust comparisons more than watts (README)\n";
+const UNPROVEN: &str = "  not proven: 7 of 10 published measurements lie in such a band, but its middle is often far off; trust comparisons more than watts (README)\n";
 
 /// Power: at the shaft with its band where the model knows it, else an upper bound.
 fn power(sized: &Sized) -> String {

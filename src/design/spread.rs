@@ -135,6 +135,15 @@ impl Spread {
             Self::Fixed { value } => [value; 3],
         }
     }
+
+    /// An addition in another unit, for a unit that is `by` of this one; a factor about 1 stays as it is.
+    pub fn scaled(&self, by: f64) -> Self {
+        match *self {
+            Self::Lognormal { .. } => *self,
+            Self::Uniform { low, high } => Self::Uniform { low: low * by, high: high * by },
+            Self::Fixed { value } => Self::Fixed { value: value * by },
+        }
+    }
 }
 
 impl Spreads {

@@ -51,7 +51,7 @@ fn an_input_that_becomes_known_leaves_the_others_as_they_were() {
     let before = sample(&inputs, 5, 11);
     inputs[0].spread = Spread::Fixed { value: 1.0 };
     let after = sample(&inputs, 5, 11);
-    assert_eq!((before.leak, before.cold_k), (after.leak, after.cold_k));
+    assert_eq!((before.leak, before.cold_share), (after.leak, after.cold_share));
     assert_eq!(after.friction.rings, 1.0);
 }
 

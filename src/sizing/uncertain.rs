@@ -6,31 +6,54 @@ use crate::design::{Setting, Spreads};
 use rayon::prelude::*;
 use serde::{Deserialize, Serialize};
 
-/// Which input, its key of the design and the setting.
-fn all(given: &Spreads) -> [(Input, &'static str, &Setting<Spread>); 10] {
+/// Fall of temperature for which the default spreads of the walls stand \[K\]; they go in proportion to the engine's own.
+const FALL_K: f64 = 450.0;
+
+/// An input with its key of the design and its spread.
+struct Known {
+    input: Input,
+    key: &'static str,
+    spread: Spread,
+    given: bool,
+}
+
+fn factor(input: Input, key: &'static str, setting: &Setting<Spread>) -> Known {
+    Known { input, key, spread: setting.value, given: setting.is_given() }
+}
+
+/// A wall: in kelvin where the design says so, else as a share of the fall of temperature.
+fn wall([share, kelvin]: [Input; 2], key: &'static str, setting: &Setting<Spread>) -> Known {
+    let given = setting.is_given();
+    let spread = if given { setting.value } else { setting.value.scaled(1.0 / FALL_K) };
+    Known { input: if given { kelvin } else { share }, key, spread, given }
+}
+
+/// Every input, in the order in which they are drawn.
+fn all(given: &Spreads) -> [Known; 11] {
     [
-        (Input::RingFriction, "ring_friction", &given.ring_friction),
-        (Input::GlandFriction, "gland_friction", &given.gland_friction),
-        (Input::GuideFriction, "guide_friction", &given.guide_friction),
-        (Input::BearingFriction, "bearing_friction", &given.bearing_friction),
-        (Input::BeltDrag, "belt_drag", &given.belt_drag),
-        (Input::Leak, "leak", &given.leak),
-        (Input::HeatTransfer, "heat_transfer", &given.heat_transfer),
-        (Input::FlowFriction, "flow_friction", &given.flow_friction),
-        (Input::HotWall, "hot_wall", &given.hot_wall),
-        (Input::ColdWall, "cold_wall", &given.cold_wall),
+        factor(Input::RingFriction, "ring_friction", &given.ring_friction),
+        factor(Input::GlandFriction, "gland_friction", &given.gland_friction),
+        factor(Input::GuideFriction, "guide_friction", &given.guide_friction),
+        factor(Input::BearingFriction, "bearing_friction", &given.bearing_friction),
+        factor(Input::BeltDrag, "belt_drag", &given.belt_drag),
+        factor(Input::Leak, "leak", &given.leak),
+        factor(Input::HeatTransfer, "heat_transfer", &given.heat_transfer),
+        factor(Input::FlowFriction, "flow_friction", &given.flow_friction),
+        wall([Input::HotWall, Input::HotWallKelvin], "hot_wall", &given.hot_wall),
+        wall([Input::ColdWall, Input::ColdWallKelvin], "cold_wall", &given.cold_wall),
+        factor(Input::EndHeatTransfer, "end_heat_transfer", &given.end_heat_transfer),
     ]
 }
 
 /// The inputs with the spreads of a design, in the order in which they are drawn.
 pub fn spreads(given: &Spreads) -> Vec<Uncertain> {
-    all(given).map(|(input, _, s)| Uncertain { input, spread: s.value }).to_vec()
+    all(given).map(|k| Uncertain { input: k.input, spread: k.spread }).to_vec()
 }
 
 /// What the builder knows better than the model: every input that the design sets, at its middle.
 pub fn known(given: &Spreads) -> Change {
-    let set = all(given).into_iter().filter(|(.., s)| s.is_given());
-    set.fold(Change::NONE, |change, (input, _, s)| input.set(change, s.value.percentiles()[1]))
+    let set = all(given).into_iter().filter(|k| k.given);
+    set.fold(Change::NONE, |change, k| k.input.set(change, k.spread.percentiles()[1]))
 }
 
 impl Input {
@@ -43,9 +66,12 @@ impl Input {
             Self::BearingFriction => &mut change.friction.bearings,
             Self::BeltDrag => &mut change.friction.belt,
             Self::Leak => &mut change.leak,
-            Self::HotWall => &mut change.hot_k,
-            Self::ColdWall => &mut change.cold_k,
+            Self::HotWall => &mut change.hot_share,
+            Self::ColdWall => &mut change.cold_share,
+            Self::HotWallKelvin => &mut change.hot_k,
+            Self::ColdWallKelvin => &mut change.cold_k,
             Self::HeatTransfer => &mut change.heat_transfer,
+            Self::EndHeatTransfer => &mut change.end_heat_transfer,
             Self::FlowFriction => &mut change.flow_friction,
         };
         *place = value;
@@ -58,7 +84,8 @@ impl Input {
 pub struct SpreadAnswer {
     /// Key of the table `spread`.
     pub input: String,
-    /// The spread: a factor on what the model takes, or kelvin for a wall.
+    /// The spread: a factor on what the model takes; for a wall kelvin where the design gives it, else a share of the fall of
+    /// temperature.
     pub spread: Spread,
     /// Whether the design sets it; else the default stands in.
     pub given: bool,
@@ -90,21 +117,20 @@ impl SpreadAnswer {
 /// power most comes first. First order: what two inputs do together is not seen.
 pub fn ranked(net: &dyn NetWork, given: &Spreads, speed_rpm: f64) -> Vec<SpreadAnswer> {
     let all = all(given);
-    let middle =
-        all.iter().fold(Change::NONE, |change, (input, _, s)| input.set(change, s.value.percentiles()[1]));
+    let middle = all.iter().fold(Change::NONE, |change, k| k.input.set(change, k.spread.percentiles()[1]));
     let power_w = |input: Input, value: f64| {
         net.at(speed_rpm, &input.set(middle, value)).ok().map(|work| work.power_w())
     };
     let mut answers: Vec<SpreadAnswer> = all
         .par_iter()
-        .map(|(input, key, s)| {
-            let [low, _, high] = s.value.percentiles();
+        .map(|k| {
+            let [low, _, high] = k.spread.percentiles();
             SpreadAnswer {
-                input: (*key).into(),
-                spread: s.value,
-                given: s.is_given(),
-                at_p10_w: power_w(*input, low),
-                at_p90_w: power_w(*input, high),
+                input: k.key.into(),
+                spread: k.spread,
+                given: k.given,
+                at_p10_w: power_w(k.input, low),
+                at_p90_w: power_w(k.input, high),
                 share: None,
             }
         })

@@ -4,6 +4,7 @@ use rand_pcg::Pcg64;
 use rand_pcg::rand_core::Rng;
 use serde::Deserialize;
 use std::collections::BTreeMap;
+use std::sync::LazyLock;
 
 /// Where a number is from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
@@ -52,10 +53,23 @@ pub enum Output {
     Rating,
 }
 
+/// What the source's hot temperature is the temperature of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum HotIs {
+    /// The wall's outside, where a thermocouple can be put.
+    Wall,
+    /// A furnace or another source of heat around the wall.
+    Source,
+    /// Gas in the heater, by a thermocouple that sees the hotter wall too.
+    Gas,
+}
+
 /// A point of operation.
 #[derive(Clone, Debug, Deserialize)]
 pub struct Point {
     pub gas: String,
+    pub hot_is: HotIs,
     pub gas_from: From,
     pub output: Output,
     pub measured_w: Option<f64>,
@@ -110,19 +124,28 @@ impl Seal {
 #[serde(deny_unknown_fields)]
 pub struct File {
     pub seal: Seal,
+    /// Drawn for every engine alike: drive and heat side.
+    pub common: Quantities,
     pub engine: Vec<Engine>,
     pub left_out: Vec<LeftOut>,
 }
 
 /// Reads it.
-pub fn file() -> File {
-    toml::from_str(include_str!("../data/published-engines.toml")).unwrap()
+pub fn file() -> &'static File {
+    static FILE: LazyLock<File> =
+        LazyLock::new(|| toml::from_str(include_str!("../data/published-engines.toml")).unwrap());
+    &FILE
 }
 
 impl Engine {
+    /// Whether the source leaves the gap open through which the gas goes.
+    pub fn gap_is_open(&self) -> bool {
+        self.exchanger.iter().any(|e| e.kind == "gap" && !e.sizes.contains_key("gap_mm"))
+    }
+
     /// The one with this id.
     pub fn named(id: &str) -> Self {
-        file().engine.into_iter().find(|e| e.id == id).unwrap()
+        file().engine.iter().find(|e| e.id == id).unwrap().clone()
     }
 }
 

@@ -1,79 +1,13 @@
-//! A drive for engines whose drive is not described, by one rule for all of them: rings, rod seal, trunk pistons and
-//! ball bearings as a builder of the engine's size would choose. Common practice, no source; the coefficients are the
-//! crate's own defaults.
+//! The drive of an engine whose drive is hardly described: J. R. Senft's constant effectiveness, drawn for all engines
+//! alike from the range that the literature has for running engines (`[common]` in the file of engines). Forced work
+//! is paid for twice by it. The crate's own line-by-line drive needs dimensions that no source gives; that it lies in
+//! that range is checked in `tests/verdict.rs`.
 
-use super::path::Built;
-use swept::sizing::losses::ball_bearing::RollingBearing;
-use swept::sizing::losses::bush::Bush;
-use swept::sizing::losses::gland::RodRing;
-use swept::sizing::losses::ring::Rings;
-use swept::sizing::losses::windage::Disc;
-use swept::sizing::mechanism::{Choices, Guide, Guides, Journals, Line, Mechanism, Seals};
-use swept::sizing::volumes::circle_mm2;
+use swept::sizing::cycle::CycleResult;
+use swept::sizing::cycle::forced_work::ForcedWork;
 
-/// Dynamic rating of a deep-groove ball bearing over the square of its bore \[N/mm²\] (makers' lists, roughly, from
-/// memory), and the share of it that the greatest load may have.
-const RATING: f64 = 18.0;
-const LOADED: f64 = 1.0 / 3.0;
-
-/// Bearing that carries a load \[N\]; at least 8 mm bore.
-fn bearing(load_n: f64) -> RollingBearing {
-    let bore = (load_n / (LOADED * RATING)).sqrt().max(8.0);
-    RollingBearing::shielded(bore, 2.0 * bore + 6.0)
-}
-
-/// One line with the pin inside its own guide, so that the guide bears the side force and no more.
-fn line(built: &Built, stroke_mm: f64, pressed_mm2: f64, kg: f64, friction: f64, load_n: f64) -> Line {
-    let guide = Guide::Bush(Bush { friction });
-    Line {
-        crank: built.cylinders.crank(stroke_mm),
-        pressed_mm2,
-        drop_mm2: 0.0,
-        slider_kg: kg,
-        con_rod_kg: 0.2 * kg,
-        con_rod_big_end: 2.0 / 3.0,
-        gravity: 1.0,
-        seals: Seals::default(),
-        guides: Guides { lower: guide, upper: guide, overhang_mm: 0.0, span_mm: 1e6, upper_moves: false },
-        small_end: bearing(load_n),
-        crankpin: bearing(load_n),
-        journals: Journals { bearing: bearing(load_n), overhang_mm: 0.0, span_mm: 100.0, steady_n: 15.0 },
-    }
-}
-
-/// The drive, for a swing of pressure over the buffer's \[Pa\].
-pub fn mechanism(built: &Built, swing_pa: f64) -> Mechanism {
-    let (c, choices) = (&built.cylinders, Choices::default());
-    let crown = built.cylinders.faces_mm2(built.pistons, built.beta)[2];
-    let count = 2 * built.pistons as usize;
-    let rings = Rings {
-        count,
-        bore_mm: c.piston_bore_mm,
-        height_mm: 3.0 / 64.0 * c.piston_bore_mm,
-        wall_mpa: choices.ring_wall_mpa,
-        gas_share: 0.5 * built.pistons,
-        friction: choices.ring_friction,
-    };
-    let gland = RodRing {
-        rod_mm: c.rod_mm,
-        section_mm: 1.78,
-        squeeze: 0.1,
-        youngs_mpa: 5.5,
-        friction: choices.gland_friction,
-    };
-    // 0.35 kg on 64 mm and 0.30 kg on 96 mm, thin-walled, so with the area.
-    let piston_kg = built.pistons * 0.35 * (c.piston_bore_mm / 64.0).powi(2);
-    let displacer_kg = 0.30 * (c.displacer_bore_mm / 96.0).powi(2);
-    let rod_mm2 = circle_mm2(c.rod_mm);
-    let [on_piston, on_rod] = [crown, rod_mm2].map(|mm2| swing_pa * mm2 * 1e-6);
-    let piston = line(built, c.piston_stroke_mm, crown, piston_kg, choices.skirt_friction, on_piston);
-    let displacer = line(built, c.displacer_stroke_mm, rod_mm2, displacer_kg, choices.bush_friction, on_rod);
-    Mechanism {
-        piston: Line { seals: Seals { rings: Some(rings), gland: None }, ..piston },
-        displacer: Line { seals: Seals { rings: None, gland: Some(gland) }, ..displacer },
-        lead_deg: 90.0, // friction hardly depends on it, and a rhombic drive's is none of one crank
-        belt: None,
-        turning_kg_m2: 0.01,
-        discs: [Disc::in_room(100.0), Disc::in_room(30.0)],
-    }
+/// Work at the shaft \[J\]: friction of the flow is taken off what the gas gives.
+pub fn shaft_j(cycle: &CycleResult, buffer_pa: f64, effectiveness: f64) -> f64 {
+    let split = ForcedWork::of_total(cycle, buffer_pa);
+    split.shaft_j(effectiveness) - effectiveness * cycle.detail.friction_j()
 }

@@ -5,6 +5,9 @@
 
 pub mod data;
 pub mod drive;
+pub mod gpu3;
+pub mod heat_side;
+pub mod line_drive;
 pub mod path;
 pub mod predict;
 pub mod rhombic;

@@ -38,6 +38,12 @@ pub struct Built {
     pub beta: bool,
     /// Share of the shaft power that comes out: generator.
     pub passes_on: f64,
+    /// Mechanical effectiveness and heat side.
+    pub common: Drawn,
+    /// Hot temperature of the source \[K\].
+    pub stated_k: f64,
+    /// Area of wall that is heated from outside \[m²\].
+    pub heated_m2: f64,
 }
 
 /// Bore and stroke \[mm\], given or from the swept volume.
@@ -75,15 +81,12 @@ fn cylinders(engine: &Engine, size: &Drawn) -> Cylinders {
 }
 
 impl Cylinders {
-    pub fn crank(&self, stroke_mm: f64) -> SliderCrank {
-        SliderCrank::new(0.5 * stroke_mm, 0.5 * stroke_mm * self.con_rod_ratio).unwrap()
-    }
-
     fn motion(&self, stroke_mm: f64) -> Motion {
         if self.con_rod_ratio >= STRAIGHT {
             return Motion::Harmonic { throw_mm: 0.5 * stroke_mm };
         }
-        Motion::SliderCrank(self.crank(stroke_mm))
+        let throw_mm = 0.5 * stroke_mm;
+        Motion::SliderCrank(SliderCrank::new(throw_mm, throw_mm * self.con_rod_ratio).unwrap())
     }
 
     /// Faces of displacer (hot, cold) and piston \[mm²\]; the rod goes through the piston of a beta engine.
@@ -119,7 +122,7 @@ fn arrangement(engine: &Engine, size: &Drawn, c: &Cylinders) -> (Arrangement, f6
     (Arrangement::Gamma { displacer, piston }, lead_deg)
 }
 
-fn element(e: &Element, d: &Drawn, bore_mm: f64, ends_k: [f64; 2]) -> Exchanger {
+fn element(e: &Element, d: &Drawn, open_gap_mm: f64, bore_mm: f64, ends_k: [f64; 2]) -> Exchanger {
     let [hot_k, cold_k] = ends_k;
     let (zone, walls) = match e.zone.as_str() {
         "hot" => (Zone::Hot, Walls::Fixed { hot_k, cold_k: hot_k }),
@@ -128,12 +131,20 @@ fn element(e: &Element, d: &Drawn, bore_mm: f64, ends_k: [f64; 2]) -> Exchanger 
     };
     let m = |name: &str| d.get(name) * 1e-3;
     match e.kind.as_str() {
-        "gap" => Exchanger::annular_gap(&e.name, zone, bore_mm * 1e-3, m("gap_mm"), m("length_mm"), walls),
+        "gap" => {
+            let gap_m = d.may("gap_mm").unwrap_or(open_gap_mm) * 1e-3;
+            Exchanger::annular_gap(&e.name, zone, bore_mm * 1e-3, gap_m, m("length_mm"), walls)
+        }
         "slots" => {
             let sides = [m("width_mm"), m("depth_mm")];
             Exchanger::slots(&e.name, zone, d.get("count"), sides, m("length_mm"), walls)
         }
-        "tubes" => Exchanger::tubes(&e.name, zone, d.get("count"), m("inside_mm"), m("length_mm"), walls),
+        "tubes" => {
+            let all = Exchanger::tubes(&e.name, zone, d.get("count"), m("inside_mm"), m("length_mm"), walls);
+            let bathed = d.may("bathed_mm").map_or(1.0, |mm| mm * 1e-3 / all.length_m);
+            let velocity_heads = d.may("velocity_heads").unwrap_or(all.velocity_heads);
+            Exchanger { wetted_m2: bathed * all.wetted_m2, velocity_heads, ..all }
+        }
         "area" => {
             // A flat passage with this wetted area: perimeter = area/length on both sides of the gap.
             let side = 0.5 * d.get("wetted_cm2") * 1e-4 / m("length_mm");
@@ -150,8 +161,8 @@ fn element(e: &Element, d: &Drawn, bore_mm: f64, ends_k: [f64; 2]) -> Exchanger 
 }
 
 /// An element, in three where the wall is heated over one part of its length and cooled over another.
-fn parts(e: &Element, d: &Drawn, bore_mm: f64, ends_k: [f64; 2]) -> Vec<Exchanger> {
-    let whole = element(e, d, bore_mm, ends_k);
+fn parts(e: &Element, d: &Drawn, open_gap_mm: f64, bore_mm: f64, ends_k: [f64; 2]) -> Vec<Exchanger> {
+    let whole = element(e, d, open_gap_mm, bore_mm, ends_k);
     let (Some(heated), Some(cooled)) = (d.may("heated_share"), d.may("cooled_share")) else {
         return vec![whole];
     };
@@ -185,22 +196,72 @@ fn seal(c: &Cylinders, pistons: f64, beta: bool, opening_mm2: f64) -> Leak {
     }
 }
 
-/// The engine at a point with its numbers drawn; middles with `None`. `shift_k` is added to hot and cold walls.
-pub fn build(engine: &Engine, point: &Point, mut random: Option<Pcg64>, shift_k: [f64; 2]) -> Built {
+/// Slots that run along the whole cylinder are bare where the displacer has gone, on the mean half of its stroke: flanks
+/// \[m²\] and volume \[m³\] at either end.
+fn exposed_slots(e: &Element, d: &Drawn, c: &Cylinders) -> [f64; 2] {
+    if e.kind != "slots" {
+        return [0.0; 2];
+    }
+    let bare_mm = 0.5 * c.displacer_stroke_mm;
+    let (count, width, depth) = (d.get("count"), d.get("width_mm"), d.get("depth_mm"));
+    [count * 2.0 * depth * bare_mm * 1e-6, count * width * depth * bare_mm * 1e-9]
+}
+
+/// Outside area \[m²\] of what is heated, the wall's thickness left out: the head, the cylinder beside the stroke, and
+/// what of the element's length is under the heater.
+fn heated_m2(e: &Element, d: &Drawn, c: &Cylinders) -> f64 {
+    let round_m = PI * c.displacer_bore_mm * 1e-3;
+    match (e.zone.as_str(), d.may("wetted_cm2"), d.may("heated_share")) {
+        ("hot", Some(cm2), _) => cm2 * 1e-4,
+        ("hot", None, _) => round_m * d.get("length_mm") * 1e-3,
+        (_, _, Some(share)) => round_m * share * d.get("length_mm") * 1e-3,
+        _ => 0.0,
+    }
+}
+
+/// What is not drawn: walls that are not what the source says, and the gap.
+#[derive(Clone, Copy, Debug)]
+pub struct Given {
+    /// Displacer gap where the source leaves it open, before its spread \[mm\].
+    pub gap_mm: f64,
+    /// Hot wall, where it is known better \[K\].
+    pub hot_k: Option<f64>,
+    /// Added to the cold wall as a share of hot less cold.
+    pub cold_share: f64,
+}
+
+/// The engine at a point with its numbers drawn; middles with `None`.
+pub fn build(engine: &Engine, point: &Point, mut random: Option<Pcg64>, given: &Given) -> Built {
     let size = Drawn::of(&engine.size, &mut random);
     let at = Drawn::of(&point.at, &mut random);
-    let hot_k = at.get("hot_c") + 273.15 + at.may("hot_offset_k").unwrap_or(shift_k[0]);
-    let cold_k = at.get("cold_c") + 273.15 + shift_k[1];
+    let stated_k = at.get("hot_c") + 273.15 + at.or_nothing("hot_offset_k");
+    let fall_k = stated_k - at.get("cold_c") - 273.15;
+    let hot_k = given.hot_k.unwrap_or(stated_k);
+    let cold_k = at.get("cold_c") + 273.15 + given.cold_share * fall_k;
     let opening_mm2 = file().seal.mm2(&mut random);
+    let common = Drawn::of(&file().common, &mut random);
+    let open_gap_mm = given.gap_mm * common.get("gap_doublings").exp2();
     let c = cylinders(engine, &size);
     let beta = engine.layout == "beta";
     let (arrangement, lead_deg) = arrangement(engine, &size, &c);
-    let mut exchanger =
-        |e: &Element| parts(e, &Drawn::of(&e.sizes, &mut random), c.displacer_bore_mm, [hot_k, cold_k]);
+    let bathed_mm = c.displacer_stroke_mm + 0.25 * c.displacer_bore_mm;
+    let mut heated = PI * c.displacer_bore_mm * bathed_mm * 1e-6;
+    let mut slots = [0.0; 2];
+    let mut exchanger = |e: &Element| {
+        let d = Drawn::of(&e.sizes, &mut random);
+        if d.may("heated_share").is_some() {
+            slots = exposed_slots(e, &d, &c);
+        }
+        heated += heated_m2(e, &d, &c);
+        parts(e, &d, open_gap_mm, c.displacer_bore_mm, [hot_k, cold_k])
+    };
+    let exchangers = engine.exchanger.iter().flat_map(&mut exchanger).collect();
     let space = |name: &str, bore_mm: f64, wall_k: f64, dead: &str| EndSpace {
         dead_m3: size.or_nothing(dead) * 1e-6,
         ..EndSpace::plain(name, bore_mm * 1e-3, wall_k)
     };
+    let slotted =
+        |space: EndSpace| EndSpace { extra_area_m2: slots[0], dead_m3: space.dead_m3 + slots[1], ..space };
     let mean_pa = at.get("pressure_kpa") * 1e3;
     let power = EndSpace {
         cylinders: engine.pistons,
@@ -209,9 +270,9 @@ pub fn build(engine: &Engine, point: &Point, mut random: Option<Pcg64>, shift_k:
     let path = GasPath {
         arrangement,
         lead_deg,
-        hot: space("hot space", c.displacer_bore_mm, hot_k, "hot_dead_cm3"),
-        exchangers: engine.exchanger.iter().flat_map(&mut exchanger).collect(),
-        cold: space("cold space", c.displacer_bore_mm, cold_k, "cold_dead_cm3"),
+        hot: slotted(space("hot space", c.displacer_bore_mm, hot_k, "hot_dead_cm3")),
+        exchangers,
+        cold: slotted(space("cold space", c.displacer_bore_mm, cold_k, "cold_dead_cm3")),
         port: vec![],
         power: (!beta).then_some(power),
         leaks: vec![seal(&c, engine.pistons, beta, opening_mm2)],
@@ -221,5 +282,14 @@ pub fn build(engine: &Engine, point: &Point, mut random: Option<Pcg64>, shift_k:
         charge: Charge::MeanPressure(mean_pa),
         factors: Factors::default(),
     };
-    Built { path, cylinders: c, pistons: engine.pistons, beta, passes_on: at.may("generator").unwrap_or(1.0) }
+    Built {
+        path,
+        cylinders: c,
+        pistons: engine.pistons,
+        beta,
+        passes_on: at.may("generator").unwrap_or(1.0),
+        common,
+        stated_k,
+        heated_m2: heated,
+    }
 }

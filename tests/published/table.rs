@@ -45,10 +45,10 @@ impl Row {
 /// All lines.
 pub fn rows() -> Vec<Row> {
     let mut rows = Vec::new();
-    for engine in file().engine {
-        for point in engine.point.clone() {
-            let band = predict(&engine, &point);
-            rows.push(Row { engine: engine.clone(), point, band });
+    for engine in &file().engine {
+        for point in &engine.point {
+            let band = predict(engine, point);
+            rows.push(Row { engine: engine.clone(), point: point.clone(), band });
         }
     }
     rows
@@ -146,6 +146,8 @@ pub fn markdown(rows: &[Row]) -> String {
         100.0 * inside,
         median
     );
+    text += "\n";
+    text += &super::gpu3::markdown();
     text += "\nNot built, for want of data: ";
     let left: Vec<String> = file().left_out.iter().map(|l| format!("{} ({})", l.id, l.why)).collect();
     text + &left.join("; ") + ".\n"

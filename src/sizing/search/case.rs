@@ -44,7 +44,7 @@ fn of_one(shares: Vec<f64>) -> Vec<f64> {
 /// Each input on its bad side by its share of 1.2816 standard deviations; at its median without one.
 fn at(inputs: &[Uncertain], shares: &[f64]) -> Change {
     let side = |input| match input {
-        Input::HeatTransfer | Input::HotWall => -NORMAL_P90,
+        Input::HeatTransfer | Input::EndHeatTransfer | Input::HotWall | Input::HotWallKelvin => -NORMAL_P90,
         _ => NORMAL_P90,
     };
     let share = |i: usize| shares.get(i).copied().unwrap_or(0.0);
@@ -88,13 +88,19 @@ mod tests {
         let inputs = default_spreads();
         let (m, b) = (middle(&inputs), bad(&inputs, &equal(&inputs)));
         assert_eq!((m.leak, m.heat_transfer, m.friction.rings), (1.0, 1.0, 1.0));
-        assert!(b.leak > 1.0 && b.heat_transfer < 1.0 && b.hot_k < m.hot_k && b.cold_k > m.cold_k);
+        assert!(
+            b.leak > 1.0
+                && b.heat_transfer < 1.0
+                && b.hot_share < m.hot_share
+                && b.cold_share > m.cold_share
+                && b.end_heat_transfer < 1.0
+        );
         assert!(b.friction.rings > 1.0 && b.friction.belt > 1.0 && b.flow_friction > 1.0);
-        // ln 3 / √10 = 0.3474
-        assert!((b.leak.ln() - 0.347_4).abs() < 1e-4);
+        // ln 3 / √11 = 0.3312
+        assert!((b.leak.ln() - 0.331_2).abs() < 1e-4);
     }
 
-    /// The square root of the sum of ten equal squares is the ninetieth percentile itself.
+    /// The square root of the sum of equal squares is the ninetieth percentile itself.
     #[test]
     fn with_one_input_the_bad_case_is_its_tenth_percentile() {
         let one = [Uncertain { input: Input::Leak, spread: Spread::Lognormal { within: 3.0 } }];

@@ -11,6 +11,8 @@ pub struct Change {
     pub leak: f64,
     /// Factor on heat transfer between walls and gas.
     pub heat_transfer: f64,
+    /// Another one on that in the cylinder spaces alone.
+    pub end_heat_transfer: f64,
     /// Factor on the friction of the flow.
     pub flow_friction: f64,
     /// Factor on dead volumes and clearances, the displacer's gap left out.
@@ -33,6 +35,10 @@ pub struct Change {
     pub hot_k: f64,
     /// Added to the temperature of the cold wall \[K\].
     pub cold_k: f64,
+    /// Added to the temperature of the hot wall as a share of hot less cold.
+    pub hot_share: f64,
+    /// Added to the temperature of the cold wall as a share of hot less cold.
+    pub cold_share: f64,
     /// Added to the displacer's lead \[deg\].
     pub lead_deg: f64,
 }
@@ -50,6 +56,7 @@ impl Change {
         },
         leak: 1.0,
         heat_transfer: 1.0,
+        end_heat_transfer: 1.0,
         flow_friction: 1.0,
         dead_volume: 1.0,
         gap: 1.0,
@@ -61,8 +68,16 @@ impl Change {
         belt_tension: 1.0,
         hot_k: 0.0,
         cold_k: 0.0,
+        hot_share: 0.0,
+        cold_share: 0.0,
         lead_deg: 0.0,
     };
+
+    /// Walls \[K\] after the change, from those before it.
+    pub fn walls_k(&self, [hot_k, cold_k]: [f64; 2]) -> [f64; 2] {
+        let fall_k = hot_k - cold_k;
+        [hot_k + self.hot_k + self.hot_share * fall_k, cold_k + self.cold_k + self.cold_share * fall_k]
+    }
 
     /// Both changes together.
     pub fn and(&self, other: &Self) -> Self {
@@ -70,6 +85,7 @@ impl Change {
             friction: self.friction.times(&other.friction),
             leak: self.leak * other.leak,
             heat_transfer: self.heat_transfer * other.heat_transfer,
+            end_heat_transfer: self.end_heat_transfer * other.end_heat_transfer,
             flow_friction: self.flow_friction * other.flow_friction,
             dead_volume: self.dead_volume * other.dead_volume,
             gap: self.gap * other.gap,
@@ -81,6 +97,8 @@ impl Change {
             belt_tension: self.belt_tension * other.belt_tension,
             hot_k: self.hot_k + other.hot_k,
             cold_k: self.cold_k + other.cold_k,
+            hot_share: self.hot_share + other.hot_share,
+            cold_share: self.cold_share + other.cold_share,
             lead_deg: self.lead_deg + other.lead_deg,
         }
     }

@@ -41,8 +41,8 @@ impl FullEngine {
     fn changed(&self, change: &Change) -> Engine {
         let mut e = self.engine.clone();
         e.drive.lead_deg += change.lead_deg;
-        e.hot_cap.temperature_k += change.hot_k;
-        e.cold.temperature_k += change.cold_k;
+        [e.hot_cap.temperature_k, e.cold.temperature_k] =
+            change.walls_k([e.hot_cap.temperature_k, e.cold.temperature_k]);
         let longer = e.displacer.stroke_mm * (change.displacer_stroke - 1.0);
         e.displacer.stroke_mm += longer;
         e.displacer.length_mm -= longer;
@@ -69,7 +69,7 @@ impl FullEngine {
         let s = &self.surroundings;
         let factors = Factors {
             heat_transfer: change.heat_transfer,
-            end_heat_transfer: change.heat_transfer,
+            end_heat_transfer: change.heat_transfer * change.end_heat_transfer,
             friction: change.flow_friction,
             leak: change.leak,
         };

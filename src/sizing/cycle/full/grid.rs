@@ -2,7 +2,7 @@
 
 use super::super::CycleError;
 use super::super::path::leak::LeakGas;
-use super::super::path::{Exchanger, GasPath, Leak, Place, Walls};
+use super::super::path::{EndSpace, Exchanger, GasPath, Leak, Place, Walls};
 use super::super::transfer::{Surface, ends};
 use crate::sizing::volumes::{Spaces, VolumeLaw, Zone};
 use std::f64::consts::TAU;
@@ -204,24 +204,48 @@ impl Grid {
     /// Heat transfer of the spaces over the turn.
     fn tabulate_ends(&mut self, path: &GasPath, law: &VolumeLaw, reference_pa: f64) {
         let spaces = [Some(&path.hot), Some(&path.cold), path.power.as_ref()];
+        let openings = [path.exchangers.first(), path.exchangers.last(), path.port.last()];
         let step = TAU / self.steps as f64;
-        self.ends = (0..self.steps)
-            .map(|k| {
-                let now = by_place(&law.at(k as f64 * step), path.power.is_some());
-                std::array::from_fn(|column| {
-                    let Some(space) = spaces[column] else { return 0.0 };
-                    let volume = now[column] + space.dead_m3;
-                    let area = space.area_m2(volume);
-                    let hydraulic = 4.0 * volume / area;
-                    let conductivity = path.gas.conductivity_w_m_k(space.wall_k);
-                    let density = path.gas.density_kg_m3(reference_pa, space.wall_k);
-                    let diffusivity = conductivity / (density * self.c * self.r);
-                    let pe = ends::peclet(path.omega_rad_s(), hydraulic, diffusivity);
-                    let heat = ends::nusselt(pe) * conductivity / hydraulic * area * self.step_s;
-                    path.factors.end_heat_transfer * heat
-                })
-            })
-            .collect();
+        let own = path.power.is_some();
+        let all: Vec<[f64; 3]> = (0..self.steps).map(|k| by_place(&law.at(k as f64 * step), own)).collect();
+        self.ends = vec![[0.0; 3]; self.steps];
+        for (column, space) in spaces.into_iter().enumerate() {
+            let Some(space) = space else { continue };
+            let volumes: Vec<f64> = all.iter().map(|v| v[column] + space.dead_m3).collect();
+            let films = self.films(path, space, openings[column], &volumes, reference_pa);
+            for ((row, volume), film) in self.ends.iter_mut().zip(&volumes).zip(films) {
+                row[column] = path.factors.end_heat_transfer * film * space.area_m2(*volume) * self.step_s;
+            }
+        }
+    }
+
+    /// Film of a space at each of its volumes \[W/(m² K)\]. A path without exchangers is a gas spring; a power cylinder
+    /// without a port breathes as an engine with valves does.
+    fn films(
+        &self,
+        path: &GasPath,
+        space: &EndSpace,
+        opening: Option<&Exchanger>,
+        volumes: &[f64],
+        reference_pa: f64,
+    ) -> Vec<f64> {
+        let conductivity = path.gas.conductivity_w_m_k(space.wall_k);
+        let density = path.gas.density_kg_m3(reference_pa, space.wall_k);
+        let diffusivity = conductivity / (density * self.c * self.r);
+        let most = volumes.iter().copied().fold(0.0, f64::max);
+        let least = volumes.iter().copied().fold(f64::INFINITY, f64::min);
+        let wall_m_s = 2.0 * (most - least) / space.section_m2() * path.speed_rpm / 60.0;
+        let ratio = opening.map_or(ends::VALVE_RATIO, |e| space.section_m2() / e.flow_area_m2);
+        let speed = ends::exchange_speed(ratio) * wall_m_s;
+        let re = density * speed * space.diameter_m / path.gas.viscosity_pa_s(space.wall_k);
+        let streams = if path.exchangers.is_empty() { 0.0 } else { ends::exchange_nusselt(re) };
+        let streaming = streams * conductivity / space.diameter_m;
+        let film = |volume: &f64| {
+            let hydraulic = 4.0 * volume / space.area_m2(*volume);
+            let pe = ends::peclet(path.omega_rad_s(), hydraulic, diffusivity);
+            ends::side_by_side(ends::nusselt(pe) * conductivity / hydraulic, streaming)
+        };
+        volumes.iter().map(film).collect()
     }
 
     fn place_leaks(

@@ -38,10 +38,14 @@ impl EndSpace {
         Self { name: name.into(), diameter_m, cylinders: 1.0, wall_k, dead_m3: 0.0, extra_area_m2: 0.0 }
     }
 
+    /// Cross-section of all cylinders \[m²\].
+    pub fn section_m2(&self) -> f64 {
+        self.cylinders * PI / 4.0 * self.diameter_m * self.diameter_m
+    }
+
     /// Wetted area at a gas volume \[m²\]: both ends, the bore in between, and what is besides.
     pub fn area_m2(&self, volume_m3: f64) -> f64 {
-        let ends = 2.0 * self.cylinders * PI / 4.0 * self.diameter_m * self.diameter_m;
-        ends + 4.0 * volume_m3 / self.diameter_m + self.extra_area_m2
+        2.0 * self.section_m2() + 4.0 * volume_m3 / self.diameter_m + self.extra_area_m2
     }
 
     /// Quantities that must be positive.
