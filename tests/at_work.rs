@@ -130,7 +130,7 @@ fn spreads_of_the_design_move_power_and_band() {
     };
     let (usual, answer) = width(&[]);
     let shares: Vec<f64> = answer["spread"].as_array().unwrap().iter().map(|s| number(s, "/share")).collect();
-    assert_eq!(shares.len(), 10);
+    assert_eq!(shares.len(), 11);
     assert!((shares.iter().sum::<f64>() - 1.0).abs() < 1e-9 && shares.is_sorted_by(|a, b| a >= b));
     let of = |answer: &Value, input: &str| {
         answer["spread"].as_array().unwrap().iter().find(|s| s["input"] == input).unwrap().clone()

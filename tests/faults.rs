@@ -48,7 +48,7 @@ fn friction() {
 fn too_little_heat_transfer() {
     names(
         Cause::HeatTransfer,
-        "heat transfer: at 300 rpm the gas swings",
+        "heat transfer: at 300 rpm the gas is at",
         &[("spread.heat_transfer", "0.4")],
     );
 }
