@@ -1,10 +1,11 @@
 //! The JSON Schema (draft 2020-12) of the design file, for editors that complete and check.
 
-use super::key::{Key, Kind, LONGEST_NAME, LONGEST_TEXT, Presence, Table};
+use super::key::{Key, Kind, LONGEST_LABEL, LONGEST_NAME, LONGEST_TEXT, Presence, Table};
 use super::keys::Design;
 use super::opening::OPEN;
+use super::shelf::SHELF;
 use super::units::{ABSOLUTE, Dimension, GAUGE};
-use crate::catalogue::materials::materials;
+use crate::catalogue::Catalogue;
 use serde_json::{Map, Value, json};
 
 /// The schema of the design file. It knows names, kinds and units; ranges are in the descriptions, since a quantity is
@@ -81,20 +82,39 @@ fn kind_schema(kind: &Kind) -> Value {
             "maxLength": LONGEST_TEXT,
         }),
         Kind::Choice(names) => json!({ "type": "string", "enum": names }),
+        // A user's own names cannot be known here; the usual ones complete.
+        Kind::Listed(_, names) => json!({ "type": "string", "minLength": 1, "examples": names }),
+        Kind::Label => json!({
+            "type": "string",
+            "pattern": "^[\\p{L}\\p{N} ./+_-]+$",
+            "maxLength": LONGEST_LABEL,
+        }),
+        Kind::Number { min, max } => json!({ "type": "number", "minimum": min, "maximum": max }),
+        Kind::Quantities { dimension, .. } => json!({
+            "type": "array",
+            "items": { "type": "string", "pattern": quantity_pattern(*dimension, false) },
+        }),
         Kind::Bearing => json!({ "type": "string", "minLength": 3 }),
         Kind::Material => {
-            let names: Vec<&str> = materials().iter().map(|material| material.name.as_str()).collect();
-            json!({ "type": "string", "enum": names })
+            let names: Vec<&str> =
+                Catalogue::standard().materials.iter().map(|material| material.name.as_str()).collect();
+            json!({ "type": "string", "minLength": 1, "examples": names })
         }
         Kind::List(keys) => json!({ "type": "array", "items": keys_schema(keys) }),
     }
+}
+
+/// A unit as it stands in a pattern.
+fn escaped(symbol: &str) -> String {
+    symbol.replace('(', "\\(").replace(')', "\\)")
 }
 
 /// A decimal number, a fraction or a whole with a fraction.
 const NUMBER: &str = "(?:[+-]?(?:[0-9]+\\.?[0-9]*|\\.[0-9]+)(?:[eE][+-]?[0-9]+)?|-?(?:[0-9]+\\s+)?[0-9]+\\s*/\\s*0*[1-9][0-9]*)";
 
 fn quantity_pattern(dimension: Dimension, may_be_open: bool) -> String {
-    let symbols: Vec<&str> = dimension.units().iter().flat_map(|unit| unit.symbols).copied().collect();
+    let symbols: Vec<String> =
+        dimension.units().iter().flat_map(|unit| unit.symbols).map(|symbol| escaped(symbol)).collect();
     let units = symbols.join("|");
     let words: Vec<&str> = ABSOLUTE.into_iter().chain(GAUGE).collect();
     let one = match dimension {
@@ -105,4 +125,20 @@ fn quantity_pattern(dimension: Dimension, may_be_open: bool) -> String {
         true => format!("^\\s*(?:{OPEN}|{one}|{one}\\s*\\.\\.\\s*{one})\\s*$"),
         false => format!("^\\s*{one}\\s*$"),
     }
+}
+
+/// The schema of the shelf file.
+pub fn shelf_schema() -> Value {
+    let lists: Map<String, Value> = SHELF
+        .iter()
+        .map(|table| (table.name.into(), json!({ "type": "array", "items": table_schema(table) })))
+        .collect();
+    json!({
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": "Shelf file of swept",
+        "description": "What you have: it adds to the program's tables and overrides them.",
+        "type": "object",
+        "properties": lists,
+        "additionalProperties": false,
+    })
 }

@@ -179,6 +179,9 @@ fn unit(dimension: Dimension) -> Unit {
         Dimension::Angle => Unit::Degree,
         Dimension::Speed => Unit::Rpm,
         Dimension::Power => Unit::Watt,
+        Dimension::Force => Unit::Newton,
+        // what only the shelf file measures is never left open
+        _ => Unit::Ratio,
     }
 }
 

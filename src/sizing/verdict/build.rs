@@ -4,9 +4,8 @@ use super::exchange::Exchange;
 use super::heat_paths::HeatPaths;
 use super::isothermal::{GAP, IsothermalEngine};
 use super::net_work::VerdictError;
+use crate::catalogue::Catalogue;
 use crate::catalogue::gases::Gas;
-use crate::catalogue::gaskets::gasket_sheet;
-use crate::catalogue::materials::material;
 use crate::sizing::engine::Engine;
 use crate::sizing::layouts::{mechanism, volume_law};
 use crate::sizing::losses::gas_spring::GasSpring;
@@ -22,7 +21,7 @@ use std::f64::consts::PI;
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Surroundings {
     /// Working gas.
-    pub gas: &'static Gas,
+    pub gas: Gas,
     /// Mean pressure where nothing leaks \[Pa\].
     pub charge_pa: f64,
     /// Pressure behind the piston \[Pa\].
@@ -47,7 +46,7 @@ impl Surroundings {
     /// Open to the air: charge and buffer at `charge_pa`. Leak 1e-8 kg/(s Pa) on a bore of 64 mm and a film of
     /// 60 W/(m² K) are orders of magnitude without a source; emissivity 0.4 of oxidised stainless steel is from
     /// memory.
-    pub fn new(gas: &'static Gas, charge_pa: f64) -> Self {
+    pub fn new(gas: Gas, charge_pa: f64) -> Self {
         Self {
             gas,
             charge_pa,
@@ -64,8 +63,8 @@ impl Surroundings {
 }
 
 /// Mean conductivity of a material between two temperatures \[W/(m K)\]; that of stainless steel where it is unknown.
-fn conducts(name: &str, from_k: f64, to_k: f64) -> f64 {
-    material(name).map_or(18.0, |m| m.conductivity_w_m_k(0.5 * (from_k + to_k) - 273.15))
+fn conducts(book: &Catalogue, name: &str, from_k: f64, to_k: f64) -> f64 {
+    book.material(name).map_or(18.0, |m| m.conductivity_w_m_k(0.5 * (from_k + to_k) - 273.15))
 }
 
 /// Hot cap, from where the stroke no longer bathes it, and joint behind it.
@@ -73,18 +72,18 @@ fn cylinder_w_k(e: &Engine, hot_k: f64, cold_k: f64) -> f64 {
     let cap = &e.hot_cap;
     let bathed = e.displacer.stroke_mm + e.displacer.hot_clearance_mm;
     let wall = Tube {
-        conductivity_w_m_k: conducts(&cap.material, hot_k, cold_k),
+        conductivity_w_m_k: conducts(&e.catalogue, &cap.material, hot_k, cold_k),
         diameter_mm: e.displacer.bore_mm + cap.wall_mm,
         wall_mm: cap.wall_mm,
         length_mm: (cap.depth_mm - bathed).max(0.1 * cap.depth_mm),
     };
-    let sheet = gasket_sheet(&e.joints.hot_sheet).map_or("paper-oiled", |s| s.material.as_str());
+    let sheet = e.catalogue.gasket_sheet(&e.joints.hot_sheet).map_or("paper-oiled", |s| s.material.as_str());
     let joint = Joint {
-        gasket_w_m_k: conducts(sheet, cold_k, cold_k),
+        gasket_w_m_k: conducts(&e.catalogue, sheet, cold_k, cold_k),
         diameters_mm: [e.displacer.bore_mm, e.cold.flange_diameter_mm],
         thickness_mm: e.joints.gasket_mm,
         screws: e.joints.hot.count,
-        screw_w_m_k: conducts("mild-steel", cold_k, cold_k),
+        screw_w_m_k: conducts(&e.catalogue, "mild-steel", cold_k, cold_k),
         screw_mm: e.joints.hot.thread.major_mm,
         screw_length_mm: cap.flange_mm + e.joints.gasket_mm,
     };
@@ -94,7 +93,7 @@ fn cylinder_w_k(e: &Engine, hot_k: f64, cold_k: f64) -> f64 {
 pub(super) fn paths(e: &Engine, s: &Surroundings) -> HeatPaths {
     let (hot_k, cold_k, d) = (e.hot_cap.temperature_k, e.cold.temperature_k, &e.displacer);
     let shell = Tube {
-        conductivity_w_m_k: conducts(&d.material, hot_k, cold_k),
+        conductivity_w_m_k: conducts(&e.catalogue, &d.material, hot_k, cold_k),
         diameter_mm: d.diameter_mm - d.shell_wall_mm,
         wall_mm: d.shell_wall_mm,
         length_mm: d.length_mm,
@@ -174,7 +173,7 @@ pub fn isothermal_engine(e: &Engine, s: &Surroundings) -> Result<IsothermalEngin
         leak_kg_s_pa: s.leak_kg_s_pa_mm * e.piston.bore_mm,
         exchange: Some(exchange(e, s)),
         paths: Some(paths(e, s)),
-        springs: springs(e, s.gas),
+        springs: springs(e, &s.gas),
         heater_w: s.heater_w,
         hot_limit_k: s.hot_limit_k,
         pressure_limit_pa: s.pressure_limit_pa,

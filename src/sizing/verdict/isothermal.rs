@@ -31,7 +31,7 @@ pub struct IsothermalEngine {
     /// The drive.
     pub mechanism: Mechanism,
     /// Working gas.
-    pub gas: &'static gases::Gas,
+    pub gas: gases::Gas,
     /// Hot wall \[K\].
     pub hot_k: f64,
     /// Cold wall \[K\].
