@@ -23,7 +23,33 @@ pub fn schema() -> Value {
         "properties": tables,
         "required": required,
         "additionalProperties": false,
+        // Names of the user's own are known to the shelf file alone; without one only the usual names are right.
+        "if": { "properties": { "workshop": { "required": ["shelf"] } }, "required": ["workshop"] },
+        "else": { "properties": usual_names() },
     })
+}
+
+/// The usual names of all keys that take names of the catalogue, by table.
+fn usual_names() -> Map<String, Value> {
+    let tables = Design::TABLES.iter().map(|table| (table.name.to_owned(), usual_of(table.keys)));
+    tables
+        .filter(|(_, names)| !names.is_empty())
+        .map(|(table, names)| (table, json!({ "properties": names })))
+        .collect()
+}
+
+fn usual_of(keys: &[Key]) -> Map<String, Value> {
+    let names = |key: &Key| match key.kind {
+        Kind::Listed(_, names) => Some(json!({ "enum": names })),
+        Kind::Material => Some(json!({ "enum": material_names() })),
+        Kind::List(keys) => Some(json!({ "items": { "properties": usual_of(keys) } })),
+        _ => None,
+    };
+    keys.iter().filter_map(|key| Some((key.name.to_owned(), names(key)?))).collect()
+}
+
+fn material_names() -> Vec<&'static str> {
+    Catalogue::standard().materials.iter().map(|material| material.name.as_str()).collect()
 }
 
 fn needs(keys: &[Key]) -> bool {
@@ -86,7 +112,7 @@ fn kind_schema(kind: &Kind) -> Value {
         Kind::Listed(_, names) => json!({ "type": "string", "minLength": 1, "examples": names }),
         Kind::Label => json!({
             "type": "string",
-            "pattern": "^[\\p{L}\\p{N} ./+_-]+$",
+            "pattern": "^[^\\u0000-\\u001f!-*,:-@\\[-^`{-\\u009f]+$",
             "maxLength": LONGEST_LABEL,
         }),
         Kind::Number { min, max } => json!({ "type": "number", "minimum": min, "maximum": max }),
@@ -95,11 +121,7 @@ fn kind_schema(kind: &Kind) -> Value {
             "items": { "type": "string", "pattern": quantity_pattern(*dimension, false) },
         }),
         Kind::Bearing => json!({ "type": "string", "minLength": 3 }),
-        Kind::Material => {
-            let names: Vec<&str> =
-                Catalogue::standard().materials.iter().map(|material| material.name.as_str()).collect();
-            json!({ "type": "string", "minLength": 1, "examples": names })
-        }
+        Kind::Material => json!({ "type": "string", "minLength": 1, "examples": material_names() }),
         Kind::List(keys) => json!({ "type": "array", "items": keys_schema(keys) }),
     }
 }

@@ -14,7 +14,7 @@ pub(super) struct Entry {
 }
 
 /// What is wrong with an entry, and where.
-pub(super) type Wrong = (Option<Place>, Diagnostic);
+pub(super) type Wrong = Box<Diagnostic>;
 
 impl Entry {
     pub fn new(list: &'static str, values: Values) -> Self {
@@ -90,10 +90,18 @@ impl Entry {
     }
 
     /// Place of a key, or of whatever stands first.
-    pub fn place(&self, key: &str) -> Option<Place> {
+    fn place(&self, key: &str) -> Option<Place> {
         let first =
             || self.values.values().filter_map(|given| given.place.as_ref()).min_by_key(|p| p.span.start);
         self.given(key).and_then(|given| given.place.as_ref()).or_else(first).cloned()
+    }
+
+    /// Something to say at a key.
+    fn at(&self, key: &str, said: Diagnostic) -> Wrong {
+        Box::new(match self.place(key) {
+            Some(place) => said.at(place),
+            None => said,
+        })
     }
 
     /// Where the entry stands, for example `shelf.toml:12`.
@@ -123,7 +131,7 @@ impl Entry {
             .label("not known")
             .allowed(format!("a {} of the program, or one that stands before in this file", unknown.kind))
             .hint(hint);
-            (self.place("like"), said)
+            self.at("like", said)
         })
     }
 
@@ -147,7 +155,7 @@ impl Entry {
         .label("this is not in the program's tables")
         .allowed(format!("the keys {}", keys.iter().map(|key| key.name).collect::<Vec<_>>().join(", ")))
         .hint(hint);
-        Err((self.place("name"), said))
+        Err(self.at("name", said))
     }
 
     /// Two values that contradict each other, unless `sound`.
@@ -159,6 +167,6 @@ impl Entry {
             .label("contradicts the rest of the entry")
             .allowed(allowed.to_owned())
             .hint("measure again, or look it up in the maker's table");
-        Err((self.place(key), said))
+        Err(self.at(key, said))
     }
 }

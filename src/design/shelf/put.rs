@@ -46,12 +46,7 @@ pub(super) fn entry(shelf: &mut Shelf, reader: &mut Reader<'_>, list: &'static s
             }
         }
     };
-    if let Err((place, said)) = done {
-        reader.said.push(match place {
-            Some(place) => said.at(place),
-            None => said,
-        });
-    }
+    reader.said.extend(done.err().map(|said| *said));
 }
 
 fn same(a: &str, b: &str) -> bool {
@@ -360,7 +355,7 @@ fn can(shelf: &mut Shelf, e: &mut Entry, line: String, values: Values) -> Result
 
 fn stock(shelf: &mut Shelf, values: Values) -> Result<(), Wrong> {
     if let Some((place, said)) = stock_item(&values) {
-        return Err((Some(place), said));
+        return Err(Box::new(said.at(place)));
     }
     shelf.stock.push(values);
     Ok(())
