@@ -1,10 +1,19 @@
 //! Tables of the catalogue against second copies, typed apart from them, and against the formulas of their standards.
 
 use std::collections::HashMap;
-use swept::catalogue::belts::{belt_lengths, belt_section};
-use swept::catalogue::materials::{Material, material, materials};
+use swept::catalogue::Catalogue;
+use swept::catalogue::belts::{BeltLength, belt_section};
+use swept::catalogue::materials::{Material, materials};
 use swept::catalogue::orings::{Application, gland, rings};
 use swept::catalogue::threads::{Thread, threads};
+
+fn belts(section: &str) -> Vec<&BeltLength> {
+    Catalogue::standard().belts_of(section).collect()
+}
+
+fn material(name: &str) -> &'static Material {
+    Catalogue::standard().material(name).unwrap()
+}
 
 fn near(what: &str, got: f64, wanted: f64, tolerance: f64) {
     assert!((got - wanted).abs() <= tolerance, "{what}: {got} instead of {wanted}");
@@ -91,14 +100,14 @@ fn belt_lengths_agree_with_what_the_maker_prints() {
         (251, 510.03),
         (505, 1026.16),
     ];
-    let lengths = belt_lengths("MXL");
+    let lengths = belts("MXL");
     for (teeth, printed) in mxl {
         let found = lengths.iter().find(|length| length.teeth == teeth).expect("a length of the list");
         near("MXL", found.pitch_length_mm, printed, 0.005);
     }
     for (name, least) in [("MXL", 60), ("T2.5", 28), ("T5", 60)] {
         let pitch = belt_section(name).unwrap().pitch_mm;
-        let lengths = belt_lengths(name);
+        let lengths = belts(name);
         assert!(lengths.len() >= least && lengths.iter().all(|length| length.common()), "{name}");
         lengths.iter().for_each(|l| near(name, l.pitch_length_mm, l.teeth as f64 * pitch, 1e-9));
         assert!(lengths.is_sorted_by(|a, b| a.teeth < b.teeth), "{name}");
@@ -153,14 +162,14 @@ fn strength_at_temperature_agrees_with_the_producers_table() {
         ("stainless-316", Material::creep_mpa, 1499.0, 7.0),
     ];
     for (name, of, fahrenheit, ksi) in cases {
-        let got = of(material(name).unwrap(), c(fahrenheit)).unwrap();
+        let got = of(material(name), c(fahrenheit)).unwrap();
         near(&format!("{name} at {fahrenheit} F"), got, ksi * KSI, 0.8);
     }
 }
 
 #[test]
 fn steel_and_aluminium_soften_as_the_eurocodes_say() {
-    let steel = material("mild-steel").unwrap();
+    let steel = material("mild-steel");
     // EN 1993-1-2:2005, 3.4.1.1: elongation 1.2e-5 T + 0.4e-8 T^2 - 2.416e-4; table 3.1: reduction of yield and modulus (from memory).
     for t in [100.0, 200.0, 400.0, 600.0] {
         near("elongation", steel.growth(t), 1.2e-5 * t + 0.4e-8 * t * t - 2.416e-4, 3e-5);
@@ -169,7 +178,7 @@ fn steel_and_aluminium_soften_as_the_eurocodes_say() {
         near("yield of steel", steel.yield_mpa(t).unwrap() / 235.0, yields, 0.005);
         near("modulus of steel", steel.modulus_gpa(t) / 210.0, modulus, 0.005);
     }
-    let aluminium = material("aluminium-6082").unwrap();
+    let aluminium = material("aluminium-6082");
     // EN 1999-1-2:2007, table 1a (6082-T6) and table 2: two-hour proof strength and modulus (from memory).
     for (t, proof, modulus) in
         [(100.0, 0.90, 67.9), (150.0, 0.79, 65.1), (200.0, 0.65, 60.2), (250.0, 0.38, 54.6)]

@@ -46,11 +46,7 @@ fn friction() {
 
 #[test]
 fn too_little_heat_transfer() {
-    names(
-        Cause::HeatTransfer,
-        "heat transfer: at 300 rpm the gas is at",
-        &[("spread.heat_transfer", "0.4")],
-    );
+    names(Cause::HeatTransfer, "heat transfer: at 300 rpm the gas is at", &[("spread.heat_transfer", "0.4")]);
 }
 
 #[test]

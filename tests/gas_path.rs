@@ -29,7 +29,7 @@ fn engine() -> Engine {
 
 fn path(e: &Engine, speed_rpm: f64) -> GasPath {
     let run = Conditions {
-        gas: gas("air").unwrap().clone(),
+        gas: gas("air").unwrap(),
         speed_rpm,
         charge: Charge::MeanPressure(101_325.0),
         buffer: Buffer { pressure_pa: 101_325.0, temperature_k: e.cold.temperature_k },

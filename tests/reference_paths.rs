@@ -17,7 +17,7 @@ fn number(v: &Value, key: &str) -> f64 {
 
 /// A gas of constant heat capacity, as the references have it.
 fn ideal_gas(r: f64, ratio: f64) -> Gas {
-    let base = gas(if r > 1000.0 { "helium" } else { "air" }).unwrap().clone();
+    let base = gas(if r > 1000.0 { "helium" } else { "air" }).unwrap();
     Gas { r_j_kg_k: r, cp_a0: r * ratio / (ratio - 1.0), cp_a1: 0.0, cp_a2: 0.0, cp_a3: 0.0, ..base }
 }
 

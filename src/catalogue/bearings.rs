@@ -86,20 +86,22 @@ fn ring_rows() -> &'static [RingRow] {
     ROWS.get_or_init(|| rows(include_str!("data/bearing_rings.csv")))
 }
 
-/// A ball bearing by its designation. `608ZZ` and `608-2RS` are found under `608`, since they share its sizes.
-///
-/// # Errors
-/// When the table holds no such bearing; names the nearest one.
-pub fn bearing(designation: &str) -> Result<&'static BallBearing, UnknownEntry> {
-    let plain = designation.trim().to_uppercase().replace(['-', ' '], "");
-    let exact = bearings().iter().find(|bearing| bearing.designation == plain);
+/// A ball bearing among `bearings` by its designation. `608ZZ` and `608-2RS` are found under `608`, since they share its
+/// sizes.
+pub(super) fn find_bearing<'a>(
+    bearings: &'a [BallBearing],
+    designation: &str,
+) -> Result<&'a BallBearing, UnknownEntry> {
+    let bare = |name: &str| name.trim().to_uppercase().replace(['-', ' '], "");
+    let plain = bare(designation);
+    let exact = bearings.iter().find(|bearing| bare(&bearing.designation) == plain);
     let shared = || {
-        let bare = ["2RS1", "2RS", "2RZ", "ZZ", "2Z"].iter().find_map(|end| plain.strip_suffix(end))?;
-        bearings().iter().find(|bearing| bearing.designation == bare && bearing.kind.contains('/'))
+        let open = ["2RS1", "2RS", "2RZ", "ZZ", "2Z"].iter().find_map(|end| plain.strip_suffix(end))?;
+        bearings.iter().find(|bearing| bearing.designation == open && bearing.kind.contains('/'))
     };
     match exact.or_else(|| shared().filter(|bearing| !bearing.kind.contains("618"))) {
         Some(bearing) => Ok(bearing),
-        None => find("ball bearing", designation, bearings(), |bearing| &bearing.designation),
+        None => find("ball bearing", designation, bearings, |bearing| &bearing.designation),
     }
 }
 
@@ -161,6 +163,10 @@ impl From<BallRow> for BallBearing {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    fn bearing(designation: &str) -> Result<&'static BallBearing, UnknownEntry> {
+        find_bearing(bearings(), designation)
+    }
 
     #[test]
     fn the_lower_rating_of_the_makers_is_used() {

@@ -103,9 +103,9 @@ pub struct BeltLength {
 }
 
 impl BeltLength {
-    /// Whether every list that was read for this section has this length.
+    /// Whether every list that was read for this section has this length, or the user has it.
     pub fn common(&self) -> bool {
-        matches!(self.availability.as_str(), "both makers" | "one list read")
+        self.from.is_own() || matches!(self.availability.as_str(), "both makers" | "one list read")
     }
 }
 
@@ -193,11 +193,10 @@ pub fn belt_sections() -> &'static [BeltSection] {
     })
 }
 
-/// Lengths of a section on the market, short to long.
-pub fn belt_lengths(section: &str) -> Vec<&'static BeltLength> {
+/// Lengths on the market, by section, short to long.
+pub fn all_belt_lengths() -> &'static [BeltLength] {
     static LENGTHS: OnceLock<Vec<BeltLength>> = OnceLock::new();
-    let all = LENGTHS.get_or_init(|| {
+    LENGTHS.get_or_init(|| {
         rows::<LengthRow>(include_str!("data/belt_lengths.csv")).into_iter().map(Into::into).collect()
-    });
-    all.iter().filter(|length| length.section.eq_ignore_ascii_case(section)).collect()
+    })
 }

@@ -1,6 +1,6 @@
 //! Wrapped bushes (ISO 3547-1), sintered bushes (ISO 2795) and linear ball bushings.
 
-use super::table::{Listed, UnknownEntry, find, find_size, rows};
+use super::table::{Listed, rows};
 use serde::Deserialize;
 use std::sync::OnceLock;
 
@@ -81,14 +81,6 @@ pub mod linear_seats {
     pub const HOUSING_TIGHT: &str = "J7";
 }
 
-/// A wrapped bush by its shaft diameter \[mm\].
-///
-/// # Errors
-/// When the table holds no such bush; names the nearest one.
-pub fn bush(shaft_mm: f64) -> Result<&'static Bush, UnknownEntry> {
-    find_size("wrapped bush", shaft_mm, bushes(), |bush| bush.shaft_mm)
-}
-
 /// All wrapped bushes of the table, small to large.
 pub fn bushes() -> &'static [Bush] {
     static BUSHES: OnceLock<Vec<Bush>> = OnceLock::new();
@@ -103,15 +95,6 @@ pub fn sintered_bushes() -> &'static [SinteredBush] {
     BUSHES.get_or_init(|| {
         rows::<SinteredRow>(include_str!("data/sintered_bushes.csv")).into_iter().map(Into::into).collect()
     })
-}
-
-/// A linear ball bushing by its code.
-///
-/// # Errors
-/// When the table holds no such bushing; names the nearest one.
-pub fn linear_bushing(code: &str) -> Result<&'static LinearBushing, UnknownEntry> {
-    let bare = code.trim().to_uppercase();
-    find("linear bushing", bare.strip_suffix("UU").unwrap_or(&bare), linear_bushings(), |b| &b.designation)
 }
 
 /// All linear ball bushings of the table.
@@ -221,8 +204,7 @@ mod tests {
             let gap = (bush.housing_mm - bush.shaft_mm) / 2.0;
             assert!((bush.wall_max_mm - gap).abs() < 0.01, "{}", bush.shaft_mm);
         }
-        assert_eq!(bush(8.0).unwrap().lengths_mm, [6.0, 8.0, 10.0, 12.0]);
-        assert_eq!(bush(9.0).unwrap_err().nearest.as_deref(), Some("8 mm"));
+        assert_eq!(bushes()[5].lengths_mm, [6.0, 8.0, 10.0, 12.0]);
     }
 
     #[test]
@@ -232,12 +214,6 @@ mod tests {
             let wall = (bush.outer_mm - bush.shaft_mm) / 2.0;
             assert!((1.5..=3.0).contains(&wall) && bush.lengths_mm.is_sorted(), "{}", bush.shaft_mm);
         }
-    }
-
-    #[test]
-    fn the_two_runs_of_linear_bushings_do_not_swap() {
-        assert_eq!(linear_bushing("LM8UU").unwrap().outer_mm, 15.0);
-        assert_eq!(linear_bushing("LME8").unwrap().outer_mm, 16.0);
     }
 
     #[test]

@@ -3,15 +3,13 @@
 //! Fits over 250 to 1100 K at 1 bar to the reference equations of the open CoolProp library 8.0.0; the pressure effect
 //! to 10 bar is at most 1.0 % (viscosity), 1.8 % (conductivity) and 2.3 % (heat capacity, at 250 K only).
 
-use super::table::{UnknownEntry, find, rows};
+use super::table::{Listed, UnknownEntry, find, rows};
 use serde::Deserialize;
 use std::sync::OnceLock;
 
 /// A working gas.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Gas {
-    /// Name, for example `air`.
-    pub name: String,
     /// Molar mass \[g/mol\].
     pub molar_mass_g_mol: f64,
     /// Gas constant R \[J/(kg K)\].
@@ -73,16 +71,62 @@ impl Gas {
     }
 }
 
-/// A gas by its name: `air`, `nitrogen`, `helium`, `hydrogen`.
+/// A gas with its name.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NamedGas {
+    /// Name in design files, for example `air`.
+    pub name: String,
+    /// The gas.
+    pub gas: Gas,
+    /// Where it stands.
+    pub from: Listed,
+}
+
+/// A gas of the table by its name: `air`, `nitrogen`, `helium`, `hydrogen`. A design may know more: its
+/// [`Catalogue`](super::Catalogue) finds those too.
 ///
 /// # Errors
 /// When there is no such gas; names the nearest one.
-pub fn gas(name: &str) -> Result<&'static Gas, UnknownEntry> {
-    find("gas", name, gases(), |gas| &gas.name)
+pub fn gas(name: &str) -> Result<Gas, UnknownEntry> {
+    find("gas", name, gases(), |gas| &gas.name).map(|named| named.gas)
 }
 
 /// All gases of the table.
-pub fn gases() -> &'static [Gas] {
-    static GASES: OnceLock<Vec<Gas>> = OnceLock::new();
-    GASES.get_or_init(|| rows(include_str!("data/gases.csv")))
+pub fn gases() -> &'static [NamedGas] {
+    static GASES: OnceLock<Vec<NamedGas>> = OnceLock::new();
+    GASES.get_or_init(|| rows::<GasRow>(include_str!("data/gases.csv")).into_iter().map(Into::into).collect())
+}
+
+#[derive(Deserialize)]
+struct GasRow {
+    name: String,
+    molar_mass_g_mol: f64,
+    r_j_kg_k: f64,
+    cp_a0: f64,
+    cp_a1: f64,
+    cp_a2: f64,
+    cp_a3: f64,
+    viscosity_300_pa_s: f64,
+    viscosity_exponent: f64,
+    conductivity_300_w_m_k: f64,
+    conductivity_exponent: f64,
+    status: String,
+}
+
+impl From<GasRow> for NamedGas {
+    fn from(row: GasRow) -> Self {
+        let gas = Gas {
+            molar_mass_g_mol: row.molar_mass_g_mol,
+            r_j_kg_k: row.r_j_kg_k,
+            cp_a0: row.cp_a0,
+            cp_a1: row.cp_a1,
+            cp_a2: row.cp_a2,
+            cp_a3: row.cp_a3,
+            viscosity_300_pa_s: row.viscosity_300_pa_s,
+            viscosity_exponent: row.viscosity_exponent,
+            conductivity_300_w_m_k: row.conductivity_300_w_m_k,
+            conductivity_exponent: row.conductivity_exponent,
+        };
+        Self { name: row.name, gas, from: Listed::table("fit to CoolProp 8.0.0", &row.status, "") }
+    }
 }

@@ -1,6 +1,5 @@
 //! Sheets for flat gaskets.
 
-use super::table::{UnknownEntry, find};
 use serde::Deserialize;
 use std::sync::OnceLock;
 
@@ -29,6 +28,9 @@ pub struct GasketSheet {
     pub note: String,
     /// Which values were seen and which are from memory.
     pub status: String,
+    /// Place in the user's own file, for example `shelf.toml:12`; `None` for an entry of the program.
+    #[serde(skip)]
+    pub own: Option<String>,
 }
 
 impl GasketSheet {
@@ -49,14 +51,6 @@ impl GasketSheet {
     }
 }
 
-/// A gasket sheet by its name.
-///
-/// # Errors
-/// When there is no such sheet; names the nearest one.
-pub fn gasket_sheet(name: &str) -> Result<&'static GasketSheet, UnknownEntry> {
-    find("gasket sheet", name, gasket_sheets(), |sheet| &sheet.name)
-}
-
 /// All gasket sheets.
 pub fn gasket_sheets() -> &'static [GasketSheet] {
     #[derive(Deserialize)]
@@ -74,12 +68,16 @@ pub fn gasket_sheets() -> &'static [GasketSheet] {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::catalogue::materials::material;
+    use crate::catalogue::{Catalogue, UnknownEntry};
+
+    fn gasket_sheet(name: &str) -> Result<&'static GasketSheet, UnknownEntry> {
+        Catalogue::standard().gasket_sheet(name)
+    }
 
     #[test]
     fn every_sheet_has_its_material_and_is_not_asked_beyond_it() {
         for sheet in gasket_sheets() {
-            let material = material(&sheet.material).unwrap();
+            let material = Catalogue::standard().material(&sheet.material).unwrap();
             assert!(sheet.service_limit_c <= material.service_limit_c, "{}", sheet.name);
             assert!(sheet.thicknesses_mm.is_sorted() && !sheet.thicknesses_mm.is_empty());
             assert!(sheet.compression[0] <= sheet.compression[1] && sheet.compression[1] < 1.0);

@@ -1,6 +1,5 @@
 //! Materials of the parts: density, heat, expansion, allowable stress and temperature, colour in the solid file.
 
-use super::table::{UnknownEntry, find};
 use serde::Deserialize;
 use std::sync::OnceLock;
 
@@ -45,6 +44,9 @@ pub struct Material {
     pub colour: [f64; 3],
     /// Which values were seen, which are from memory, and where.
     pub status: String,
+    /// Place in the user's own file, for example `shelf.toml:12`; `None` for an entry of the program.
+    #[serde(skip)]
+    pub own: Option<String>,
 }
 
 impl Material {
@@ -107,14 +109,6 @@ fn between(points: &[[f64; 2]], x: f64) -> f64 {
     }
 }
 
-/// A material by its name.
-///
-/// # Errors
-/// When there is no such material; names the nearest one.
-pub fn material(name: &str) -> Result<&'static Material, UnknownEntry> {
-    find("material", name, materials(), |material| &material.name)
-}
-
 /// All materials of the table.
 pub fn materials() -> &'static [Material] {
     #[derive(Deserialize)]
@@ -132,6 +126,11 @@ pub fn materials() -> &'static [Material] {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::catalogue::{Catalogue, UnknownEntry};
+
+    fn material(name: &str) -> Result<&'static Material, UnknownEntry> {
+        Catalogue::standard().material(name)
+    }
 
     #[test]
     fn tables_rise_in_temperature_and_loads_fall() {

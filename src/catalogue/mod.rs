@@ -5,14 +5,18 @@
 
 pub mod bearings;
 pub mod belts;
+mod book;
 pub mod bushes;
 pub mod fits;
 pub mod gases;
 pub mod gaskets;
+pub mod listing;
 pub mod materials;
 pub mod orings;
 pub mod stock;
 mod table;
 pub mod threads;
 
+pub(crate) use book::put;
+pub use book::{Catalogue, OwnScrews};
 pub use table::{Listed, UnknownEntry, nearest};

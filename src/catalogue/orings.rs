@@ -120,24 +120,17 @@ pub fn gland(section_mm: f64, application: Application) -> Result<Gland, Unknown
 
 /// All rings of a section \[mm\], small to large; empty when the section is unknown.
 pub fn rings(section_mm: f64) -> Vec<&'static ORing> {
-    all().iter().filter(|ring| (ring.section_mm - section_mm).abs() < 0.01).collect()
+    all_rings().iter().filter(|ring| (ring.section_mm - section_mm).abs() < 0.01).collect()
 }
 
-/// The ring of a section whose inside diameter comes nearest to `inner_mm`.
-///
-/// # Errors
-/// When the section is unknown; names the nearest one.
-pub fn ring_nearest(section_mm: f64, inner_mm: f64) -> Result<&'static ORing, UnknownEntry> {
-    find_size("O-ring section", section_mm, &SECTIONS_MM, |section| *section)?;
-    let away = |ring: &ORing| (ring.inner_mm - inner_mm).abs();
-    rings(section_mm).into_iter().min_by(|a, b| away(a).total_cmp(&away(b))).ok_or_else(|| UnknownEntry {
-        kind: "O-ring",
-        wanted: format!("{inner_mm} x {section_mm}"),
-        nearest: None,
-    })
+/// All grooves with what they are for and where they stand.
+pub fn all_glands() -> Vec<(&'static str, Gland, Listed)> {
+    let from = |row: &GlandRow| Listed::table("gland tables", &row.status, &row.src);
+    gland_rows().iter().map(|row| (row.application.as_str(), row.gland(), from(row))).collect()
 }
 
-fn all() -> &'static [ORing] {
+/// All rings, small to large in each section.
+pub fn all_rings() -> &'static [ORing] {
     static RINGS: OnceLock<Vec<ORing>> = OnceLock::new();
     RINGS.get_or_init(|| {
         let dash = rows::<RingRow>(include_str!("data/orings.csv")).into_iter().map(RingRow::ring);
@@ -189,6 +182,8 @@ struct GlandRow {
     squeeze_min_pct_nominal: f64,
     squeeze_max_pct_nominal: f64,
     gland_fill_pct: f64,
+    status: String,
+    src: String,
 }
 
 impl GlandRow {
@@ -250,10 +245,7 @@ mod tests {
     }
 
     #[test]
-    fn the_nearest_ring_of_a_section() {
-        assert_eq!(ring_nearest(1.78, 6.0).unwrap().designation, "AS568-010");
-        assert_eq!(ring_nearest(2.0, 23.0).unwrap().inner_mm, 22.0);
-        assert!(ring_nearest(5.0, 20.0).is_err());
+    fn every_ring_of_a_run_is_there() {
         // AS568: 005..045 in 1.78 mm, 104..155 in 2.62 mm.
         assert_eq!(rings(1.78).len(), 41);
         assert_eq!(rings(2.62).len(), 52);

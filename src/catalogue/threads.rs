@@ -128,16 +128,6 @@ pub fn port_thread(designation: &str) -> Result<&'static PortThread, UnknownEntr
     find("port thread", designation, PORTS.get_or_init(port_threads), |thread| &thread.designation)
 }
 
-/// The shortest standard cap screw that is at least `needed_mm` long, or `None` when the series ends before.
-pub fn cap_screw_length_at_least(needed_mm: f64) -> Option<f64> {
-    SCREW_LENGTHS_MM.into_iter().find(|length| *length >= needed_mm - 1e-9)
-}
-
-/// The longest standard cap screw that is at most `room_mm` long, or `None` when the series begins after.
-pub fn cap_screw_length_at_most(room_mm: f64) -> Option<f64> {
-    SCREW_LENGTHS_MM.into_iter().rev().find(|length| *length <= room_mm + 1e-9)
-}
-
 fn port_threads() -> Vec<PortThread> {
     let metric = threads().iter().map(|thread| PortThread {
         designation: thread.designation.clone(),
@@ -331,13 +321,5 @@ mod tests {
         assert_eq!(thread("m5").unwrap().tap_drill_mm, 4.2);
         assert_eq!(port_thread("G1/8").unwrap().tap_drill_mm, 8.8);
         assert_eq!(port_thread("G1/4").unwrap_err().nearest.as_deref(), Some("G1/8"));
-    }
-
-    #[test]
-    fn screw_lengths_come_from_the_series() {
-        assert_eq!(cap_screw_length_at_least(12.0), Some(12.0));
-        assert_eq!(cap_screw_length_at_least(12.1), Some(16.0));
-        assert_eq!(cap_screw_length_at_most(24.9), Some(20.0));
-        assert_eq!(cap_screw_length_at_least(121.0), None);
     }
 }

@@ -9,7 +9,7 @@ use clap::Args;
 use std::fs::File;
 use std::io::Read;
 use std::path::{Path, PathBuf};
-use swept::design::{Draft, Entry, LARGEST_FILE, Source, read_draft};
+use swept::design::{Draft, Entry, LARGEST_FILE, Shelf, Source, read_draft_with, read_shelf, shelf_named};
 use swept::diagnostic::Diagnostic;
 use swept::sizing::result::SCHEMA_VERSION;
 use swept::sizing::search::{Settled, settle};
@@ -38,7 +38,8 @@ impl DesignFile {
     /// How the program should end when the design cannot be used.
     pub fn load(&self, global: &Global, json: bool) -> Result<Loaded, Exit> {
         let (name, bytes) = self.bytes()?;
-        match read_draft(&name, &bytes, &self.set) {
+        let shelf = self.shelf(&bytes, json)?;
+        match read_draft_with(&name, &bytes, &self.set, shelf.as_ref()) {
             Ok((draft, warnings)) => {
                 if !warnings.is_empty() {
                     say(&render(&warnings));
@@ -50,6 +51,15 @@ impl DesignFile {
             }
             Err(said) => Err(refuse(&said, json)),
         }
+    }
+
+    /// The shelf file that the design in `bytes` names, if it names one.
+    ///
+    /// # Errors
+    /// When it cannot be read, or something is wrong with it.
+    pub fn shelf(&self, bytes: &[u8], json: bool) -> Result<Option<Shelf>, Exit> {
+        let Some(name) = shelf_named(bytes, &self.set) else { return Ok(None) };
+        read_shelf_file(&self.path.parent().unwrap_or(Path::new("")).join(name), json).map(Some)
     }
 
     /// Text of a file that the design names, looked for beside the design.
@@ -104,6 +114,19 @@ impl Loaded {
         progress.end();
         settled.map_err(|said| refuse(&said, json))
     }
+}
+
+/// Reads a shelf file.
+///
+/// # Errors
+/// When it cannot be read, or something is wrong with it.
+pub fn read_shelf_file(path: &Path, json: bool) -> Result<Shelf, Exit> {
+    let name = path.display().to_string();
+    let bytes = File::open(path).and_then(read_start).map_err(|error| {
+        say(&format!("swept: could not read {name}: {error}"));
+        Exit::File
+    })?;
+    read_shelf(&name, &bytes).map_err(|said| refuse(&said, json))
 }
 
 /// Says what is wrong with a design: to people, or as a JSON document.

@@ -8,6 +8,7 @@ use super::progress::Progress;
 use super::render::render;
 use clap::Args;
 use std::path::{Path, PathBuf};
+use swept::catalogue::Catalogue;
 use swept::diagnostic::Diagnostic;
 use swept::explore::{Input, Output, Shard, Sweep, Table, chart, merge};
 
@@ -83,12 +84,15 @@ impl Explore {
 
     /// The table of a sweep.
     fn sweep(&self, global: &Global, path: &Path) -> Result<Table, Exit> {
-        let inputs = self.inputs().map_err(|said| refuse(&said))?;
+        let design = DesignFile::new(path.to_owned(), self.set.clone());
+        let (name, bytes) = design.bytes()?;
+        let shelf = design.shelf(&bytes, false)?;
+        let book = shelf.as_ref().map_or_else(|| Catalogue::standard().as_ref(), |shelf| &*shelf.catalogue);
+        let inputs = self.inputs(book).map_err(|said| refuse(&said))?;
         if self.steps.len() > inputs.len() {
             return Err(usage("--steps is given more often than --over"));
         }
-        let (name, bytes) = DesignFile::new(path.to_owned(), Vec::new()).bytes()?;
-        let sweep = Sweep::new(&name, bytes, self.set.clone(), inputs).map_err(|said| {
+        let sweep = Sweep::with_shelf(&name, bytes, self.set.clone(), shelf, inputs).map_err(|said| {
             let line = said.iter().all(|said| said.code == "swept::explore");
             say(&render(&said));
             if line { Exit::Usage } else { Exit::Design }
@@ -115,9 +119,10 @@ impl Explore {
     }
 
     /// The inputs, or everything that is wrong with them.
-    fn inputs(&self) -> Result<Vec<Input>, Vec<Diagnostic>> {
+    fn inputs(&self, book: &Catalogue) -> Result<Vec<Input>, Vec<Diagnostic>> {
         let steps = |i: usize| self.steps.get(i).or(self.steps.last()).copied();
-        let read = self.over.iter().enumerate().map(|(i, (key, text))| Input::read(key, text, steps(i)));
+        let read =
+            self.over.iter().enumerate().map(|(i, (key, text))| Input::read_in(book, key, text, steps(i)));
         let (good, bad): (Vec<_>, Vec<_>) = read.partition(Result::is_ok);
         match bad.is_empty() {
             true => Ok(good.into_iter().filter_map(Result::ok).collect()),

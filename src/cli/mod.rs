@@ -1,6 +1,7 @@
 //! The command line: a file for each command. Results go to stdout, talk to stderr.
 
 mod build;
+mod catalogue;
 mod check;
 mod design_file;
 mod exit;
@@ -23,6 +24,7 @@ Examples:
   swept size my-engine.toml         say what the engine will do, and why
   swept build my-engine.toml        write all parts to output/my-engine
   swept explore my-engine.toml --over piston.stroke=\"20 mm..36 mm\"  sweep an input
+  swept catalogue bearings          list what names are known
   swept schema > swept.schema.json  let the editor complete and check it";
 
 const EXITS: &str = "\
@@ -72,6 +74,7 @@ enum Command {
     Size(size::Size),
     Build(build::BuildCommand),
     Explore(explore::Explore),
+    Catalogue(catalogue::Show),
     Schema(schema::Schema),
 }
 
@@ -90,6 +93,7 @@ fn run(cli: &Cli) -> Exit {
         Command::Size(command) => command.run(&cli.global),
         Command::Build(command) => command.run(&cli.global),
         Command::Explore(command) => command.run(&cli.global),
+        Command::Catalogue(command) => command.run(),
         Command::Schema(command) => command.run(),
     }
 }

@@ -7,11 +7,11 @@ use clap::Args;
 use std::fs::OpenOptions;
 use std::io::{ErrorKind, Write};
 use std::path::{Path, PathBuf};
-use swept::design::{Layout, folder_safe, starter};
+use swept::design::{Layout, folder_safe, shelf_starter, starter};
 
-/// Write a commented starter design; a file that exists is left alone.
+/// Write a commented starter design, or shelf file; a file that exists is left alone.
 #[derive(Args)]
-#[command(before_help = "Example:\n  swept new my-engine.toml")]
+#[command(before_help = "Examples:\n  swept new my-engine.toml\n  swept new --shelf shelf.toml")]
 pub struct New {
     /// File to write; `-` writes to stdout.
     #[arg(value_name = "FILE")]
@@ -20,6 +20,9 @@ pub struct New {
     #[arg(long, value_name = "LAYOUT", value_parser = parse_layout, default_value = "gamma-twin-crank",
         hide_default_value = true)]
     layout: Layout,
+    /// Write a shelf file: what you have, put over the tables of the program.
+    #[arg(long, conflicts_with = "layout")]
+    shelf: bool,
 }
 
 fn parse_layout(name: &str) -> Result<Layout, String> {
@@ -28,7 +31,10 @@ fn parse_layout(name: &str) -> Result<Layout, String> {
 
 impl New {
     pub fn run(&self, global: &Global) -> Exit {
-        let text = starter(self.layout, &engine_name(&self.path));
+        let text = match self.shelf {
+            true => shelf_starter(),
+            false => starter(self.layout, &engine_name(&self.path)),
+        };
         if self.path == Path::new("-") {
             return print(&text);
         }
@@ -36,7 +42,11 @@ impl New {
         match write_new(&self.path, &text) {
             Ok(()) => {
                 if !global.quiet {
-                    say(&format!("wrote {shown}\nnext: swept check {shown}"));
+                    let next = match self.shelf {
+                        true => format!("name it in a design: [workshop] shelf = \"{shown}\""),
+                        false => format!("swept check {shown}"),
+                    };
+                    say(&format!("wrote {shown}\nnext: {next}"));
                 }
                 Exit::Done
             }

@@ -1,12 +1,12 @@
 //! Checking one value against its key.
 
-use super::key::{Kind, LONGEST_NAME, LONGEST_TEXT};
+use super::key::{Kind, LONGEST_LABEL, LONGEST_NAME, LONGEST_TEXT, List};
 use super::opening;
 use super::quantity::{example, number_of, read_quantity};
 use super::spread::read_spread;
 use super::units::Dimension;
 use super::value::Value;
-use crate::catalogue::{bearings, materials, nearest};
+use crate::catalogue::{Catalogue, nearest};
 use crate::diagnostic::{Diagnostic, shown};
 
 /// A value as it stands in the file or on the command line.
@@ -18,12 +18,14 @@ pub enum Raw<'a> {
     Integer(&'a str),
     /// A number with a point or an exponent, as typed.
     Float(&'a str),
+    /// A list of text.
+    Texts(Vec<&'a str>),
     /// Something else, by its name, for example `true or false`.
     Other(&'static str),
 }
 
-/// Checks a value; the place is still to be added to the error.
-pub(super) fn check(key: &str, kind: &Kind, raw: &Raw<'_>) -> Result<Value, Diagnostic> {
+/// Checks a value, names against the catalogue; the place is still to be added to the error.
+pub(super) fn check(key: &str, kind: &Kind, raw: &Raw<'_>, book: &Catalogue) -> Result<Value, Diagnostic> {
     match (kind, raw) {
         (Kind::Count { min, max }, Raw::Integer(digits)) => check_count(key, kind, digits, *min, *max),
         (Kind::Quantity { .. }, Raw::Text(text)) if opening::asked(text) => opening::check(key, kind, text),
@@ -34,11 +36,20 @@ pub(super) fn check(key: &str, kind: &Kind, raw: &Raw<'_>) -> Result<Value, Diag
         (Kind::Text, Raw::Text(text)) => check_text(key, kind, text),
         (Kind::Choice(names), Raw::Text(text)) => check_choice(key, kind, text, names),
         (Kind::Spread { kelvin }, Raw::Text(text)) => read_spread(*kelvin, text).map(Value::Spread),
-        (Kind::Bearing, Raw::Text(text)) => match bearings::bearing(text) {
+        (Kind::Listed(list, names), Raw::Text(text)) => check_listed(key, kind, text, (*list, names), book),
+        (Kind::Label, Raw::Text(text)) => check_label(key, kind, text),
+        (Kind::Number { min, max }, Raw::Integer(text) | Raw::Float(text)) => {
+            check_number(key, kind, text, [*min, *max])
+        }
+        (Kind::Quantities { dimension, min, max }, Raw::Texts(texts)) => {
+            let one = |text: &&str| check_quantity(key, kind, *dimension, text, [*min, *max]);
+            texts.iter().map(one).collect::<Result<_, _>>().map(Value::Numbers)
+        }
+        (Kind::Bearing, Raw::Text(text)) => match book.bearing(text) {
             Ok(_) => Ok(Value::Text(text.trim().into())),
             Err(unknown) => Err(not_known(key, kind, text, unknown.nearest.as_deref())),
         },
-        (Kind::Material, Raw::Text(text)) => match materials::material(text) {
+        (Kind::Material, Raw::Text(text)) => match book.material(text) {
             Ok(material) => Ok(Value::Text(material.name.clone())),
             Err(unknown) => Err(not_known(key, kind, text, unknown.nearest.as_deref())),
         },
@@ -107,6 +118,61 @@ fn check_choice(key: &str, kind: &Kind, text: &str, names: &[&'static str]) -> R
     }
 }
 
+/// One of the usual names, or one of the user's own.
+fn check_listed(
+    key: &str,
+    kind: &Kind,
+    text: &str,
+    (list, usual): (List, &[&'static str]),
+    book: &Catalogue,
+) -> Result<Value, Diagnostic> {
+    let own = list.own(book);
+    let all = || usual.iter().copied().chain(own.iter().copied());
+    if let Some(name) = all().find(|name| *name == text.trim()) {
+        return Ok(Value::Text(name.into()));
+    }
+    let said = not_known(key, kind, text, nearest(text, all()));
+    let said = if own.is_empty() {
+        said
+    } else {
+        let names: Vec<&str> = all().collect();
+        said.allowed(format!("one of {}", names.join(", ")))
+    };
+    Err(if all().next().is_some() {
+        said
+    } else {
+        said.hint("name a shelf file that has it: set workshop.shelf")
+    })
+}
+
+fn check_label(key: &str, kind: &Kind, text: &str) -> Result<Value, Diagnostic> {
+    let plain = |c: char| c.is_alphanumeric() || matches!(c, ' ' | '.' | '-' | '_' | '/' | '+');
+    let text = text.trim();
+    let bad = text.chars().find(|c| !plain(*c));
+    if bad.is_none() && !text.is_empty() && text.chars().count() <= LONGEST_LABEL {
+        return Ok(Value::Text(text.into()));
+    }
+    let why = match bad {
+        Some(c) => format!("{} does not belong into a name", c.escape_default()),
+        None if text.is_empty() => "nothing here".into(),
+        None => format!("{} characters", text.chars().count()),
+    };
+    Err(Diagnostic::error("swept::name", format!("{key}: `{}` is not a name that can be used", shown(text)))
+        .label(why)
+        .allowed(kind.allowed())
+        .hint("write a short plain name, for example \"tea-tin\""))
+}
+
+fn check_number(key: &str, kind: &Kind, text: &str, [min, max]: [f64; 2]) -> Result<Value, Diagnostic> {
+    match text.replace('_', "").parse::<f64>() {
+        Ok(number) if (min..=max).contains(&number) => Ok(Value::Number(number)),
+        _ => Err(Diagnostic::error("swept::range", format!("{key} is out of range"))
+            .label(format!("{} is not possible here", shown(text)))
+            .allowed(kind.allowed())
+            .hint(format!("write a number from {min} to {max}"))),
+    }
+}
+
 fn not_known(key: &str, kind: &Kind, text: &str, nearest: Option<&str>) -> Diagnostic {
     let known = match kind {
         Kind::Choice(_) => "choice",
@@ -171,6 +237,7 @@ fn wrong_type(key: &str, kind: &Kind, raw: &Raw<'_>) -> Diagnostic {
         Raw::Text(text) => ("text", Some(*text)),
         Raw::Integer(text) => ("a bare number", Some(*text)),
         Raw::Float(text) => ("a bare number", Some(*text)),
+        Raw::Texts(_) => ("a list", None),
         Raw::Other(name) => (*name, None),
     };
     let hint = match (kind, typed) {
@@ -186,10 +253,19 @@ fn wrong_type(key: &str, kind: &Kind, raw: &Raw<'_>) -> Diagnostic {
             format!("write {} without quotation marks", text.trim())
         }
         (Kind::Count { min, .. }, _) => format!("write a whole number without a unit, for example {min}"),
+        (Kind::Number { .. }, Some(text)) if text.trim().parse::<f64>().is_ok() => {
+            format!("write {} without quotation marks", text.trim())
+        }
+        (Kind::Number { min, .. }, _) => format!("write a number without a unit, for example {min}"),
+        (Kind::Quantities { dimension, min, .. }, _) => {
+            format!("write a list of quantities, for example [\"{}\"]", dimension.show(*min))
+        }
         (Kind::List(_), _) => format!("begin every entry with a line [[{key}]]"),
         (_, Some(text)) => format!("write \"{}\"", shown(text)),
         (Kind::Spread { .. }, None) => "write \"known\", or see what is allowed".into(),
-        (Kind::Choice(names), None) => format!("write one of the choices, for example \"{}\"", names[0]),
+        (Kind::Choice(names) | Kind::Listed(_, names), None) if !names.is_empty() => {
+            format!("write one of the choices, for example \"{}\"", names[0])
+        }
         (_, None) => "write text in quotation marks".into(),
     };
     Diagnostic::error("swept::type", format!("{key} should be a {}, not {found}", kind.name()))

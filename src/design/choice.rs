@@ -77,6 +77,12 @@ choice! {
         M3 = "3M",
         /// Pitch 5 mm.
         M5 = "5M",
+        /// Pitch 2.032 mm, for the lightest engines.
+        Mxl = "MXL",
+        /// Pitch 2.5 mm.
+        T25 = "T2.5",
+        /// Pitch 5 mm, straight flanks.
+        T5 = "T5",
     }
 }
 

@@ -8,7 +8,9 @@ use super::missing::raw;
 use super::setting::Source;
 use super::units::Dimension;
 use super::value::{AllValues, Entry, Given, Value, record};
+use crate::catalogue::Catalogue;
 use crate::diagnostic::{Diagnostic, Place};
+use std::sync::Arc;
 
 /// A value that is left open.
 #[derive(Clone, Debug)]
@@ -36,12 +38,19 @@ pub struct Opening {
 pub struct Draft {
     values: AllValues,
     openings: Vec<Opening>,
+    catalogue: Arc<Catalogue>,
 }
 
 impl Draft {
-    pub(super) fn new(file: &str, text: &str, values: AllValues) -> Result<Self, Vec<Diagnostic>> {
+    pub(super) fn new(
+        file: &str,
+        text: &str,
+        values: AllValues,
+        catalogue: Arc<Catalogue>,
+    ) -> Result<Self, Vec<Diagnostic>> {
         let end = text.trim_end().len();
-        let draft = Self { openings: openings(&values, &Place::in_text(file, text, end..end)), values };
+        let openings = openings(&values, &Place::in_text(file, text, end..end));
+        let draft = Self { openings, values, catalogue };
         let middle: Vec<f64> = draft.openings.iter().map(|o| 0.5 * (o.range[0] + o.range[1])).collect();
         // The table of keys contradicts itself: a test keeps this from happening.
         let contradiction =
@@ -79,12 +88,14 @@ impl Draft {
         let mut values = self.values.clone();
         for (opening, number) in self.openings.iter().zip(numbers) {
             let text = opening.dimension.show(*number);
-            let value = check(&opening.path, &opening.key.kind, &raw(&opening.key.kind, &text)).ok()?;
+            let value =
+                check(&opening.path, &opening.key.kind, &raw(&opening.key.kind, &text), &self.catalogue)
+                    .ok()?;
             let from = Source::Solved { target: target.into(), residual };
             let given = Given { value, text, from, place: opening.written.then(|| opening.place.clone()) };
             values.entry(opening.table).or_default().insert(opening.key.name, given);
         }
-        Design::take(&mut values)
+        Design::take(&mut values, Arc::clone(&self.catalogue))
     }
 
     /// The design, when nothing is open.

@@ -1,6 +1,7 @@
 //! What one key of the design file is: its kind, whether it may be left out, its range.
 
 use super::units::Dimension;
+use crate::catalogue::Catalogue;
 
 /// One key of the design file.
 #[derive(Debug)]
@@ -42,6 +43,26 @@ pub enum Kind {
     Text,
     /// One of some words.
     Choice(&'static [&'static str]),
+    /// One of some entries of the catalogue, or any of the user's own.
+    Listed(List, &'static [&'static str]),
+    /// A name that the user gives to something of their own.
+    Label,
+    /// A plain number within a range.
+    Number {
+        /// Smallest value.
+        min: f64,
+        /// Largest value.
+        max: f64,
+    },
+    /// A list of quantities, each within a range.
+    Quantities {
+        /// What they measure.
+        dimension: Dimension,
+        /// Smallest value.
+        min: f64,
+        /// Largest value.
+        max: f64,
+    },
     /// A ball bearing of the catalogue.
     Bearing,
     /// A material of the catalogue.
@@ -53,6 +74,45 @@ pub enum Kind {
     },
     /// A list of tables with keys of their own.
     List(&'static [Key]),
+}
+
+/// A list of the catalogue to which a user may add.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum List {
+    /// Materials.
+    Material,
+    /// Sheets for gaskets.
+    Gasket,
+    /// Working gases.
+    Gas,
+    /// Cans.
+    Can,
+}
+
+impl List {
+    /// What one of them is called.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Material => "material",
+            Self::Gasket => "gasket sheet",
+            Self::Gas => "gas",
+            Self::Can => "can",
+        }
+    }
+
+    /// Names of the user's own entries.
+    pub fn own(self, book: &Catalogue) -> Vec<&str> {
+        match self {
+            Self::Material => {
+                book.materials.iter().filter(|m| m.own.is_some()).map(|m| m.name.as_str()).collect()
+            }
+            Self::Gasket => {
+                book.gasket_sheets.iter().filter(|s| s.own.is_some()).map(|s| s.name.as_str()).collect()
+            }
+            Self::Gas => book.gases.iter().filter(|g| g.from.is_own()).map(|g| g.name.as_str()).collect(),
+            Self::Can => book.cans.iter().map(|can| can.name.as_str()).collect(),
+        }
+    }
 }
 
 /// Whether a key may be left out.
@@ -79,14 +139,19 @@ pub struct Table {
     pub keys: &'static [Key],
 }
 
-/// A quantity that cannot be left open.
-const fn quantity(dimension: Dimension, min: f64, max: f64) -> Kind {
+/// A quantity between two bounds, in the unit of the fields; it cannot be left open.
+pub(super) const fn quantity(dimension: Dimension, min: f64, max: f64) -> Kind {
     Kind::Quantity { dimension, min, max, step: None }
 }
 
 /// A length between two bounds \[mm\].
 pub(super) const fn mm(min: f64, max: f64) -> Kind {
     quantity(Dimension::Length, min, max)
+}
+
+/// Lengths, each between two bounds \[mm\].
+pub(super) const fn lengths(min: f64, max: f64) -> Kind {
+    Kind::Quantities { dimension: Dimension::Length, min, max }
 }
 
 /// A temperature between two bounds \[°C\].
@@ -151,6 +216,15 @@ impl Kind {
             Self::Name => "small letters, digits and single hyphens, at most 64, a letter first".into(),
             Self::Text => format!("text on one line, at most {LONGEST_TEXT} characters"),
             Self::Choice(names) => format!("one of {}", names.join(", ")),
+            Self::Listed(list, []) => format!("a {} of your shelf file", list.name()),
+            Self::Listed(list, names) => {
+                format!("one of {}, or a {} of your shelf file", names.join(", "), list.name())
+            }
+            Self::Label => format!("letters, digits, blanks and . - _ / +, at most {LONGEST_LABEL}"),
+            Self::Number { min, max } => format!("a number, {min} to {max}"),
+            Self::Quantities { dimension, min, max } => {
+                format!("a list, each {} to {}", dimension.show(*min), dimension.show(*max))
+            }
             Self::Bearing => "a ball bearing of the catalogue, for example 608 or 688ZZ".into(),
             Self::Material => "a material of the catalogue, for example mild-steel".into(),
             Self::Spread { kelvin } => super::spread::allowed(*kelvin),
@@ -161,7 +235,11 @@ impl Kind {
     /// A value as it is written in the file.
     pub fn toml(&self, text: &str) -> String {
         match self {
-            Self::Count { .. } => text.into(),
+            Self::Count { .. } | Self::Number { .. } => text.into(),
+            Self::Quantities { .. } => {
+                let items: Vec<String> = text.split(", ").map(|item| format!("\"{item}\"")).collect();
+                format!("[{}]", items.join(", "))
+            }
             _ => format!("\"{text}\""),
         }
     }
@@ -174,6 +252,10 @@ impl Kind {
             Self::Name => "name",
             Self::Text => "text",
             Self::Choice(_) => "choice",
+            Self::Listed(list, _) => list.name(),
+            Self::Label => "name",
+            Self::Number { .. } => "number",
+            Self::Quantities { .. } => "list of quantities",
             Self::Bearing => "ball bearing",
             Self::Material => "material",
             Self::Spread { .. } => "spread",
@@ -184,5 +266,7 @@ impl Kind {
 
 /// Longest text of the design file \[characters\].
 pub const LONGEST_TEXT: usize = 120;
+/// Longest name of an entry of the shelf file \[characters\].
+pub const LONGEST_LABEL: usize = 40;
 /// Longest name of an engine \[characters\].
 pub const LONGEST_NAME: usize = 64;

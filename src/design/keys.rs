@@ -6,9 +6,11 @@
 
 use super::choice::*;
 use super::key::Presence::{Default, Open, Required, Sought};
-use super::key::{Key, Kind, Table, bar_abs, celsius, count, deg, mm, rpm, watt};
+use super::key::{Key, Kind, List, Table, bar_abs, celsius, count, deg, mm, rpm, watt};
 use super::setting::Setting;
 use super::value::{Field, Values};
+use crate::catalogue::Catalogue;
+use std::sync::Arc;
 
 /// Makes a struct of settings and its keys from rows `name in the file => field: type = kind, presence`.
 macro_rules! table {
@@ -47,6 +49,9 @@ const UNBOUNDED: &str = "left out: no limit";
 const HOT_METALS: &[&str] = &["stainless-304", "stainless-316", "mild-steel"];
 const COLD_METALS: &[&str] = &["aluminium-6082", "aluminium-6061", "mild-steel", "cast-iron", "brass"];
 const PISTON_METALS: &[&str] = &["aluminium-6082", "aluminium-6061", "cast-iron"];
+const SHELL_METALS: &[&str] = &["stainless-304", "stainless-316", "mild-steel", "aluminium-6082"];
+const CRANK_METALS: &[&str] = &["mild-steel", "aluminium-6082", "brass"];
+const GASES: &[&str] = &["air", "nitrogen", "helium", "hydrogen"];
 const GASKETS: &[&str] = &["graphite", "silicone", "ptfe", "fibre", "paper-oiled"];
 const SCREWS: &[&str] = &["M3", "M4", "M5", "M6", "M8"];
 
@@ -58,7 +63,7 @@ table! {
         /// How cylinders, cranks and belt are arranged.
         "layout" => layout: Setting<Layout> = Kind::Choice(Layout::NAMES), Required("gamma-twin-crank");
         /// Working gas.
-        "gas" => gas: Setting<String> = Kind::Choice(&["air", "nitrogen", "helium", "hydrogen"]),
+        "gas" => gas: Setting<String> = Kind::Listed(List::Gas, GASES),
             Default("air", "it costs nothing and a leak does no harm");
         /// Mean pressure with which the engine is filled when cold.
         "charge_pressure" => charge_pressure_pa: Setting<f64> = bar_abs(0.5, 50.0).open(1e4),
@@ -126,7 +131,7 @@ table! {
         /// Thickness of the flange.
         "flange_thickness" => flange_thickness_mm: Setting<f64> = mm(1.0, 50.0), Default("6 mm", "stiff between M4 screws");
         /// Material.
-        "material" => material: Setting<String> = Kind::Choice(HOT_METALS),
+        "material" => material: Setting<String> = Kind::Listed(List::Material, HOT_METALS),
             Default("stainless-304", "holds at temperature and leads little heat down");
     }
 }
@@ -149,7 +154,7 @@ table! {
         /// Height of a fin above the wall.
         "fin_height" => fin_height_mm: Setting<f64> = mm(0.0, 100.0), Default("6 mm", "three times the thickness, so that the flange screws stay within reach");
         /// Material.
-        "material" => material: Setting<String> = Kind::Choice(COLD_METALS), Default("aluminium-6082", "leads heat away and turns well");
+        "material" => material: Setting<String> = Kind::Listed(List::Material, COLD_METALS), Default("aluminium-6082", "leads heat away and turns well");
     }
 }
 
@@ -188,6 +193,8 @@ table! {
         "base_thickness" => base_thickness_mm: Setting<f64> = mm(2.0, 100.0), Default("8 mm", "enough thread for the rod");
         /// Diameter of the displacer's rod.
         "rod_diameter" => rod_diameter_mm: Option<Setting<f64>> = mm(2.0, 25.0), Open(SIZING);
+        /// A can of your shelf file, in place of the three sizes below.
+        "can" => can: Option<Setting<String>> = Kind::Listed(List::Can, &[]), Open("left out: the shell is made, or the three sizes of a can are given");
         /// Outside diameter of a bought can; give all three of the can or none.
         "can_diameter" => can_diameter_mm: Option<Setting<f64>> = mm(5.0, 500.0), Open("left out: the shell is made");
         /// Length of a bought can.
@@ -195,7 +202,7 @@ table! {
         /// Wall of a bought can.
         "can_wall" => can_wall_mm: Option<Setting<f64>> = mm(0.05, 10.0), Open("left out: the shell is made");
         /// Material of the shell.
-        "material" => material: Setting<String> = Kind::Choice(&["stainless-304", "stainless-316", "mild-steel", "aluminium-6082"]),
+        "material" => material: Setting<String> = Kind::Listed(List::Material, SHELL_METALS),
             Default("stainless-304", "leads little heat down");
     }
 }
@@ -232,7 +239,7 @@ table! {
         /// Diameter of the piston's rod.
         "rod_diameter" => rod_diameter_mm: Option<Setting<f64>> = mm(2.0, 50.0), Open(SIZING);
         /// Material.
-        "material" => material: Setting<String> = Kind::Choice(PISTON_METALS), Default("aluminium-6082", "light");
+        "material" => material: Setting<String> = Kind::Listed(List::Material, PISTON_METALS), Default("aluminium-6082", "light");
     }
 }
 
@@ -246,7 +253,7 @@ table! {
         /// Length of the cylinder.
         "length" => length_mm: Option<Setting<f64>> = mm(3.0, 1000.0), Open(SIZING);
         /// Material.
-        "material" => material: Setting<String> = Kind::Choice(COLD_METALS), Default("aluminium-6082", "leads heat away and mills well");
+        "material" => material: Setting<String> = Kind::Listed(List::Material, COLD_METALS), Default("aluminium-6082", "leads heat away and mills well");
     }
 }
 
@@ -272,7 +279,7 @@ table! {
         /// Ball bearing of the small end.
         "small_end_bearing" => small_end_bearing: Setting<String> = Kind::Bearing, Default("686ZZ", "slim, 6 mm bore, shielded");
         /// Material of cranks and rods.
-        "material" => material: Setting<String> = Kind::Choice(&["mild-steel", "aluminium-6082", "brass"]), Default("mild-steel", "cheap and stiff");
+        "material" => material: Setting<String> = Kind::Listed(List::Material, CRANK_METALS), Default("mild-steel", "cheap and stiff");
     }
 }
 
@@ -298,9 +305,9 @@ table! {
         /// Thickness of the gaskets when tightened.
         "gasket_thickness" => gasket_thickness_mm: Setting<f64> = mm(0.1, 5.0), Default("1 mm", "a common sheet, tightened");
         /// Sheet of the hot gasket.
-        "hot_gasket" => hot_gasket: Setting<String> = Kind::Choice(GASKETS), Default("graphite", "holds 400 °C in air");
+        "hot_gasket" => hot_gasket: Setting<String> = Kind::Listed(List::Gasket, GASKETS), Default("graphite", "holds 400 °C in air");
         /// Sheet of the cold gaskets.
-        "cold_gasket" => cold_gasket: Setting<String> = Kind::Choice(GASKETS), Default("silicone", "seals at a low screw load");
+        "cold_gasket" => cold_gasket: Setting<String> = Kind::Listed(List::Gasket, GASKETS), Default("silicone", "seals at a low screw load");
     }
 }
 
@@ -331,6 +338,9 @@ table! {
         "kerf" => kerf_mm: Setting<f64> = mm(0.0, 5.0), Default("0 mm", "outlines are nominal");
         /// Offset of a drag knife's tip; not together with `kerf`.
         "knife" => knife_mm: Setting<f64> = mm(0.0, 5.0), Default("0 mm", "outlines are nominal");
+        /// Your own file beside the design, of what you have: bearings, bushes, O-rings, belts, screws, cans, stock, materials,
+        /// gases, gasket sheets. It adds to the program's tables and overrides them; `swept new --shelf` writes one to begin with.
+        "shelf" => shelf: Option<Setting<String>> = Kind::Text, Open("left out: the program's tables alone");
         /// Stock on the shelf; blanks are cut from it.
         "stock" => stock: Vec<StockItem> = Kind::List(StockItem::KEYS), Open("left out: no blanks are planned");
     }
@@ -380,6 +390,8 @@ macro_rules! design {
             /// Every key in the order of the tables with what was decided and why, for example to say the defaults out
             /// loud.
             pub record: Vec<super::value::Entry>,
+            /// What names are looked up in: the program's tables and the user's own entries.
+            pub catalogue: Arc<Catalogue>,
         }
 
         impl Design {
@@ -389,9 +401,9 @@ macro_rules! design {
             ];
 
             /// Takes all values; `None` when one is missing or of another type than the tables say.
-            pub(super) fn take(values: &mut super::value::AllValues) -> Option<Self> {
+            pub(super) fn take(values: &mut super::value::AllValues, catalogue: Arc<Catalogue>) -> Option<Self> {
                 let record = super::value::record(values);
-                Some(Self { $($field: $Table::take(values.entry($name).or_default())?,)+ record })
+                Some(Self { $($field: $Table::take(values.entry($name).or_default())?,)+ record, catalogue })
             }
         }
     };

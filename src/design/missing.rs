@@ -7,6 +7,7 @@ use super::opening::{self, OPEN, POWER};
 use super::read::Reader;
 use super::setting::Source;
 use super::value::{AllValues, Given, Value, Values};
+use crate::catalogue::Catalogue;
 use crate::diagnostic::Diagnostic;
 use std::ops::Range;
 
@@ -103,8 +104,9 @@ fn left_open() -> Given {
 
 /// A default, read as if it stood in the file. Every default is read in a test, so the check cannot fail here.
 fn default(key: &Key, text: &'static str, why: &'static str) -> Given {
-    let value =
-        check(key.name, &key.kind, &raw(&key.kind, text)).expect("a default of the table of keys is valid");
+    let book = Catalogue::standard();
+    let value = check(key.name, &key.kind, &raw(&key.kind, text), book)
+        .expect("a default of the table of keys is valid");
     Given { value, text: text.into(), from: Source::Default { why }, place: None }
 }
 

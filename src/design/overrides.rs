@@ -8,6 +8,7 @@ use super::read::Reader;
 use super::setting::Source;
 use super::value::Given;
 use super::walk::slip_of;
+use crate::catalogue::Catalogue;
 use crate::diagnostic::{Diagnostic, Place, shown};
 use std::collections::BTreeSet;
 use std::ops::Range;
@@ -52,12 +53,12 @@ pub fn find_key(path: &str) -> Result<&'static Key, Diagnostic> {
     find(path).map(|(_, key)| key).ok_or_else(|| unknown(path))
 }
 
-/// Checks a value of the command line against its key, as an override would.
+/// Checks a value of the command line against its key, as an override would; names against the catalogue.
 ///
 /// # Errors
 /// When the key cannot have this value; the place is still to be added.
-pub fn check_override(path: &str, key: &Key, text: &str) -> Result<(), Diagnostic> {
-    check(path, &key.kind, &raw(&key.kind, unquoted(text.trim()))).map(|_| ())
+pub fn check_override(path: &str, key: &Key, text: &str, book: &Catalogue) -> Result<(), Diagnostic> {
+    check(path, &key.kind, &raw(&key.kind, unquoted(text.trim())), book).map(|_| ())
 }
 
 fn put(
@@ -76,7 +77,7 @@ fn put(
     }
     reader.written.insert((table, key.name));
     let bare = unquoted(text.trim());
-    let value = check(&path, &key.kind, &raw(&key.kind, bare))?;
+    let value = check(&path, &key.kind, &raw(&key.kind, bare), &reader.catalogue)?;
     let from = Source::Override { text: option.into() };
     let place = Some(place(option, path.len() + 1..option.len()));
     reader.table(table).insert(key.name, Given { value, text: bare.into(), from, place });
@@ -84,7 +85,7 @@ fn put(
 }
 
 /// Quotation marks that the shell left in.
-fn unquoted(text: &str) -> &str {
+pub(super) fn unquoted(text: &str) -> &str {
     let inside = |mark: char| text.strip_prefix(mark)?.strip_suffix(mark);
     inside('"').or_else(|| inside('\'')).unwrap_or(text)
 }

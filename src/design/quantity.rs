@@ -33,8 +33,8 @@ pub(super) fn number_of(text: &str) -> &str {
 
 /// Splits at the first character of the unit.
 fn split(text: &str) -> (&str, &str) {
-    // `1/s` and `1/min` begin like a number.
-    for symbol in ["1/s", "1/min"] {
+    // `1/s`, `1/min` and `1/K` begin like a number.
+    for symbol in ["1/s", "1/min", "1/K"] {
         if let Some(number) = text.strip_suffix(symbol).filter(|number| number.ends_with(char::is_whitespace))
         {
             return (number.trim_end(), symbol);

@@ -1,12 +1,16 @@
 //! Reading a design file: all mistakes at once, each with its place.
 
 use super::draft::Draft;
+use super::key::Table;
 use super::keys::Design;
+use super::shelf::Shelf;
 use super::value::{AllValues, Values};
-use super::{missing, overrides, rules, syntax, walk};
+use super::{missing, on_shelf, overrides, rules, syntax, walk};
+use crate::catalogue::Catalogue;
 use crate::diagnostic::{Diagnostic, Place, Severity};
 use std::collections::BTreeSet;
 use std::ops::Range;
+use std::sync::Arc;
 
 /// Largest design file that is read \[bytes\].
 pub const LARGEST_FILE: usize = 1_000_000;
@@ -24,7 +28,20 @@ pub fn read(
     bytes: &[u8],
     sets: &[(String, String)],
 ) -> Result<(Design, Vec<Diagnostic>), Vec<Diagnostic>> {
-    let (draft, said) = read_draft(file_name, bytes, sets)?;
+    read_with(file_name, bytes, sets, None)
+}
+
+/// As [`read`], with the shelf file that the design names ([`shelf_named`]).
+///
+/// # Errors
+/// As [`read`]; and when the design names a shelf file and there is none here.
+pub fn read_with(
+    file_name: &str,
+    bytes: &[u8],
+    sets: &[(String, String)],
+    shelf: Option<&Shelf>,
+) -> Result<(Design, Vec<Diagnostic>), Vec<Diagnostic>> {
+    let (draft, said) = read_draft_with(file_name, bytes, sets, shelf)?;
     Ok((draft.closed()?, said))
 }
 
@@ -37,20 +54,54 @@ pub fn read_draft(
     bytes: &[u8],
     sets: &[(String, String)],
 ) -> Result<(Draft, Vec<Diagnostic>), Vec<Diagnostic>> {
+    read_draft_with(file_name, bytes, sets, None)
+}
+
+/// As [`read_draft`], with the shelf file that the design names.
+///
+/// # Errors
+/// As [`read_with`].
+pub fn read_draft_with(
+    file_name: &str,
+    bytes: &[u8],
+    sets: &[(String, String)],
+    shelf: Option<&Shelf>,
+) -> Result<(Draft, Vec<Diagnostic>), Vec<Diagnostic>> {
     let text = decode(file_name, bytes).map_err(|error| vec![error])?;
-    let mut reader = Reader::new(file_name, text);
+    let mut reader = Reader::new(file_name, text, Design::TABLES);
+    if let Some(shelf) = shelf {
+        reader.catalogue = Arc::clone(&shelf.catalogue);
+    }
     walk::file(&mut reader);
     overrides::apply(&mut reader, sets);
+    on_shelf::put(&mut reader, shelf);
     missing::report(&mut reader);
     missing::fill(&mut reader.values);
     rules::check(&mut reader);
     reader.finish()
 }
 
+/// Name of the shelf file that a design or an override names, so that it can be read before the design is. A file that
+/// is no TOML names none.
+pub fn shelf_named(bytes: &[u8], sets: &[(String, String)]) -> Option<String> {
+    let set = sets.iter().rev().find(|(key, _)| key.trim() == "workshop.shelf");
+    if let Some((_, name)) = set {
+        return Some(overrides::unquoted(name.trim()).into());
+    }
+    let root: toml::Table = toml::from_str(std::str::from_utf8(bytes).ok()?).ok()?;
+    Some(root.get("workshop")?.get("shelf")?.as_str()?.into())
+}
+
 /// What is known while a file is read.
 pub(super) struct Reader<'a> {
     pub file: &'a str,
     pub text: &'a str,
+    /// Tables that the file may have.
+    pub known: &'static [Table],
+    /// What names are looked up in.
+    pub catalogue: Arc<Catalogue>,
+    /// This is a shelf file and not a design.
+    pub is_shelf: bool,
     pub said: Vec<Diagnostic>,
     pub values: AllValues,
     /// Tables and keys that were written, right or wrong: these are not missing.
@@ -64,10 +115,13 @@ pub(super) struct Reader<'a> {
 }
 
 impl<'a> Reader<'a> {
-    fn new(file: &'a str, text: &'a str) -> Self {
+    pub fn new(file: &'a str, text: &'a str, known: &'static [Table]) -> Self {
         Self {
             file,
             text,
+            known,
+            catalogue: Arc::clone(Catalogue::standard()),
+            is_shelf: false,
             said: Vec::new(),
             values: AllValues::new(),
             written: BTreeSet::new(),
@@ -98,14 +152,19 @@ impl<'a> Reader<'a> {
     }
 
     fn finish(mut self) -> Result<(Draft, Vec<Diagnostic>), Vec<Diagnostic>> {
+        self.sort();
+        if self.said.iter().any(|said| said.severity == Severity::Error) {
+            return Err(self.said);
+        }
+        Ok((Draft::new(self.file, self.text, self.values, self.catalogue)?, self.said))
+    }
+
+    /// Brings what is said into the order of the file.
+    pub fn sort(&mut self) {
         let of_file = |said: &Diagnostic| said.place.as_ref().is_some_and(|place| place.file == self.file);
         self.said
             .sort_by_key(|said| (!of_file(said), said.place.as_ref().map_or(0, |place| place.span.start)));
         self.said.extend(more(self.unsaid, self.said.last()));
-        if self.said.iter().any(|said| said.severity == Severity::Error) {
-            return Err(self.said);
-        }
-        Ok((Draft::new(self.file, self.text, self.values)?, self.said))
     }
 }
 
@@ -117,7 +176,7 @@ fn more(unsaid: usize, last: Option<&Diagnostic>) -> Option<Diagnostic> {
     (unsaid > 0).then_some(Diagnostic { place, ..diagnostic })
 }
 
-fn decode<'a>(file: &str, bytes: &'a [u8]) -> Result<&'a str, Diagnostic> {
+pub(super) fn decode<'a>(file: &str, bytes: &'a [u8]) -> Result<&'a str, Diagnostic> {
     if bytes.len() > LARGEST_FILE {
         let error = Diagnostic::error("swept::size", format!("the file is larger than {LARGEST_FILE} bytes"))
             .allowed(format!("a design file of at most {LARGEST_FILE} bytes"))
@@ -126,7 +185,7 @@ fn decode<'a>(file: &str, bytes: &'a [u8]) -> Result<&'a str, Diagnostic> {
     }
     let text = std::str::from_utf8(bytes).map_err(|error| not_utf8(file, bytes, error.valid_up_to()))?;
     if text.trim_start_matches('\u{feff}').trim().is_empty() {
-        let error = Diagnostic::error("swept::empty", "the design file is empty")
+        let error = Diagnostic::error("swept::empty", "the file is empty")
             .label("nothing here")
             .hint("`swept new` writes a commented starter");
         return Err(error.at(Place::in_text(file, text, 0..0)));

@@ -18,7 +18,7 @@ pub(super) fn check(reader: &mut Reader<'_>) {
     reader.said.extend(found.into_iter().map(|(place, diagnostic)| diagnostic.at(place)));
 }
 
-type Broken = (Place, Diagnostic);
+pub(super) type Broken = (Place, Diagnostic);
 
 fn value<'a>(reader: &'a Reader<'_>, table: &str, key: &str) -> Option<&'a Given> {
     reader.values.get(table)?.get(key)
@@ -74,7 +74,7 @@ fn stock(reader: &Reader<'_>) -> Vec<Broken> {
 }
 
 /// Flat stock has a thickness, other stock has none.
-fn stock_item(item: &Values) -> Option<Broken> {
+pub(super) fn stock_item(item: &Values) -> Option<Broken> {
     let shape = item.get("shape")?;
     let Value::Text(name) = &shape.value else { return None };
     let flat = StockShape::from_name(name) == Some(StockShape::Flat);

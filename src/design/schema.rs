@@ -1,10 +1,11 @@
 //! The JSON Schema (draft 2020-12) of the design file, for editors that complete and check.
 
-use super::key::{Key, Kind, LONGEST_NAME, LONGEST_TEXT, Presence, Table};
+use super::key::{Key, Kind, LONGEST_LABEL, LONGEST_NAME, LONGEST_TEXT, Presence, Table};
 use super::keys::Design;
 use super::opening::OPEN;
+use super::shelf::SHELF;
 use super::units::{ABSOLUTE, Dimension, GAUGE};
-use crate::catalogue::materials::materials;
+use crate::catalogue::Catalogue;
 use serde_json::{Map, Value, json};
 
 /// The schema of the design file. It knows names, kinds and units; ranges are in the descriptions, since a quantity is
@@ -22,7 +23,33 @@ pub fn schema() -> Value {
         "properties": tables,
         "required": required,
         "additionalProperties": false,
+        // Names of the user's own are known to the shelf file alone; without one only the usual names are right.
+        "if": { "properties": { "workshop": { "required": ["shelf"] } }, "required": ["workshop"] },
+        "else": { "properties": usual_names() },
     })
+}
+
+/// The usual names of all keys that take names of the catalogue, by table.
+fn usual_names() -> Map<String, Value> {
+    let tables = Design::TABLES.iter().map(|table| (table.name.to_owned(), usual_of(table.keys)));
+    tables
+        .filter(|(_, names)| !names.is_empty())
+        .map(|(table, names)| (table, json!({ "properties": names })))
+        .collect()
+}
+
+fn usual_of(keys: &[Key]) -> Map<String, Value> {
+    let names = |key: &Key| match key.kind {
+        Kind::Listed(_, names) => Some(json!({ "enum": names })),
+        Kind::Material => Some(json!({ "enum": material_names() })),
+        Kind::List(keys) => Some(json!({ "items": { "properties": usual_of(keys) } })),
+        _ => None,
+    };
+    keys.iter().filter_map(|key| Some((key.name.to_owned(), names(key)?))).collect()
+}
+
+fn material_names() -> Vec<&'static str> {
+    Catalogue::standard().materials.iter().map(|material| material.name.as_str()).collect()
 }
 
 fn needs(keys: &[Key]) -> bool {
@@ -82,13 +109,27 @@ fn kind_schema(kind: &Kind) -> Value {
         }),
         Kind::Choice(names) => json!({ "type": "string", "enum": names }),
         Kind::Spread { kelvin } => json!({ "type": "string", "pattern": spread_pattern(*kelvin) }),
+        // A user's own names cannot be known here; the usual ones complete.
+        Kind::Listed(_, names) => json!({ "type": "string", "minLength": 1, "examples": names }),
+        Kind::Label => json!({
+            "type": "string",
+            "pattern": "^[^\\u0000-\\u001f!-*,:-@\\[-^`{-\\u009f]+$",
+            "maxLength": LONGEST_LABEL,
+        }),
+        Kind::Number { min, max } => json!({ "type": "number", "minimum": min, "maximum": max }),
+        Kind::Quantities { dimension, .. } => json!({
+            "type": "array",
+            "items": { "type": "string", "pattern": quantity_pattern(*dimension, false) },
+        }),
         Kind::Bearing => json!({ "type": "string", "minLength": 3 }),
-        Kind::Material => {
-            let names: Vec<&str> = materials().iter().map(|material| material.name.as_str()).collect();
-            json!({ "type": "string", "enum": names })
-        }
+        Kind::Material => json!({ "type": "string", "minLength": 1, "examples": material_names() }),
         Kind::List(keys) => json!({ "type": "array", "items": keys_schema(keys) }),
     }
+}
+
+/// A unit as it stands in a pattern.
+fn escaped(symbol: &str) -> String {
+    symbol.replace('(', "\\(").replace(')', "\\)")
 }
 
 /// A decimal number, a fraction or a whole with a fraction.
@@ -102,7 +143,8 @@ fn spread_pattern(kelvin: bool) -> String {
 }
 
 fn quantity_pattern(dimension: Dimension, may_be_open: bool) -> String {
-    let symbols: Vec<&str> = dimension.units().iter().flat_map(|unit| unit.symbols).copied().collect();
+    let symbols: Vec<String> =
+        dimension.units().iter().flat_map(|unit| unit.symbols).map(|symbol| escaped(symbol)).collect();
     let units = symbols.join("|");
     let words: Vec<&str> = ABSOLUTE.into_iter().chain(GAUGE).collect();
     let one = match dimension {
@@ -113,4 +155,20 @@ fn quantity_pattern(dimension: Dimension, may_be_open: bool) -> String {
         true => format!("^\\s*(?:{OPEN}|{one}|{one}\\s*\\.\\.\\s*{one})\\s*$"),
         false => format!("^\\s*{one}\\s*$"),
     }
+}
+
+/// The schema of the shelf file.
+pub fn shelf_schema() -> Value {
+    let lists: Map<String, Value> = SHELF
+        .iter()
+        .map(|table| (table.name.into(), json!({ "type": "array", "items": table_schema(table) })))
+        .collect();
+    json!({
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": "Shelf file of swept",
+        "description": "What you have: it adds to the program's tables and overrides them.",
+        "type": "object",
+        "properties": lists,
+        "additionalProperties": false,
+    })
 }

@@ -14,6 +14,15 @@ pub enum Source {
         /// Column in characters, counted from 1.
         column: usize,
     },
+    /// The user's own file of what is on their shelf.
+    Shelf {
+        /// Name of the file as the design gives it.
+        file: String,
+        /// Line, counted from 1.
+        line: usize,
+        /// Column in characters, counted from 1.
+        column: usize,
+    },
     /// An override on the command line.
     Override {
         /// The option as typed, for example `piston.stroke=28 mm`.
@@ -37,6 +46,9 @@ impl fmt::Display for Source {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::File { file, line, column } => write!(f, "given in {file}:{line}:{column}"),
+            Self::Shelf { file, line, column } => {
+                write!(f, "given in your shelf file {file}:{line}:{column}")
+            }
             Self::Override { text } => write!(f, "given by --set {text}"),
             Self::Solved { target, residual } => write!(f, "solved for {target}, off by {residual}"),
             Self::Default { why } => write!(f, "default: {why}"),

@@ -3,6 +3,7 @@
 use super::choice::Layout;
 use super::key::{Key, Kind, Presence};
 use super::keys::Design;
+use super::shelf::SHELF;
 
 const HEAD: &str = "\
 # Design file of a small hot-air engine.
@@ -50,7 +51,9 @@ fn key_lines(table: &str, key: &Key, layout: Layout, name: &str) -> String {
 /// A value still to be written.
 fn blank(kind: &Kind) -> String {
     match kind {
-        Kind::Quantity { dimension, .. } => format!("... {}", dimension.units()[0].symbols[0]),
+        Kind::Quantity { dimension, .. } | Kind::Quantities { dimension, .. } => {
+            format!("... {}", dimension.units()[0].symbols[0])
+        }
         _ => "...".into(),
     }
 }
@@ -58,6 +61,10 @@ fn blank(kind: &Kind) -> String {
 fn list_lines(path: &str, keys: &[Key]) -> String {
     let mut text = format!("# [[{path}]]\n");
     for key in keys {
+        if let Kind::List(inner) = key.kind {
+            text += &list_lines(&format!("{path}.{}", key.name), inner);
+            continue;
+        }
         let (value, about) = match key.presence {
             Presence::Required(example) | Presence::Sought(example) => (example.to_string(), "must be given"),
             Presence::Open(what) => (blank(&key.kind), what),
@@ -67,6 +74,21 @@ fn list_lines(path: &str, keys: &[Key]) -> String {
         text += &format!("# {line} # {} ({about})\n", key.doc.trim().trim_end_matches('.'));
     }
     text
+}
+
+const SHELF_HEAD: &str = "\
+# Shelf file: what you have, put over the tables of the program. A design beside it names it: [workshop] shelf = \"...\".
+#
+# An entry with the name of a known thing stands over it and keeps what you do not write; something new wants all its keys,
+# or like = \"...\" with the name of a known thing that it resembles. `swept catalogue` lists what the program knows.
+# Take away the # before the lines of an entry to use it, and copy it for the next one.
+";
+
+/// A commented shelf file with every list and key. It reads without a mistake as it is.
+pub fn shelf_starter() -> String {
+    let lists =
+        SHELF.iter().map(|table| format!("\n# {}\n{}", table.doc.trim(), list_lines(table.name, table.keys)));
+    SHELF_HEAD.to_owned() + &lists.collect::<String>()
 }
 
 fn capital(text: &str) -> String {

@@ -1,4 +1,4 @@
-//! Units of the design file. All conversions are those of the `uom` library.
+//! Units of the design file and the shelf file. Conversions beyond powers of ten are those of the `uom` library.
 
 use uom::si::f64::{Angle, AngularVelocity, Length, Power, Pressure, ThermodynamicTemperature};
 use uom::si::f64::{Area, Mass, Torque, VolumeRate};
@@ -34,6 +34,22 @@ pub enum Dimension {
     Flow,
     /// A ratio, a plain number or in per cent.
     Ratio,
+    /// Force \[N\].
+    Force,
+    /// Stress or modulus \[MPa\].
+    Stress,
+    /// Density \[kg/m³\].
+    Density,
+    /// Thermal conductivity \[W/(m K)\].
+    Conductivity,
+    /// Linear thermal expansion \[1/K\].
+    Expansion,
+    /// Specific heat \[J/(kg K)\].
+    HeatCapacity,
+    /// Viscosity \[Pa s\].
+    Viscosity,
+    /// Molar mass \[g/mol\].
+    MolarMass,
 }
 
 /// A unit: the ways to write it, and the conversion to the unit of the fields.
@@ -191,6 +207,45 @@ const FLOWS: &[Unit] = &[
 const RATIOS: &[Unit] =
     &[Unit { symbols: &[""], to_field: |v| v }, Unit { symbols: &["%"], to_field: |v| v / 100.0 }];
 
+const FORCES: &[Unit] =
+    &[Unit { symbols: &["N"], to_field: |v| v }, Unit { symbols: &["kN"], to_field: |v| 1000.0 * v }];
+
+const STRESSES: &[Unit] = &[
+    Unit { symbols: &["MPa", "N/mm²", "N/mm2"], to_field: |v| v },
+    Unit { symbols: &["GPa"], to_field: |v| 1000.0 * v },
+    Unit {
+        symbols: &["ksi"],
+        to_field: |v| {
+            Pressure::new::<pressure::pound_force_per_square_inch>(1000.0 * v).get::<pressure::megapascal>()
+        },
+    },
+];
+
+const DENSITIES: &[Unit] = &[
+    Unit { symbols: &["kg/m³", "kg/m3"], to_field: |v| v },
+    Unit { symbols: &["g/cm³", "g/cm3"], to_field: |v| 1000.0 * v },
+];
+
+const CONDUCTIVITIES: &[Unit] =
+    &[Unit { symbols: &["W/(m K)", "W/(m·K)", "W/m/K", "W/mK"], to_field: |v| v }];
+
+const EXPANSIONS: &[Unit] = &[
+    Unit { symbols: &["µm/(m K)", "μm/(m K)", "um/(m K)", "ppm/K"], to_field: |v| 1e-6 * v },
+    Unit { symbols: &["1/K"], to_field: |v| v },
+];
+
+const HEAT_CAPACITIES: &[Unit] = &[
+    Unit { symbols: &["J/(kg K)", "J/(kg·K)", "J/kg/K", "J/kgK"], to_field: |v| v },
+    Unit { symbols: &["kJ/(kg K)", "kJ/kg/K"], to_field: |v| 1000.0 * v },
+];
+
+const VISCOSITIES: &[Unit] = &[
+    Unit { symbols: &["µPa s", "μPa s", "uPa s"], to_field: |v| 1e-6 * v },
+    Unit { symbols: &["Pa s"], to_field: |v| v },
+];
+
+const MOLAR_MASSES: &[Unit] = &[Unit { symbols: &["g/mol", "kg/kmol"], to_field: |v| v }];
+
 impl Dimension {
     /// What it is called.
     pub fn name(self) -> &'static str {
@@ -207,6 +262,14 @@ impl Dimension {
             Self::Inertia => "inertia",
             Self::Flow => "flow",
             Self::Ratio => "ratio",
+            Self::Force => "force",
+            Self::Stress => "stress",
+            Self::Density => "density",
+            Self::Conductivity => "conductivity",
+            Self::Expansion => "expansion",
+            Self::HeatCapacity => "heat capacity",
+            Self::Viscosity => "viscosity",
+            Self::MolarMass => "molar mass",
         }
     }
 
@@ -225,6 +288,14 @@ impl Dimension {
             Self::Inertia => INERTIAS,
             Self::Flow => FLOWS,
             Self::Ratio => RATIOS,
+            Self::Force => FORCES,
+            Self::Stress => STRESSES,
+            Self::Density => DENSITIES,
+            Self::Conductivity => CONDUCTIVITIES,
+            Self::Expansion => EXPANSIONS,
+            Self::HeatCapacity => HEAT_CAPACITIES,
+            Self::Viscosity => VISCOSITIES,
+            Self::MolarMass => MOLAR_MASSES,
         }
     }
 
@@ -244,12 +315,14 @@ impl Dimension {
         format!("{}{gap}{}", round_to(self.usual(field), 6), self.usual_unit())
     }
 
-    /// A value of a field in the usual unit: temperatures in degrees Celsius, pressures in bar, the others as they are.
+    /// A value of a field in the usual unit: temperatures in degrees Celsius, pressures in bar, expansion
+    /// and viscosity in millionths, the others as they are.
     pub fn usual(self, field: f64) -> f64 {
         match self {
             Self::Temperature => ThermodynamicTemperature::new::<temperature::kelvin>(field)
                 .get::<temperature::degree_celsius>(),
             Self::Pressure => Pressure::new::<pressure::pascal>(field).get::<pressure::bar>(),
+            Self::Expansion | Self::Viscosity => 1e6 * field,
             _ => field,
         }
     }
@@ -263,12 +336,7 @@ impl Dimension {
             Self::Angle => "°",
             Self::Speed => "rpm",
             Self::Power => "W",
-            Self::Torque => "N m",
-            Self::Mass => "kg",
-            Self::Area => "m2",
-            Self::Inertia => "kg m2",
-            Self::Flow => "L/min",
-            Self::Ratio => "",
+            other => other.units()[0].symbols[0],
         }
     }
 }

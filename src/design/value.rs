@@ -16,6 +16,8 @@ pub enum Value {
     Open(Option<[f64; 2]>),
     /// A whole number.
     Count(usize),
+    /// Quantities in the unit of the fields.
+    Numbers(Vec<f64>),
     /// Text, a name or a choice.
     Text(String),
     /// How an uncertain input spreads.

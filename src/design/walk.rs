@@ -2,7 +2,6 @@
 
 use super::check::{Raw, check};
 use super::key::{Key, Kind, Table};
-use super::keys::Design;
 use super::missing;
 use super::read::{Reader, say_syntax};
 use super::setting::Source;
@@ -11,19 +10,60 @@ use crate::diagnostic::{Diagnostic, shown};
 use std::collections::BTreeSet;
 use std::ops::Range;
 use toml::Spanned;
-use toml::de::{DeTable, DeValue};
+use toml::de::{DeArray, DeTable, DeValue};
 
 /// Reads the whole file.
 pub(super) fn file(reader: &mut Reader<'_>) {
+    parsed(reader, |reader, root| {
+        for (name, value) in root.iter() {
+            top(reader, name, value);
+        }
+    });
+}
+
+/// Reads a file that is lists of entries, list by list in the order of the known ones, and gives each entry to `visit` as
+/// soon as it is read, so that later lists can name earlier entries.
+pub(super) fn entries<'a>(reader: &mut Reader<'a>, visit: &dyn Fn(&mut Reader<'a>, &'static str, Values)) {
+    parsed(reader, |reader, root| {
+        let known = reader.known;
+        for (name, _) in root.iter().filter(|(name, _)| !knows(known, name.get_ref())) {
+            let diagnostic = unknown_table(reader.known, name.get_ref());
+            reader.say(name.span(), diagnostic);
+        }
+        for table in reader.known {
+            let Some((_, value)) = root.iter().find(|(name, _)| name.get_ref().as_ref() == table.name) else {
+                continue;
+            };
+            match value.get_ref() {
+                DeValue::Array(items) if items.len() > LONGEST_LIST => {
+                    reader.say(value.span(), long_list(table.name, items.len()));
+                }
+                DeValue::Array(items) => {
+                    for item in items.iter() {
+                        if let Some(values) = entry(reader, table.name, table.keys, item) {
+                            visit(reader, table.name, values);
+                        }
+                    }
+                }
+                _ => reader.say(value.span(), not_an_entry(table.name)),
+            }
+        }
+    });
+}
+
+fn knows(tables: &[Table], name: &str) -> bool {
+    tables.iter().any(|table| table.name == name)
+}
+
+/// Parses the text, says what is no TOML and visits the rest.
+fn parsed<'a>(reader: &mut Reader<'a>, visit: impl FnOnce(&mut Reader<'a>, &DeTable<'a>)) {
     let text = reader.text;
     let (root, errors) = DeTable::parse_recoverable(text);
     say_syntax(reader, &errors);
     let broken: BTreeSet<usize> =
         reader.said.iter().filter_map(|said| Some(said.place.as_ref()?.line)).collect();
     let first = reader.said.len();
-    for (name, value) in root.get_ref().iter() {
-        top(reader, name, value);
-    }
+    visit(reader, root.get_ref());
     // A line that is no TOML has been spoken of already.
     let mut later = reader.said.split_off(first);
     later.retain(|said| said.place.as_ref().is_none_or(|place| !broken.contains(&place.line)));
@@ -31,12 +71,12 @@ pub(super) fn file(reader: &mut Reader<'_>) {
 }
 
 fn top(reader: &mut Reader<'_>, name: &Spanned<toml::de::DeString<'_>>, value: &Spanned<DeValue<'_>>) {
-    let Some(known) = Design::TABLES.iter().find(|table| table.name == name.get_ref().as_ref()) else {
+    let Some(known) = reader.known.iter().find(|table| table.name == name.get_ref().as_ref()) else {
         // A key that lost its table because the table's line is no TOML is not unknown.
         if reader.broken && reader.text.get(..name.span().start).is_none_or(|before| !before.ends_with('[')) {
             return;
         }
-        let diagnostic = unknown_table(name.get_ref());
+        let diagnostic = unknown_table(reader.known, name.get_ref());
         return reader.say(name.span(), diagnostic);
     };
     reader.tables.push((known.name, name.span()));
@@ -61,7 +101,7 @@ fn table_values(
     let mut written = Vec::new();
     for (name, value) in table.iter() {
         let Some(key) = keys.iter().find(|key| key.name == name.get_ref().as_ref()) else {
-            let diagnostic = unknown_key(path, keys, name.get_ref());
+            let diagnostic = unknown_key(reader.known, path, keys, name.get_ref());
             reader.say(name.span(), diagnostic);
             continue;
         };
@@ -76,12 +116,15 @@ fn table_values(
 fn key_value(reader: &mut Reader<'_>, path: &str, key: &Key, value: &Spanned<DeValue<'_>>) -> Option<Given> {
     let checked = match (&key.kind, value.get_ref()) {
         (Kind::List(_), DeValue::Array(items)) if items.len() > LONGEST_LIST => {
-            Err(long_list(path, key.name, items.len()))
+            Err(long_list(&format!("{path}.{}", key.name), items.len()))
         }
         (Kind::List(keys), DeValue::Array(items)) => Ok(Value::List(
-            items.iter().filter_map(|item| list_item(reader, path, key.name, keys, item)).collect(),
+            items
+                .iter()
+                .filter_map(|item| entry(reader, &format!("{path}.{}", key.name), keys, item))
+                .collect(),
         )),
-        (kind, value) => check(&format!("{path}.{}", key.name), kind, &raw(value)),
+        (kind, value) => check(&format!("{path}.{}", key.name), kind, &raw(value), &reader.catalogue),
     };
     match checked {
         Ok(checked) => Some(given(reader, checked, value.span())),
@@ -94,25 +137,28 @@ fn key_value(reader: &mut Reader<'_>, path: &str, key: &Key, value: &Spanned<DeV
 
 fn given(reader: &Reader<'_>, value: Value, span: Range<usize>) -> Given {
     let place = reader.place(span.clone());
-    let from = Source::File { file: reader.file.into(), line: place.line, column: place.column };
+    let (file, line, column) = (reader.file.into(), place.line, place.column);
+    let from = match reader.is_shelf {
+        true => Source::Shelf { file, line, column },
+        false => Source::File { file, line, column },
+    };
     let text = reader.text.get(span).unwrap_or("").trim_matches(['"', '\'']).to_string();
     Given { value, text, from, place: Some(place) }
 }
 
-fn list_item(
+/// Reads one entry of a list.
+fn entry(
     reader: &mut Reader<'_>,
     path: &str,
-    name: &str,
     keys: &'static [Key],
     item: &Spanned<DeValue<'_>>,
 ) -> Option<Values> {
-    let path = format!("{path}.{name}");
     let DeValue::Table(table) = item.get_ref() else {
-        reader.say(item.span(), not_an_entry(&path));
+        reader.say(item.span(), not_an_entry(path));
         return None;
     };
-    let (mut values, written) = table_values(reader, &path, keys, table);
-    missing::report_item(reader, &path, keys, &written, item.span());
+    let (mut values, written) = table_values(reader, path, keys, table);
+    missing::report_item(reader, path, keys, &written, item.span());
     missing::fill_table(keys, &mut values);
     Some(values)
 }
@@ -128,9 +174,14 @@ fn raw<'a>(value: &'a DeValue<'_>) -> Raw<'a> {
         DeValue::Float(float) => Raw::Float(float.as_str()),
         DeValue::Boolean(_) => Raw::Other("true or false"),
         DeValue::Datetime(_) => Raw::Other("a date"),
-        DeValue::Array(_) => Raw::Other("a list"),
+        DeValue::Array(items) => texts(items).map_or(Raw::Other("a list"), Raw::Texts),
         DeValue::Table(_) => Raw::Other("a table"),
     }
+}
+
+/// The texts of a list that holds nothing else.
+fn texts<'a>(items: &'a DeArray<'_>) -> Option<Vec<&'a str>> {
+    items.iter().map(|item| item.get_ref().as_str()).collect()
 }
 
 /// Least likeness at which an unknown name is taken for a slip of a known one.
@@ -147,16 +198,15 @@ pub(super) fn slip_of<'a>(name: &str, known: impl Iterator<Item = &'a str>) -> O
 }
 
 /// The tables that know a key of this name, in words.
-fn home_of(key: &str) -> Option<String> {
+fn home_of(tables: &[Table], key: &str) -> Option<String> {
     let knows = |table: &&Table| table.keys.iter().any(|known| known.name == key);
-    let homes: Vec<String> =
-        Design::TABLES.iter().filter(knows).map(|table| format!("[{}]", table.name)).collect();
+    let homes: Vec<String> = tables.iter().filter(knows).map(|table| format!("[{}]", table.name)).collect();
     (!homes.is_empty()).then(|| homes.join(" or "))
 }
 
-fn unknown_table(name: &str) -> Diagnostic {
-    let names: Vec<&str> = Design::TABLES.iter().map(|table| table.name).collect();
-    let hint = match (slip_of(name, names.iter().copied()), home_of(name)) {
+fn unknown_table(tables: &[Table], name: &str) -> Diagnostic {
+    let names: Vec<&str> = tables.iter().map(|table| table.name).collect();
+    let hint = match (slip_of(name, names.iter().copied()), home_of(tables, name)) {
         (_, Some(home)) => format!("`{name}` belongs under a line {home}"),
         (Some(nearest), None) => format!("did you mean [{nearest}]?"),
         (None, None) => "leave it out".into(),
@@ -167,9 +217,9 @@ fn unknown_table(name: &str) -> Diagnostic {
         .hint(hint)
 }
 
-fn unknown_key(path: &str, keys: &[Key], name: &str) -> Diagnostic {
+fn unknown_key(tables: &[Table], path: &str, keys: &[Key], name: &str) -> Diagnostic {
     let names: Vec<&str> = keys.iter().map(|key| key.name).collect();
-    let hint = match (slip_of(name, names.iter().copied()), home_of(name)) {
+    let hint = match (slip_of(name, names.iter().copied()), home_of(tables, name)) {
         (_, Some(home)) => format!("`{name}` belongs under {home}"),
         (Some(nearest), None) => format!("did you mean `{nearest}`?"),
         (None, None) => "leave it out".into(),
@@ -187,8 +237,8 @@ fn not_a_table(name: &str) -> Diagnostic {
         .hint(format!("write [{name}] on a line of its own and the keys under it"))
 }
 
-fn long_list(path: &str, name: &str, length: usize) -> Diagnostic {
-    Diagnostic::error("swept::range", format!("{path}.{name} has {length} entries"))
+fn long_list(path: &str, length: usize) -> Diagnostic {
+    Diagnostic::error("swept::range", format!("{path} has {length} entries"))
         .label("too many")
         .allowed(format!("at most {LONGEST_LIST} entries"))
         .hint("keep the entries that this engine needs")

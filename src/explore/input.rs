@@ -1,6 +1,7 @@
 //! An input of a sweep: a key of the design and the values that it takes.
 
 use super::sweep::MOST_POINTS;
+use crate::catalogue::Catalogue;
 use crate::design::{Dimension, Key, Kind, check_override, find_key, read_quantity};
 use crate::diagnostic::{Diagnostic, Place, shown};
 use crate::numerals::short;
@@ -35,6 +36,19 @@ impl Input {
     /// An unknown key (with the nearest one), a value that the key cannot have, a range of words, a range without length,
     /// fewer than two steps, a value that stands twice.
     pub fn read(path: &str, text: &str, steps: Option<usize>) -> Result<Self, Diagnostic> {
+        Self::read_in(Catalogue::standard(), path, text, steps)
+    }
+
+    /// As [`Input::read`], with names looked up in the catalogue of the design.
+    ///
+    /// # Errors
+    /// As [`Input::read`].
+    pub fn read_in(
+        book: &Catalogue,
+        path: &str,
+        text: &str,
+        steps: Option<usize>,
+    ) -> Result<Self, Diagnostic> {
         let option = format!("{path}={text}");
         let value_at = path.len() + 1..option.len();
         let at = |span: Range<usize>| move |said: Diagnostic| said.at(Place::in_text(FILE, &option, span));
@@ -42,7 +56,7 @@ impl Input {
             let option = format!("{path}={text}");
             said.at(Place::in_text(FILE, &option, 0..path.len()))
         })?;
-        read_values(path.trim(), key, unquoted(text), steps).map_err(at(value_at))
+        read_values(book, path.trim(), key, unquoted(text), steps).map_err(at(value_at))
     }
 
     /// The value as an override of the design, for example `20.4 mm`.
@@ -63,7 +77,13 @@ fn unquoted(text: &str) -> &str {
     inside('"').or_else(|| inside('\'')).unwrap_or(text)
 }
 
-fn read_values(path: &str, key: &Key, text: &str, steps: Option<usize>) -> Result<Input, Diagnostic> {
+fn read_values(
+    book: &Catalogue,
+    path: &str,
+    key: &Key,
+    text: &str,
+    steps: Option<usize>,
+) -> Result<Input, Diagnostic> {
     let input = |unit, values| Input { path: path.into(), unit, values };
     if matches!(key.kind, Kind::List(_)) {
         return Err(Diagnostic::error("swept::explore", format!("{path} is a list and cannot be swept"))
@@ -78,7 +98,7 @@ fn read_values(path: &str, key: &Key, text: &str, steps: Option<usize>) -> Resul
         (Kind::Count { .. }, Some(ends)) => Ok(input("", counts(path, key, ends, steps)?)),
         (_, Some(_)) => Err(words_have_no_range(path, key)),
         (kind, None) => {
-            let values = list(path, key, text)?;
+            let values = list(book, path, key, text)?;
             let unit = if let Kind::Quantity { dimension, .. } = kind { dimension.usual_unit() } else { "" };
             Ok(input(unit, values))
         }
@@ -94,7 +114,7 @@ fn quantities(
     steps: Option<usize>,
 ) -> Result<Vec<String>, Diagnostic> {
     let [from, to] = both(ends, |end| {
-        check_override(path, key, end)?;
+        check_override(path, key, end, Catalogue::standard())?;
         read_quantity(dimension, end).map(|field| dimension.usual(field))
     })?;
     let steps = steps.unwrap_or(USUAL_STEPS);
@@ -112,7 +132,7 @@ fn counts(
     steps: Option<usize>,
 ) -> Result<Vec<String>, Diagnostic> {
     let [from, to] = both(ends, |end| {
-        check_override(path, key, end)?;
+        check_override(path, key, end, Catalogue::standard())?;
         Ok(end.trim().replace('_', "").parse::<i64>().unwrap_or(0))
     })?;
     let all = from.abs_diff(to) as usize + 1;
@@ -158,9 +178,9 @@ fn ordinary(path: &str, empty: bool, steps: usize) -> Result<(), Diagnostic> {
 }
 
 /// Values of a list, quantities in the usual unit.
-fn list(path: &str, key: &Key, text: &str) -> Result<Vec<String>, Diagnostic> {
+fn list(book: &Catalogue, path: &str, key: &Key, text: &str) -> Result<Vec<String>, Diagnostic> {
     let read = |item: &str| {
-        check_override(path, key, item)?;
+        check_override(path, key, item, book)?;
         match key.kind {
             Kind::Quantity { dimension, .. } => read_quantity(dimension, item).map(|field| {
                 let value = dimension.usual(field);
@@ -193,7 +213,9 @@ fn different(path: &str, values: Vec<String>) -> Result<Vec<String>, Diagnostic>
 
 fn words_have_no_range(path: &str, key: &Key) -> Diagnostic {
     let hint = match key.kind {
-        Kind::Choice(names) => format!("write {path}=\"{}\"", names.join(", ")),
+        Kind::Choice(names) | Kind::Listed(_, names) if !names.is_empty() => {
+            format!("write {path}=\"{}\"", names.join(", "))
+        }
         _ => "write the values with commas between them".into(),
     };
     Diagnostic::error("swept::explore", format!("{path} is a {}, which has no range", key.kind.name()))

@@ -4,7 +4,7 @@ use super::input::Input;
 use super::output::OUTPUTS;
 use super::shard::Shard;
 use super::table::{Column, Mark, Row, Table};
-use crate::design::{Design, read, round_to};
+use crate::design::{Design, Shelf, read_with, round_to};
 use crate::diagnostic::{Diagnostic, Severity};
 use crate::sizing::answer::{Sized, at_target};
 use rayon::prelude::*;
@@ -22,6 +22,7 @@ pub struct Sweep {
     file: String,
     bytes: Vec<u8>,
     sets: Vec<(String, String)>,
+    shelf: Option<Shelf>,
     inputs: Vec<Input>,
     engine: String,
     warnings: Vec<Diagnostic>,
@@ -40,9 +41,30 @@ impl Sweep {
         sets: Vec<(String, String)>,
         inputs: Vec<Input>,
     ) -> Result<Self, Vec<Diagnostic>> {
+        Self::with_shelf(file, bytes, sets, None, inputs)
+    }
+
+    /// As [`Sweep::new`], with the shelf file that the design names.
+    ///
+    /// # Errors
+    /// As [`Sweep::new`].
+    pub fn with_shelf(
+        file: &str,
+        bytes: Vec<u8>,
+        sets: Vec<(String, String)>,
+        shelf: Option<Shelf>,
+        inputs: Vec<Input>,
+    ) -> Result<Self, Vec<Diagnostic>> {
         sound(&inputs, &sets).map_err(|said| vec![said])?;
-        let mut sweep =
-            Self { file: file.into(), bytes, sets, inputs, engine: String::new(), warnings: Vec::new() };
+        let mut sweep = Self {
+            file: file.into(),
+            bytes,
+            sets,
+            shelf,
+            inputs,
+            engine: String::new(),
+            warnings: Vec::new(),
+        };
         // One end may break a rule between keys; a file that is wrong at both is wrong.
         let last = sweep.total() - 1;
         let (design, warnings) = sweep.design(0).or_else(|said| sweep.design(last).map_err(|_| said))?;
@@ -104,7 +126,7 @@ impl Sweep {
     fn design(&self, index: usize) -> Result<(Design, Vec<Diagnostic>), Vec<Diagnostic>> {
         let swept = self.inputs.iter().zip(self.indices(index)).map(|(input, i)| input.set(i));
         let sets: Vec<(String, String)> = self.sets.iter().cloned().chain(swept).collect();
-        read(&self.file, &self.bytes, &sets)
+        read_with(&self.file, &self.bytes, &sets, self.shelf.as_ref())
     }
 
     fn row(&self, index: usize) -> Row {
@@ -125,6 +147,7 @@ impl Sweep {
         };
         add(env!("CARGO_PKG_VERSION").as_bytes());
         add(&self.bytes);
+        self.shelf.iter().for_each(|shelf| add(&shelf.bytes));
         self.sets.iter().for_each(|(key, value)| add(format!("{key}={value}").as_bytes()));
         for input in &self.inputs {
             add(format!("{} [{}]", input.path, input.unit).as_bytes());

@@ -1,7 +1,8 @@
 //! Stock to start from: the smallest bar on the shelf that holds the part with its allowance.
 
 use super::part::{Blank, Part};
-use crate::catalogue::materials::material;
+use crate::catalogue::Catalogue;
+use crate::catalogue::stock::{bar_at_least, round_at_least};
 use crate::design::{StockItem, StockShape, Workshop};
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, ProfileNode, Recipe, Tag};
@@ -36,23 +37,57 @@ impl Envelope {
     }
 }
 
-/// Gives the part its blank: from the shelf when a bar there serves, else the least bar in whole millimetres.
-pub fn fit(part: &mut Part, envelope: Envelope, stuff: &str, shop: &Workshop) {
+/// Gives the part its blank: from the shelf when a bar there serves, else the least bar that dealers keep. The part's
+/// material still has its name of the catalogue.
+pub fn fit(part: &mut Part, envelope: Envelope, book: &Catalogue, shop: &Workshop) {
     let e = envelope.grown(shop.blank_allowance_mm.value);
+    let stuff = &part.material.name;
     let best = shop
         .stock
         .iter()
-        .filter(|s| same_material(&s.material.value, stuff))
+        .filter(|s| same_material(book, &s.material.value, stuff))
         .filter_map(|s| bar(s, &e))
         .min_by(|a, b| volume(a).total_cmp(&volume(b)));
-    if best.is_none() {
-        part.notes.push("No bar of the workshop's list holds this part: the blank is the least size in whole millimetres.".into());
+    if let Some(best) = best {
+        part.blank = Some(best);
+        return;
     }
-    part.blank = Some(best.unwrap_or_else(|| least(&e)));
+    let family = book.material(stuff).ok().and_then(|material| material.stock.as_deref());
+    let (blank, note) = match family.and_then(|family| sold(family, &e)) {
+        Some(bar) => (bar, "the blank is the least bar that dealers usually keep."),
+        None => (least(&e), "the blank is the least size in whole millimetres."),
+    };
+    part.notes.push(format!("No bar of the workshop's list holds this part: {note}"));
+    part.blank = Some(blank);
 }
 
-fn same_material(stock: &str, wanted: &str) -> bool {
-    stock == wanted || matches!((material(stock), material(wanted)), (Ok(a), Ok(b)) if a.title == b.title)
+/// The blank cut from the least bar that dealers keep, its length along Z for a turned part, else along the longest side.
+fn sold(family: &str, e: &Envelope) -> Option<Blank> {
+    if e.turned {
+        let bar = round_at_least(family, 2.0 * e.reach())?;
+        return Some(Blank::Round { diameter: bar.size_mm, length: e.high.z - e.low.z, z_low: e.low.z });
+    }
+    let s = [e.high.x - e.low.x, e.high.y - e.low.y, e.high.z - e.low.z];
+    let long = (0..3).max_by(|a, b| s[*a].total_cmp(&s[*b]))?;
+    let [a, b] = [(long + 1) % 3, (long + 2) % 3];
+    let bar = bar_at_least(family, s[a], s[b])?;
+    let (wide, thin) = (bar.size_mm, bar.thickness_mm.unwrap_or(bar.size_mm));
+    let mut grown = s;
+    (grown[a], grown[b]) = if s[a] >= s[b] { (wide, thin) } else { (thin, wide) };
+    Some(about_middle(e, grown))
+}
+
+/// A block of this size about the middle of the envelope.
+fn about_middle(e: &Envelope, size: [f64; 3]) -> Blank {
+    let middle =
+        Point3::new((e.low.x + e.high.x) / 2.0, (e.low.y + e.high.y) / 2.0, (e.low.z + e.high.z) / 2.0);
+    let half = Vector3::new(size[0] / 2.0, size[1] / 2.0, size[2] / 2.0);
+    Blank::Block { low: middle - half, high: middle + half }
+}
+
+fn same_material(book: &Catalogue, stock: &str, wanted: &str) -> bool {
+    let title = |name: &str| book.material(name).map(|material| material.title.as_str());
+    stock == wanted || matches!((title(stock), title(wanted)), (Ok(a), Ok(b)) if a == b)
 }
 
 /// The blank cut from one bar, if the bar is large and long enough.
@@ -76,11 +111,7 @@ fn bar(stock: &StockItem, e: &Envelope) -> Option<Blank> {
         [thick, size, long],
     ];
     let fit = ways.iter().find(|w| (0..3).all(|i| s[i] <= w[i] + 1e-9))?;
-    let grown = [0, 1, 2].map(|i| if fit[i] == long { s[i] } else { fit[i] });
-    let middle =
-        Point3::new((e.low.x + e.high.x) / 2.0, (e.low.y + e.high.y) / 2.0, (e.low.z + e.high.z) / 2.0);
-    let half = Vector3::new(grown[0] / 2.0, grown[1] / 2.0, grown[2] / 2.0);
-    Some(Blank::Block { low: middle - half, high: middle + half })
+    Some(about_middle(e, [0, 1, 2].map(|i| if fit[i] == long { s[i] } else { fit[i] })))
 }
 
 /// The least bar in whole millimetres.

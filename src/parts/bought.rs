@@ -1,6 +1,6 @@
 //! Bought parts: listed by standard designation, without a shape of their own.
 
-use super::kit::material;
+use super::kit::stuff_named;
 use super::part::{Part, Supply};
 use crate::catalogue::bearings::BallBearing;
 use crate::catalogue::bushes::Bush;
@@ -13,7 +13,7 @@ pub fn buy(name: &str, title: &str, designation: String, stuff: &str, quantity: 
         title: title.to_owned(),
         quantity,
         supply: Supply::Buy { designation },
-        material: material(stuff),
+        material: stuff_named(stuff),
         recipe: None,
         flat: false,
         blank: None,

@@ -82,8 +82,8 @@ pub fn con_rod(e: &Engine) -> Part {
         name: "eye".to_owned(),
     };
     let features = vec![
-        seat("big-end", 0.0, d.crankpin_bearing, t),
-        seat("small-end", d.con_rod_mm, d.small_end_bearing, t),
+        seat("big-end", 0.0, &d.crankpin_bearing, t),
+        seat("small-end", d.con_rod_mm, &d.small_end_bearing, t),
     ];
     let tag = Tag::new("thickness").origin("drive.con_rod_thickness");
     made(
@@ -120,7 +120,7 @@ pub fn crank(e: &Engine, name: &str, title: &str, crank: &Crank, journal_mm: f64
 
 /// Journal with collar, from the web's lower face downwards.
 fn journal(e: &Engine, long: f64) -> Feature {
-    let bearing = e.drive.journal_bearing;
+    let bearing = &e.drive.journal_bearing;
     let (r, collar) = (bearing.bore_mm / 2.0, bearing.bore_mm / 2.0 + 1.5);
     let chain = vec![
         named(collar, 0.0, Tag::new("journal-collar-diameter")),
@@ -141,7 +141,7 @@ fn pin_reach(e: &Engine) -> [f64; 2] {
 
 /// Crankpin with collar, from the web's upper face.
 fn pin(e: &Engine, throw: f64) -> Feature {
-    let bearing = e.drive.crankpin_bearing;
+    let bearing = &e.drive.crankpin_bearing;
     let (r, collar) = (bearing.bore_mm / 2.0, bearing.bore_mm / 2.0 + 1.0);
     let [low, high] = pin_reach(e);
     let chain = vec![
@@ -165,7 +165,7 @@ fn pin_thread(e: &Engine, throw: f64) -> Feature {
 
 /// Two bearing seats with a shoulder between them, bored from both faces.
 pub fn bearing_bore(e: &Engine, x: f64) -> Feature {
-    let (b, t) = (e.drive.journal_bearing, e.drive.bracket_mm);
+    let (b, t) = (&e.drive.journal_bearing, e.drive.bracket_mm);
     let (r, free) = (b.outer_mm / 2.0, b.outer_mm / 2.0 - 1.5);
     let seat = |name: &str| fit(name, b.outer_mm, "H7").ra(1.6).origin("drive.journal_bearing");
     let chain = vec![

@@ -3,7 +3,7 @@
 use super::kit::{made, through};
 use super::part::{Joint, Part};
 use super::pattern::Pattern;
-use crate::catalogue::gaskets::gasket_sheet;
+use crate::catalogue::Catalogue;
 use crate::catalogue::threads::Thread;
 use crate::shape::Point2;
 use crate::shape::outline::Outline;
@@ -37,6 +37,7 @@ impl Patterns {
 
 /// A gasket: outline and openings, cut from sheet of the thickness that it has when tightened.
 fn gasket(
+    book: &Catalogue,
     name: &str,
     title: &str,
     sheet: &str,
@@ -46,10 +47,12 @@ fn gasket(
 ) -> Part {
     let tag = Tag::new("thickness").origin("joints.gasket_thickness");
     let recipe = Recipe { body: Body::Plate { outline, thickness, tag }, features };
-    let limit = gasket_sheet(sheet)
+    let found = book.gasket_sheet(sheet);
+    let limit = found
+        .as_ref()
         .map(|s| format!("Sheet for up to {:.0} °C in air.", s.service_limit_c))
         .unwrap_or_default();
-    let stuff = gasket_sheet(sheet).map_or(sheet, |s| s.material.as_str());
+    let stuff = found.map_or(sheet, |s| s.material.as_str());
     made(name, title, stuff, recipe)
         .flat()
         .note("Thickness as tightened; buy the sheet one step thicker where it yields.")
@@ -77,7 +80,7 @@ fn round(e: &Engine, name: &str, title: &str, sheet: &str, holes: &Pattern) -> P
     };
     let mut features = vec![opening("opening", 0.0, 0.0, e.displacer.bore_mm, t)];
     features.extend(holes.clearance("bolt-hole", 0.0, 0.0, t, t));
-    gasket(name, title, sheet, t, outline, features)
+    gasket(&e.catalogue, name, title, sheet, t, outline, features)
 }
 
 /// Gasket of the square block, about the power cylinder's axis.
@@ -85,7 +88,7 @@ pub fn square(e: &Engine, block: &Block, name: &str, title: &str, studs: &Patter
     let t = e.joints.gasket_mm;
     let mut features = vec![opening("opening", 0.0, 0.0, e.piston.bore_mm, t)];
     features.extend(studs.clearance("stud-hole", 0.0, 0.0, t, t));
-    gasket(name, title, &e.joints.cold_sheet, t, super::block::outline(block), features)
+    gasket(&e.catalogue, name, title, &e.joints.cold_sheet, t, super::block::outline(block), features)
 }
 
 /// Gaskets of the displacer's cylinder.

@@ -1,7 +1,7 @@
 //! Common pieces of part recipes: holes, threads, fits, patterns. Lengths in millimetres.
 
 use super::part::{Material, Part, Supply};
-use crate::catalogue::{fits, materials, threads::Thread};
+use crate::catalogue::{Catalogue, fits, threads::Thread};
 use crate::shape::loops::{Loop, Node};
 use crate::shape::recipe::{Axis, End, Feature, InsideThread, Kind, Place, ProfileNode, Recipe, Tag};
 use crate::shape::{Point2, Point3, Vector3};
@@ -115,11 +115,16 @@ impl Feature {
     }
 }
 
+/// A material by its name in the catalogue, still to be looked up by [`material`] when the set is whole.
+pub fn stuff_named(name: &str) -> Material {
+    Material { name: name.to_owned(), density_kg_m3: 7850.0, colour: [0.6, 0.6, 0.6] }
+}
+
 /// Material of the catalogue; an unknown name keeps the name and counts as steel.
-pub fn material(name: &str) -> Material {
-    match materials::material(name) {
+pub fn material(book: &Catalogue, name: &str) -> Material {
+    match book.material(name) {
         Ok(m) => Material { name: m.title.clone(), density_kg_m3: m.density_kg_m3, colour: m.colour },
-        Err(_) => Material { name: name.to_owned(), density_kg_m3: 7850.0, colour: [0.6, 0.6, 0.6] },
+        Err(_) => stuff_named(name),
     }
 }
 
@@ -130,7 +135,7 @@ pub fn made(name: &str, title: &str, stuff: &str, recipe: Recipe) -> Part {
         title: title.to_owned(),
         quantity: 1,
         supply: Supply::Make,
-        material: material(stuff),
+        material: stuff_named(stuff),
         recipe: Some(recipe),
         flat: false,
         blank: None,

@@ -32,9 +32,11 @@ pub fn pin_screw() -> &'static Thread {
 
 /// All parts of the engine, in the order of assembly from the hot end to the crank; `crank_angle_deg` places them.
 pub fn part_set(e: &Engine, shop: &Workshop, crank_angle_deg: f64) -> PartSet {
-    match &e.arranged {
+    let mut set = match &e.arranged {
         Arranged::GammaTwinCrank(own) => gamma_twin_crank::part_set(e, own, shop, crank_angle_deg),
-    }
+    };
+    set.parts.iter_mut().for_each(|part| part.material = kit::material(&e.catalogue, &part.material.name));
+    set
 }
 
 /// Height, width and depth over all \[mm\], from the largest standing parts and the reach of the cranks.
@@ -68,8 +70,8 @@ pub fn blame_path(part: &str, feature: &str) -> Option<&'static str> {
     Some(path)
 }
 
-fn with_blank(mut part: Part, envelope: Envelope, stuff: &str, shop: &Workshop) -> Part {
-    blanks::fit(&mut part, envelope, stuff, shop);
+fn with_blank(e: &Engine, mut part: Part, envelope: Envelope, shop: &Workshop) -> Part {
+    blanks::fit(&mut part, envelope, &e.catalogue, shop);
     part
 }
 

@@ -13,8 +13,7 @@ use super::result::{Limit, OperatingPoint, SCHEMA_VERSION, SizeResult, Verdict};
 use super::search::Settled;
 use super::uncertain::{known, spreads};
 use super::verdict::{FullEngine, NetWork, Question, Shortfall, SpeedCurve, Surroundings, by_charge, judge};
-use crate::catalogue::gases::{Gas, gas, gases};
-use crate::catalogue::materials::material;
+use crate::catalogue::gases::Gas;
 use crate::design::{CycleChoice, Design};
 use crate::diagnostic::Diagnostic;
 
@@ -197,8 +196,9 @@ fn no_answer(model: &str, error: &str) -> Diagnostic {
 }
 
 /// Gas in the engine; the design file admits only gases of the catalogue.
-fn working_gas(design: &Design) -> &'static Gas {
-    gas(&design.engine.gas.value).unwrap_or(&gases()[0])
+fn working_gas(design: &Design) -> Gas {
+    let book = &design.catalogue;
+    book.gas(&design.engine.gas.value).unwrap_or(book.gases[0].gas)
 }
 
 /// The engine before the full model, in the surroundings that the design gives.
@@ -287,7 +287,7 @@ fn warnings(design: &Design, engine: &Engine, answer: &SizeResult) -> Vec<Diagno
         let hint = "guard it, take a smaller or a steel wheel, and have its strength checked";
         all.push(warn("swept::flywheel", text, hint));
     }
-    if let Ok(m) = material(&engine.hot_cap.material) {
+    if let Ok(m) = engine.catalogue.material(&engine.hot_cap.material) {
         let hot_c = engine.hot_cap.temperature_k - 273.15;
         if hot_c > m.service_limit_c {
             all.push(warn(

@@ -4,6 +4,7 @@ use super::blame::place;
 use super::dimension::{Dimension, Formula, Origin, Unit};
 use super::layouts::Refused;
 use super::ledger::{Ledger, LedgerError};
+use crate::catalogue::Listed;
 use crate::design::{Design, Setting, Source};
 use crate::diagnostic::Diagnostic;
 
@@ -58,6 +59,9 @@ impl<'a> Decide<'a> {
         let origin = match &setting.from {
             Source::Default { why } => Origin::Default { why: (*why).to_owned() },
             Source::File { file, line, .. } => Origin::Given { place: format!("{file}:{line}") },
+            Source::Shelf { file, line, .. } => {
+                Origin::Given { place: format!("your shelf file, {file}:{line}") }
+            }
             Source::Override { text } => Origin::Given { place: format!("--set {text}") },
             Source::Solved { target, residual } => {
                 Origin::Solved { target: target.clone(), residual: *residual, inputs: Vec::new() }
@@ -129,6 +133,16 @@ impl<'a> Decide<'a> {
     /// Records a length read from a standard \[mm\].
     pub fn standard(&mut self, path: &str, value: f64, number: &str, table: &str) -> f64 {
         let done = self.ledger.standard(path, value, Unit::Millimetre, number, table);
+        self.booked(done, value)
+    }
+
+    /// Records a length read from the catalogue \[mm\]: as the user's word when their own file holds the entry, else as
+    /// read from a standard.
+    pub fn listed(&mut self, path: &str, value: f64, from: &Listed, number: &str, table: &str) -> f64 {
+        if !from.is_own() {
+            return self.standard(path, value, number, table);
+        }
+        let done = self.ledger.given(path, value, Unit::Millimetre, &from.to_string());
         self.booked(done, value)
     }
 

@@ -9,9 +9,11 @@
 
 use super::layouts::gamma_twin_crank::TwinCrank;
 use super::ledger::Ledger;
+use crate::catalogue::Catalogue;
 use crate::catalogue::bearings::BallBearing;
 use crate::catalogue::bushes::Bush;
 use crate::catalogue::threads::{PortThread, Thread};
+use std::sync::Arc;
 
 /// A ring of equally spaced screws.
 #[derive(Clone, Debug, PartialEq)]
@@ -111,7 +113,7 @@ pub struct Displacer {
 #[derive(Clone, Debug, PartialEq)]
 pub struct RodGland {
     /// Rod bush.
-    pub bush: &'static Bush,
+    pub bush: Bush,
     /// Length of the rod bush \[mm\].
     pub bush_length_mm: f64,
     /// Groove: diameter and width (depth from the face) \[mm\].
@@ -245,11 +247,11 @@ pub struct Drive {
     /// Radius of the big and small eye \[mm\].
     pub eye_r_mm: [f64; 2],
     /// Bearing on the crankpin.
-    pub crankpin_bearing: &'static BallBearing,
+    pub crankpin_bearing: BallBearing,
     /// Bearing on the clevis pin.
-    pub small_end_bearing: &'static BallBearing,
+    pub small_end_bearing: BallBearing,
     /// Bearing of the journals.
-    pub journal_bearing: &'static BallBearing,
+    pub journal_bearing: BallBearing,
     /// Web thickness \[mm\].
     pub web_mm: f64,
     /// Radius of the web about journal and pin \[mm\].
@@ -362,6 +364,8 @@ pub struct Engine {
     pub stack: Stack,
     /// What belongs to the layout alone.
     pub arranged: Arranged,
+    /// Where materials, screws and sheets are looked up: the program's tables and the user's own entries.
+    pub catalogue: Arc<Catalogue>,
     /// Where every number came from.
     pub ledger: Ledger,
 }

@@ -134,6 +134,26 @@ def test_mistakes_are_refused(validator, starter, table, key, value):
     assert not validator.is_valid(changed(design, table, key, value))
 
 
+def test_with_a_shelf_file_names_are_free(validator, starter):
+    design = changed(tomllib.loads(starter), "engine", "gas", "argon")
+    assert not validator.is_valid(design)
+    assert validator.is_valid(changed(design, "workshop", "shelf", "shelf.toml"))
+
+
+def test_the_shelf_files_schema_reads_a_shelf_and_refuses_slips():
+    schema = json.loads(swept("schema", "--shelf").stdout)
+    jsonschema.Draft202012Validator.check_schema(schema)
+    shelf = jsonschema.Draft202012Validator(schema)
+    can = {"name": "tea-tin", "diameter": "94 mm", "length": "109 mm", "wall": "0.25 mm"}
+    steel = {"name": "x", "expansion": "12 µm/(m K)", "at": [{"temperature": "20 °C", "conductivity": "50 W/(m K)"}]}
+    belt = {"section": "T5", "teeth": 91}
+    assert shelf.is_valid({"can": [can], "material": [steel], "belt": [belt], "screw": [{"thread": "M5", "lengths": ["22 mm"]}]})
+    assert not shelf.is_valid({"can": [{**can, "wall": "0.25"}]})
+    assert not shelf.is_valid({"can": [{**can, "colour": "red"}]})
+    assert not shelf.is_valid({"material": [{**steel, "expansion": "12"}]})
+    assert not shelf.is_valid({"tin": [can]})
+
+
 @pytest.mark.parametrize("table, key", [("engine", "name"), ("piston", "bore"), ("displacer", "stroke")])
 def test_a_missing_key_is_refused(validator, starter, table, key):
     design = tomllib.loads(starter)

@@ -277,7 +277,7 @@ pub fn build(engine: &Engine, point: &Point, mut random: Option<Pcg64>, given: &
         power: (!beta).then_some(power),
         leaks: vec![seal(&c, engine.pistons, beta, opening_mm2)],
         buffer: Buffer { pressure_pa: mean_pa, temperature_k: cold_k },
-        gas: gas(&point.gas).unwrap().clone(),
+        gas: gas(&point.gas).unwrap(),
         speed_rpm: at.get("speed_rpm"),
         charge: Charge::MeanPressure(mean_pa),
         factors: Factors::default(),

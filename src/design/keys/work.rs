@@ -2,7 +2,7 @@
 
 use super::super::choice::LoadKind;
 use super::super::key::Presence::{Default, Open};
-use super::super::key::{Key, Kind, ratio, unit_range};
+use super::super::key::{Key, Kind, List, ratio, unit_range};
 use super::super::spread::Spread;
 use super::super::units::Dimension;
 use super::{Field, Setting, Values, mm, rpm, watt};
@@ -60,7 +60,7 @@ table! {
         /// Thickness of a rim, on the radius; spokes and hub are not counted.
         "rim_thickness" => rim_mm: Option<Setting<f64>> = mm(1.0, 1500.0), Open("left out: a plain disc");
         /// Material.
-        "material" => material: Setting<String> = Kind::Choice(&["mild-steel", "cast-iron", "brass", "aluminium-6082"]), Default("mild-steel", "heavy and cheap");
+        "material" => material: Setting<String> = Kind::Listed(List::Material, &["mild-steel", "cast-iron", "brass", "aluminium-6082"]), Default("mild-steel", "heavy and cheap");
         /// Steadiness wanted at the target speed: greatest less least speed in a turn, over the mean.
         "steadiness" => steadiness: Option<Setting<f64>> = ratio(0.001, 1.0), Open("left out: it is told, not asked");
     }

@@ -13,11 +13,11 @@ fn running(e: &Engine, own: &TwinCrank) -> Vec<Part> {
     let b = &own.belt;
     let pin = format!("ground pin {} h6 x {} mm", e.clevis.pin_mm, e.clevis.size_mm[1]);
     vec![
-        bearing("journal-bearing", "Journal bearing", d.journal_bearing, 4),
-        bearing("crankpin-bearing", "Crankpin bearing", d.crankpin_bearing, 2),
-        bearing("small-end-bearing", "Small-end bearing", d.small_end_bearing, 2),
-        bush("rod-bush", "Rod bush of the cooler plate", e.gland.bush, e.gland.bush_length_mm, 1),
-        bush("guide-bush", "Guide bush of the back plate", own.back.bush, own.back.bush_length_mm, 2),
+        bearing("journal-bearing", "Journal bearing", &d.journal_bearing, 4),
+        bearing("crankpin-bearing", "Crankpin bearing", &d.crankpin_bearing, 2),
+        bearing("small-end-bearing", "Small-end bearing", &d.small_end_bearing, 2),
+        bush("rod-bush", "Rod bush of the cooler plate", &e.gland.bush, e.gland.bush_length_mm, 1),
+        bush("guide-bush", "Guide bush of the back plate", &own.back.bush, own.back.bush_length_mm, 2),
         buy(
             "rod-ring",
             "O-ring of the rod gland",

@@ -1,6 +1,5 @@
 //! Where things lie across the engine (along Y), decided once for parts and assembly.
 
-use crate::catalogue::threads::cap_screw_length_at_least;
 use crate::parts::drive::COLLAR_MM;
 use crate::sizing::engine::Engine;
 use crate::sizing::layouts::gamma_twin_crank::TwinCrank;
@@ -41,7 +40,7 @@ pub fn journal_mm(e: &Engine, own: &TwinCrank) -> [f64; 2] {
 pub fn bracket_screw_mm(e: &Engine, own: &TwinCrank) -> f64 {
     let t = e.drive.bracket_screw;
     let needed = own.back.thickness_mm - t.counterbore_depth_mm + 2.0 * t.major_mm;
-    cap_screw_length_at_least(needed).unwrap_or(needed)
+    e.catalogue.cap_screw_at_least(t, needed).unwrap_or(needed)
 }
 
 /// Depth of full thread for those screws in the bracket \[mm\].

@@ -62,7 +62,7 @@ pub fn journals(e: &Engine, steady_kg: f64) -> Journals {
     let d = &e.drive;
     let half = 0.5 * d.journal_bearing.width_mm;
     Journals {
-        bearing: rolling(d.journal_bearing),
+        bearing: rolling(&d.journal_bearing),
         overhang_mm: 0.5 * d.con_rod_thickness_mm + 2.0 * d.side_gap_mm + d.web_mm + half,
         span_mm: (d.bracket_mm - 2.0 * half).max(half),
         steady_n: GRAVITY * steady_kg,
@@ -161,8 +161,8 @@ fn line(
         gravity: 1.0,
         seals: Seals::default(),
         guides,
-        small_end: rolling(d.small_end_bearing),
-        crankpin: rolling(d.crankpin_bearing),
+        small_end: rolling(&d.small_end_bearing),
+        crankpin: rolling(&d.crankpin_bearing),
         journals,
     })
 }

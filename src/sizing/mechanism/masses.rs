@@ -5,7 +5,6 @@
 //! source).
 
 use crate::catalogue::bearings::BallBearing;
-use crate::catalogue::materials::material;
 use crate::sizing::engine::Engine;
 use crate::sizing::volumes::circle_mm2;
 
@@ -37,8 +36,8 @@ pub fn kg(volume_mm3: f64, density_kg_m3: f64) -> f64 {
 }
 
 /// Density of a material \[kg/m³\]; that of steel where it is unknown.
-pub fn density(name: &str) -> f64 {
-    material(name).map_or(STEEL_KG_M3, |m| m.density_kg_m3)
+pub fn density(e: &Engine, name: &str) -> f64 {
+    e.catalogue.material(name).map_or(STEEL_KG_M3, |m| m.density_kg_m3)
 }
 
 /// Cross-section of a tube \[mm²\] by outside diameter and wall.
@@ -48,7 +47,7 @@ fn tube_mm2(outer_mm: f64, wall_mm: f64) -> f64 {
 
 fn clevis_kg(e: &Engine) -> f64 {
     let [x, y, z] = e.clevis.size_mm;
-    kg(x * y * z - x * e.clevis.slot_mm * e.clevis.slot_depth_mm, density(&e.drive.material))
+    kg(x * y * z - x * e.clevis.slot_mm * e.clevis.slot_depth_mm, density(e, &e.drive.material))
 }
 
 fn piston_kg(e: &Engine) -> f64 {
@@ -60,7 +59,7 @@ fn piston_kg(e: &Engine) -> f64 {
         + circle_mm2(p.boss_mm[0]) * p.boss_mm[1];
     let rings = p.rings as f64 * tube_mm2(p.bore_mm, p.ring_width_mm) * p.ring_height_mm;
     let rod = circle_mm2(p.rod_mm) * p.rod_length_mm;
-    kg(body, density(&p.material)) + kg(rings, RING_KG_M3) + kg(rod, STEEL_KG_M3) + clevis_kg(e)
+    kg(body, density(e, &p.material)) + kg(rings, RING_KG_M3) + kg(rod, STEEL_KG_M3) + clevis_kg(e)
 }
 
 fn displacer_kg(e: &Engine) -> f64 {
@@ -71,8 +70,8 @@ fn displacer_kg(e: &Engine) -> f64 {
         circle_mm2(d.diameter_mm - 2.0 * d.shell_wall_mm) * d.base_mm + circle_mm2(d.hub_mm[0]) * d.hub_mm[1];
     let rod = circle_mm2(d.rod_mm) * d.rod_length_mm;
     // base and hub carry the rod's thread and are of aluminium
-    kg(shell, density(&d.material))
-        + kg(base, density("aluminium-6082"))
+    kg(shell, density(e, &d.material))
+        + kg(base, density(e, "aluminium-6082"))
         + kg(rod, STEEL_KG_M3)
         + clevis_kg(e)
 }
@@ -89,7 +88,7 @@ fn con_rod_kg(e: &Engine) -> f64 {
     let seats = circle_mm2(d.crankpin_bearing.outer_mm) * d.crankpin_bearing.width_mm
         + circle_mm2(d.small_end_bearing.outer_mm) * d.small_end_bearing.width_mm;
     let body = (ends + (big + small) * d.con_rod_mm) * t - seats;
-    kg(body, density(&d.material)) + bearing_kg(d.crankpin_bearing) + bearing_kg(d.small_end_bearing)
+    kg(body, density(e, &d.material)) + bearing_kg(&d.crankpin_bearing) + bearing_kg(&d.small_end_bearing)
 }
 
 /// Masses of a sized engine.
@@ -97,7 +96,7 @@ pub fn masses(e: &Engine) -> Masses {
     let d = &e.drive;
     let reach = d.displacer.throw_mm.max(d.piston.throw_mm);
     let [near, far] = d.web_r_mm;
-    let web_kg = kg((circle_mm2(2.0 * near) + 2.0 * far * reach) * d.web_mm, density(&d.material));
+    let web_kg = kg((circle_mm2(2.0 * near) + 2.0 * far * reach) * d.web_mm, density(e, &d.material));
     Masses {
         piston_kg: piston_kg(e),
         displacer_kg: displacer_kg(e),

@@ -182,8 +182,9 @@ fn unit(dimension: Dimension) -> Unit {
         Dimension::Torque => Unit::NewtonMetre,
         Dimension::Mass => Unit::Kilogram,
         Dimension::Inertia => Unit::KilogramSquareMetre,
-        // nothing that a search moves is of these
-        Dimension::Area | Dimension::Flow | Dimension::Ratio => Unit::Ratio,
+        Dimension::Force => Unit::Newton,
+        // what only the shelf file measures is never left open
+        _ => Unit::Ratio,
     }
 }
 

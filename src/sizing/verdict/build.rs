@@ -1,9 +1,8 @@
 //! What the sized engine works in, and the ways for heat past its cycle.
 
 use super::heat_paths::HeatPaths;
+use crate::catalogue::Catalogue;
 use crate::catalogue::gases::Gas;
-use crate::catalogue::gaskets::gasket_sheet;
-use crate::catalogue::materials::material;
 use crate::sizing::engine::Engine;
 use crate::sizing::losses::joint_conduction::{Joint, in_a_row_w_k};
 use crate::sizing::losses::radiation::Hollow;
@@ -16,7 +15,7 @@ use crate::sizing::volumes::circle_mm2;
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Surroundings {
     /// Working gas.
-    pub gas: &'static Gas,
+    pub gas: Gas,
     /// Mean pressure where nothing leaks \[Pa\].
     pub charge_pa: f64,
     /// Pressure behind the piston \[Pa\].
@@ -35,7 +34,7 @@ pub struct Surroundings {
 
 impl Surroundings {
     /// Charge and buffer at `charge_pa`; emissivity 0.4 of oxidised stainless steel is from memory.
-    pub fn new(gas: &'static Gas, charge_pa: f64) -> Self {
+    pub fn new(gas: Gas, charge_pa: f64) -> Self {
         Self {
             gas,
             charge_pa,
@@ -50,8 +49,8 @@ impl Surroundings {
 }
 
 /// Mean conductivity of a material between two temperatures \[W/(m K)\]; that of stainless steel where it is unknown.
-fn conducts(name: &str, from_k: f64, to_k: f64) -> f64 {
-    material(name).map_or(18.0, |m| m.conductivity_w_m_k(0.5 * (from_k + to_k) - 273.15))
+fn conducts(book: &Catalogue, name: &str, from_k: f64, to_k: f64) -> f64 {
+    book.material(name).map_or(18.0, |m| m.conductivity_w_m_k(0.5 * (from_k + to_k) - 273.15))
 }
 
 /// Hot cap, from where the stroke no longer bathes it, and joint behind it.
@@ -59,18 +58,18 @@ fn cylinder_w_k(e: &Engine, hot_k: f64, cold_k: f64) -> f64 {
     let cap = &e.hot_cap;
     let bathed = e.displacer.stroke_mm + e.displacer.hot_clearance_mm;
     let wall = Tube {
-        conductivity_w_m_k: conducts(&cap.material, hot_k, cold_k),
+        conductivity_w_m_k: conducts(&e.catalogue, &cap.material, hot_k, cold_k),
         diameter_mm: e.displacer.bore_mm + cap.wall_mm,
         wall_mm: cap.wall_mm,
         length_mm: (cap.depth_mm - bathed).max(0.1 * cap.depth_mm),
     };
-    let sheet = gasket_sheet(&e.joints.hot_sheet).map_or("paper-oiled", |s| s.material.as_str());
+    let sheet = e.catalogue.gasket_sheet(&e.joints.hot_sheet).map_or("paper-oiled", |s| s.material.as_str());
     let joint = Joint {
-        gasket_w_m_k: conducts(sheet, cold_k, cold_k),
+        gasket_w_m_k: conducts(&e.catalogue, sheet, cold_k, cold_k),
         diameters_mm: [e.displacer.bore_mm, e.cold.flange_diameter_mm],
         thickness_mm: e.joints.gasket_mm,
         screws: e.joints.hot.count,
-        screw_w_m_k: conducts("mild-steel", cold_k, cold_k),
+        screw_w_m_k: conducts(&e.catalogue, "mild-steel", cold_k, cold_k),
         screw_mm: e.joints.hot.thread.major_mm,
         screw_length_mm: cap.flange_mm + e.joints.gasket_mm,
     };
@@ -80,7 +79,7 @@ fn cylinder_w_k(e: &Engine, hot_k: f64, cold_k: f64) -> f64 {
 pub(super) fn paths(e: &Engine, s: &Surroundings) -> HeatPaths {
     let (hot_k, cold_k, d) = (e.hot_cap.temperature_k, e.cold.temperature_k, &e.displacer);
     let shell = Tube {
-        conductivity_w_m_k: conducts(&d.material, hot_k, cold_k),
+        conductivity_w_m_k: conducts(&e.catalogue, &d.material, hot_k, cold_k),
         diameter_mm: d.diameter_mm - d.shell_wall_mm,
         wall_mm: d.shell_wall_mm,
         length_mm: d.length_mm,

@@ -74,7 +74,7 @@ impl FullEngine {
             leak: change.leak,
         };
         let run = Conditions {
-            gas: s.gas.clone(),
+            gas: s.gas,
             speed_rpm,
             charge: Charge::MeanPressure(s.charge_pa * change.charge),
             buffer: Buffer { pressure_pa: s.buffer_pa * change.charge, temperature_k: e.cold.temperature_k },

@@ -1,6 +1,5 @@
 //! Displacer, its cylinder (hot cap and cold cylinder) and what follows in length.
 
-use crate::catalogue::bushes::bushes;
 use crate::catalogue::threads::{Thread, thread};
 use crate::sizing::decide::{Decide, round_near, round_up};
 use crate::sizing::engine::{ColdCylinder, Displacer, HotCap, Stack};
@@ -45,8 +44,9 @@ fn gap(d: &mut Decide, bore: f64) -> (f64, f64) {
 
 /// Diameter of both rods \[mm\]: a bush size.
 pub fn rod(d: &mut Decide, bore: f64) -> f64 {
-    let fits = |limit: f64| bushes().iter().map(|b| b.shaft_mm).filter(|s| *s <= limit).fold(5.0, f64::max);
     let design = d.design;
+    let shafts = || design.catalogue.bushes.iter().map(|b| b.shaft_mm);
+    let fits = |limit: f64| shafts().filter(|s| *s <= limit).fold(5.0, f64::max);
     let rod = d.open_mm(
         "displacer.rod_diameter",
         &design.displacer.rod_diameter_mm,

@@ -1,20 +1,21 @@
 //! Bearings, con rods, clevises and cranks.
 
 use super::displacer::rod_thread;
-use crate::catalogue::bearings::{BallBearing, bearing, bearings};
+use crate::catalogue::bearings::BallBearing;
 use crate::catalogue::threads::thread;
 use crate::sizing::decide::{Decide, round_up};
 use crate::sizing::dimension::Unit;
 use crate::sizing::engine::{Clevis, Crank, Drive, RodEnd};
 
 /// The three bearings: journal, crankpin, small end.
-fn three_bearings(d: &mut Decide) -> [&'static BallBearing; 3] {
+fn three_bearings(d: &mut Decide) -> [BallBearing; 3] {
     let design = d.design;
     let s = &design.drive;
     let mut one = |path: &str, setting: &crate::design::Setting<String>| {
-        let found = d.look_up(path, bearing(&setting.value)).unwrap_or(&bearings()[0]);
-        d.standard(path, found.bore_mm, "ISO 15", &format!("bore of {}", found.designation));
-        found
+        let book = &design.catalogue;
+        let found = d.look_up(path, book.bearing(&setting.value)).unwrap_or(&book.bearings[0]);
+        d.listed(path, found.bore_mm, &found.from, "ISO 15", &format!("bore of {}", found.designation));
+        found.clone()
     };
     [
         one("drive.journal_bearing", &s.journal_bearing),
@@ -120,10 +121,10 @@ pub fn size(d: &mut Decide, strokes: [f64; 2], rod: f64) -> (Drive, Clevis) {
         con_rod_mm: con_rod,
         con_rod_thickness_mm: thickness,
         eye_r_mm: [big, eye],
+        web_mm: round_up(crankpin.bore_mm, 1.0).max(6.0),
         crankpin_bearing: crankpin,
         small_end_bearing: small,
         journal_bearing: journal,
-        web_mm: round_up(crankpin.bore_mm, 1.0).max(6.0),
         web_r_mm: web_r,
         side_gap_mm: 0.5,
         bracket_mm: 0.0,

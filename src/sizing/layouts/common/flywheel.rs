@@ -1,6 +1,6 @@
 //! The flywheel on the piston's crank.
 
-use crate::catalogue::materials::{material, materials};
+use crate::catalogue::materials::materials;
 use crate::sizing::decide::Decide;
 use crate::sizing::dimension::Unit;
 use crate::sizing::engine::{Drive, Flywheel};
@@ -61,7 +61,9 @@ pub fn size(d: &mut Decide, drive: &Drive, wide_mm: f64, wide_path: &str) -> Fly
             "leave flywheel.rim_thickness out for a plain disc, or enlarge flywheel.diameter".into(),
         );
     }
-    let stuff = d.look_up("flywheel.material", material(&wheel.material.value)).unwrap_or(&materials()[0]);
+    let stuff = d
+        .look_up("flywheel.material", d.design.catalogue.material(&wheel.material.value))
+        .unwrap_or(&materials()[0]);
     let volume_mm3 = width_mm * (circle_mm2(diameter_mm) - circle_mm2(2.0 * hole));
     let mut sizes = vec!["flywheel.diameter", "flywheel.width"];
     sizes.extend(rim_mm.map(|_| "flywheel.rim_thickness"));

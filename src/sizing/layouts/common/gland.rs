@@ -1,15 +1,16 @@
 //! Rod gland and rod bush.
 
-use crate::catalogue::bushes::{Bush, bush, bushes};
-use crate::catalogue::orings::{Application, gland, ring_nearest};
+use crate::catalogue::bushes::Bush;
+use crate::catalogue::orings::{Application, gland};
 use crate::catalogue::threads::thread;
 use crate::design::GlandKind;
 use crate::sizing::decide::{Decide, round_up};
 use crate::sizing::engine::{BoltCircle, RodGland};
 
 /// Bush for a rod; an unknown size is refused and the nearest used to go on.
-pub fn rod_bush(d: &mut Decide, rod: f64) -> &'static Bush {
-    d.look_up("displacer.rod_diameter", bush(rod)).unwrap_or(&bushes()[3])
+pub fn rod_bush(d: &mut Decide, rod: f64) -> Bush {
+    let book = &d.design.catalogue;
+    d.look_up("displacer.rod_diameter", book.bush(rod)).unwrap_or(&book.bushes[3]).clone()
 }
 
 /// Longest bush up to `room` \[mm\].
@@ -39,7 +40,9 @@ pub fn recess(d: &mut Decide, rod: f64) -> Option<Recess> {
         GlandKind::ReciprocatingPneumatic => Application::ReciprocatingPneumatic,
     };
     let sizes = d.look_up("seals.rod_ring_section", gland(section, application))?;
-    let ring = ring_nearest(section, 0.97 * rod)
+    let ring = design
+        .catalogue
+        .ring_nearest(section, 0.97 * rod)
         .map_or_else(|_| format!("{rod} x {section}"), |r| r.designation.clone());
     let depth = (sizes.depth_min_mm + sizes.depth_max_mm) / 2.0;
     let groove = d.rule(
@@ -72,8 +75,8 @@ impl Recess {
     /// The whole gland, with the bush in a plate of `plate` \[mm\].
     pub fn with_bush(self, d: &mut Decide, rod: f64, plate: f64) -> RodGland {
         let bush = rod_bush(d, rod);
-        let bush_mm = bush_length(bush, plate / 2.0);
-        d.standard("cooler.bush_length", bush_mm, "ISO 3547-1", "longest up to half the plate");
+        let bush_mm = bush_length(&bush, plate / 2.0);
+        d.listed("cooler.bush_length", bush_mm, &bush.from, "ISO 3547-1", "longest up to half the plate");
         RodGland {
             bush,
             bush_length_mm: bush_mm,

@@ -1,6 +1,6 @@
 //! Flange joints of hot cap and cold cylinder: one bolt circle serves both.
 
-use crate::catalogue::threads::{Thread, cap_screw_length_at_least, thread, threads};
+use crate::catalogue::threads::{Thread, thread, threads};
 use crate::sizing::decide::{Decide, round_up};
 use crate::sizing::engine::{BoltCircle, Joints};
 
@@ -50,9 +50,10 @@ fn count(d: &mut Decide, circle: f64, screw: &Thread) -> usize {
 }
 
 /// Smallest standard screw that reaches `through` and bites `bite` \[mm\].
-fn length(d: &mut Decide, path: &str, through: f64, bite: f64, inputs: &[&str]) -> f64 {
+fn length(d: &mut Decide, path: &str, screw: &Thread, [through, bite]: [f64; 2], inputs: &[&str]) -> f64 {
     let needed = through + bite;
-    let length = cap_screw_length_at_least(needed).unwrap_or_else(|| round_up(needed, 10.0));
+    let found = d.design.catalogue.cap_screw_at_least(screw, needed);
+    let length = found.unwrap_or_else(|| round_up(needed, 10.0));
     d.rule(path, length, ("next standard length (ISO 4762) over grip + engagement", "from memory"), inputs)
 }
 
@@ -75,9 +76,10 @@ pub fn size(
         &["joints.hot_screws"],
     );
     let inputs = ["hot_end.flange_thickness", "joints.gasket_thickness", "joints.hot_screw"];
-    let hot = length(d, "joints.hot_screw_length", cap_flange + gasket, 1.5 * screw.major_mm, &inputs);
+    let hot =
+        length(d, "joints.hot_screw_length", screw, [cap_flange + gasket, 1.5 * screw.major_mm], &inputs);
     let inputs = ["cold_end.flange_thickness", "joints.gasket_thickness", "joints.hot_screw"];
-    let cold = length(d, "joints.cold_screw_length", flange + gasket, 2.0 * screw.major_mm, &inputs);
+    let cold = length(d, "joints.cold_screw_length", screw, [flange + gasket, 2.0 * screw.major_mm], &inputs);
     let ring =
         |screw_mm| BoltCircle { thread: screw, diameter_mm: circle, count, first_deg: first, screw_mm };
     Joints {

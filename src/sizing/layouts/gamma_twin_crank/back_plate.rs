@@ -8,9 +8,9 @@ use crate::sizing::layouts::common::gland::{bush_length, rod_bush};
 /// Back plate: as thick as its guide bush is long.
 pub fn size(d: &mut Decide, bore: f64, rod: f64) -> BackPlate {
     let bush = rod_bush(d, rod);
-    let length = bush_length(bush, 12.0);
-    let thickness =
-        d.standard("back.thickness", length, "ISO 3547-1", "length of the guide bush, up to 12 mm");
+    let length = bush_length(&bush, 12.0);
+    let what = "length of the guide bush, up to 12 mm";
+    let thickness = d.listed("back.thickness", length, &bush.from, "ISO 3547-1", what);
     let vent = d.rule(
         "back.vent_diameter",
         round_up(0.14 * bore, 0.5),

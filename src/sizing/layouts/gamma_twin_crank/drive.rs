@@ -1,6 +1,7 @@
 //! Crank centres and the belt that fixes them.
 
-use crate::catalogue::belts::{BeltSection, Groove, belt_lengths, belt_section, belt_sections};
+use crate::catalogue::Catalogue;
+use crate::catalogue::belts::{BeltLength, BeltSection, Groove, belt_section, belt_sections};
 use crate::catalogue::threads::thread;
 use crate::sizing::decide::{Decide, round_up};
 use crate::sizing::dimension::Unit;
@@ -33,23 +34,27 @@ fn groove_depth(section: &BeltSection) -> f64 {
     }
 }
 
-/// A belt and pulley that fit: (teeth of a pulley, belt length, centres).
-fn fitting_belt(
-    section: &BeltSection,
+/// A belt and pulley that fit: (teeth of a pulley, belt, centres). What the user has goes before what is sold.
+fn fitting_belt<'a>(
+    book: &'a Catalogue,
+    section: &'a BeltSection,
     teeth: std::ops::RangeInclusive<usize>,
     low: f64,
     high: f64,
-) -> Option<(usize, f64, f64)> {
-    let fits = |z: usize| {
-        belt_lengths(&section.name)
-            .into_iter()
-            .filter(|l| l.common())
-            .map(move |l| l.pitch_length_mm)
-            .map(move |l| (z, l, (l - z as f64 * section.pitch_mm) / 2.0))
+) -> Option<(usize, &'a BeltLength, f64)> {
+    let fits = |z: usize, own: bool| {
+        book.belts_of(&section.name)
+            .filter(move |l| l.common() && l.from.is_own() == own)
+            .map(move |l| (z, l, (l.pitch_length_mm - z as f64 * section.pitch_mm) / 2.0))
             .filter(|(_, _, c)| (low..=high).contains(c))
             .min_by(|a, b| a.2.total_cmp(&b.2))
     };
-    teeth.filter_map(fits).min_by(|a, b| (a.2 + 0.5 * a.0 as f64).total_cmp(&(b.2 + 0.5 * b.0 as f64)))
+    let worth = |found: &(usize, &BeltLength, f64)| found.2 + 0.5 * found.0 as f64;
+    let best = |own: bool| {
+        let all = teeth.clone().filter_map(|z| fits(z, own));
+        all.min_by(|a, b| worth(a).total_cmp(&worth(b)))
+    };
+    best(true).or_else(|| best(false))
 }
 
 /// Belt, pulley and crank centres; `low`..`high` \[mm\] is the room for the centres.
@@ -76,11 +81,15 @@ fn belt(d: &mut Decide, low: f64, high: f64, journal: f64) -> (Belt, f64) {
         }
         None => least_teeth..=least_teeth + 24,
     };
-    let found = fitting_belt(sec, teeth.clone(), low, high);
-    let (z, length, centres) = found.unwrap_or_else(|| {
-        refuse_belt(d, low, high, &name);
-        (least_teeth, 0.0, low)
-    });
+    let found = fitting_belt(&design.catalogue, sec, teeth, low, high);
+    let own = found.filter(|(_, belt, _)| belt.from.is_own()).map(|(_, belt, _)| &belt.from);
+    let (z, length, centres) = match found {
+        Some((z, belt, centres)) => (z, belt.pitch_length_mm, centres),
+        None => {
+            refuse_belt(d, low, high, &name);
+            (least_teeth, 0.0, low)
+        }
+    };
     if z < least_teeth {
         d.refuse(
             "swept::range",
@@ -101,7 +110,10 @@ fn belt(d: &mut Decide, low: f64, high: f64, journal: f64) -> (Belt, f64) {
             &["drive.journal_bearing"],
         );
     }
-    d.solved("drive.belt_length", length, target, 0.0, &inputs);
+    match own {
+        Some(from) => d.listed("drive.belt_length", length, from, &sec.standard, "length of the belt"),
+        None => d.solved("drive.belt_length", length, target, 0.0, &inputs),
+    };
     if s.crank_centres_mm.is_none() {
         d.solved(
             "drive.crank_centres",

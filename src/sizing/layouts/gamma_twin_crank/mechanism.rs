@@ -58,9 +58,9 @@ fn belt(b: &Belt, choices: &Choices) -> Option<BeltDrive> {
 }
 
 /// Mass \[kg\] of a pulley and its inertia about its axis \[kg m²\], as a disc.
-fn pulley(b: &Belt) -> (f64, f64) {
+fn pulley(e: &Engine, b: &Belt) -> (f64, f64) {
     let radius = 0.5 * b.flange_mm[1];
-    let mass = kg(circle_mm2(2.0 * radius) * b.face_mm, density("aluminium-6082"));
+    let mass = kg(circle_mm2(2.0 * radius) * b.face_mm, density(e, "aluminium-6082"));
     (mass, 0.5 * mass * 1e-6 * radius.powi(2))
 }
 
@@ -71,7 +71,7 @@ fn pulley(b: &Belt) -> (f64, f64) {
 pub fn mechanism(e: &Engine, own: &TwinCrank, choices: &Choices) -> Result<Mechanism, MechanismError> {
     let (m, d) = (masses(e), &e.drive);
     let longest = d.piston.throw_mm.max(d.displacer.throw_mm);
-    let (pulley_kg, pulley_kg_m2) = pulley(&own.belt);
+    let (pulley_kg, pulley_kg_m2) = pulley(e, &own.belt);
     let piston_journals = journals(e, e.flywheel.mass_kg + m.web_kg + pulley_kg);
     let displacer_journals = journals(e, m.web_kg + pulley_kg);
     let web_mm = longest + d.web_r_mm[1];

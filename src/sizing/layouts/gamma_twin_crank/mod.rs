@@ -18,6 +18,7 @@ use crate::catalogue::bushes::Bush;
 use crate::design::Design;
 use crate::sizing::decide::Decide;
 use crate::sizing::engine::{Arranged, Belt, Block, Engine};
+use std::sync::Arc;
 
 /// Cooler plate between both cylinders.
 #[derive(Clone, Debug, PartialEq)]
@@ -40,7 +41,7 @@ pub struct BackPlate {
     /// Least x of the plate \[mm\].
     pub x_low_mm: f64,
     /// Guide bush of both rods.
-    pub bush: &'static Bush,
+    pub bush: Bush,
     /// Length of the guide bushes \[mm\].
     pub bush_length_mm: f64,
     /// Vents: number, diameter, circle diameter \[mm\].
@@ -134,6 +135,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
             centres_mm,
             bracket_screw_mm,
         }),
+        catalogue: Arc::clone(&design.catalogue),
         ledger: d.ledger,
     })
 }
