@@ -7,6 +7,7 @@ pub mod bearings;
 pub mod belts;
 pub mod bushes;
 pub mod fits;
+pub mod fuels;
 pub mod gases;
 pub mod gaskets;
 pub mod materials;

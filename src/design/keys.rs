@@ -6,8 +6,9 @@
 
 use super::choice::*;
 use super::key::Presence::{Default, Open, Required, Sought};
-use super::key::{Key, Kind, Table, bar_abs, celsius, count, deg, mm, rpm, watt};
+use super::key::{Key, Kind, Table, bar_abs, celsius, count, deg, mm, ratio, rpm, unit_range, watt};
 use super::setting::Setting;
+use super::units::Dimension;
 use super::value::{Field, Values};
 
 /// Makes a struct of settings and its keys from rows `name in the file => field: type = kind, presence`.
@@ -45,6 +46,7 @@ const HOT_METALS: &[&str] = &["stainless-304", "stainless-316", "mild-steel"];
 const COLD_METALS: &[&str] = &["aluminium-6082", "aluminium-6061", "mild-steel", "cast-iron", "brass"];
 const PISTON_METALS: &[&str] = &["aluminium-6082", "aluminium-6061", "cast-iron"];
 const GASKETS: &[&str] = &["graphite", "silicone", "ptfe", "fibre", "paper-oiled"];
+const FUELS: &[&str] = &["propane", "butane", "natural-gas", "ethanol", "wood", "electric"];
 const SCREWS: &[&str] = &["M3", "M4", "M5", "M6", "M8"];
 
 table! {
@@ -127,10 +129,24 @@ table! {
 }
 
 table! {
+    /// What heats the hot cap.
+    Heater {
+        /// Fuel, for the fuel rate that is told.
+        "fuel" => fuel: Setting<String> = Kind::Choice(FUELS), Default("propane", "its burners are common");
+        /// Share of the fuel's heat that reaches the hot end.
+        "efficiency" => efficiency: Option<Setting<f64>> = ratio(0.01, 1.0), Open("left out: low, likely and high of the fuel");
+    }
+}
+
+table! {
     /// The cold cylinder of the displacer, with cooling fins.
     ColdEnd {
         /// Temperature of the cold wall on the gas side.
         "temperature" => temperature_k: Setting<f64> = celsius(-50.0, 200.0), Default("60 °C", "water or fins in a warm room");
+        /// Temperature of the room.
+        "air_temperature" => air_temperature_k: Setting<f64> = celsius(-40.0, 60.0), Default("25 °C", "a warm day");
+        /// Speed of the air across the fins; 0 for still air.
+        "air_speed" => air_speed_m_s: Setting<f64> = unit_range(Dimension::Velocity, 0.0, 30.0), Default("0 m/s", "no fan");
         /// Length of the cold cylinder between its gasket faces.
         "cylinder_length" => cylinder_length_mm: Option<Setting<f64>> = mm(5.0, 1000.0), Open(SIZING);
         /// Wall under the fins.
@@ -157,6 +173,10 @@ table! {
         "port_width" => port_width_mm: Option<Setting<f64>> = mm(4.0, 50.0), Open(SIZING);
         /// Width of the water jacket around the power cylinder.
         "jacket_width" => jacket_width_mm: Setting<f64> = mm(2.0, 50.0), Default("6 mm", "a cutter of 6 mm cuts it in one pass");
+        /// Temperature of the water on entry.
+        "water_temperature" => water_temperature_k: Setting<f64> = celsius(0.0, 95.0), Default("15 °C", "a tap or a butt");
+        /// Flow of the water.
+        "water_flow" => water_flow_l_min: Option<Setting<f64>> = unit_range(Dimension::Flow, 0.001, 200.0), Open("left out: what a rise of 10 K needs");
         /// Thread for the hose connectors.
         "hose_thread" => hose_thread: Setting<String> = Kind::Choice(&["M8", "M10", "G1/8"]), Default("M10", "its drill is in every workshop");
     }
@@ -398,6 +418,7 @@ design! {
     "model" => model: Model,
     "limits" => limits: Limits,
     "hot_end" => hot_end: HotEnd,
+    "heater" => heater: Heater,
     "cold_end" => cold_end: ColdEnd,
     "cooler" => cooler: Cooler,
     "displacer" => displacer: Displacer,

@@ -126,7 +126,7 @@ fn pressure_unit<'a>(text: &str, number: &str, rest: &'a str) -> Result<(&'a str
 pub fn example(dimension: Dimension, number: &str) -> String {
     let symbol = dimension.units()[0].symbols[0];
     match dimension {
-        Dimension::Angle => format!("{number}{symbol}"),
+        Dimension::Angle | Dimension::Ratio => format!("{number}{symbol}"),
         Dimension::Pressure => format!("{number} {symbol} abs"),
         _ => format!("{number} {symbol}"),
     }
@@ -169,7 +169,7 @@ fn likely_unit(dimension: Dimension, symbol: &str) -> Option<String> {
 }
 
 fn bad_number(dimension: Dimension, text: &str, rest: &str, fault: NumberFault) -> Diagnostic {
-    let usual = || example(dimension, "27");
+    let usual = || example(dimension, if dimension == Dimension::Ratio { "0.5" } else { "27" });
     let (message, hint) = match fault {
         NumberFault::Missing => {
             (format!("`{}` has no number", shown(text)), format!("write \"{}\"", usual()))

@@ -1,8 +1,10 @@
 //! Units of the design file. All conversions are those of the `uom` library.
 
 use uom::si::f64::{Angle, AngularVelocity, Length, Power, Pressure, ThermodynamicTemperature};
+use uom::si::f64::{Velocity, VolumeRate};
 use uom::si::{
     angle, angular_velocity as speed, length, power, pressure, thermodynamic_temperature as temperature,
+    velocity, volume_rate as flow,
 };
 
 /// What a quantity measures. In brackets the unit of the design's fields.
@@ -20,6 +22,12 @@ pub enum Dimension {
     Speed,
     /// Power \[W\].
     Power,
+    /// Volume in a time \[L/min\].
+    Flow,
+    /// A ratio, a plain number or in per cent.
+    Ratio,
+    /// Speed of a stream \[m/s\].
+    Velocity,
 }
 
 /// A unit: the ways to write it, and the conversion to the unit of the fields.
@@ -109,6 +117,29 @@ const POWERS: &[Unit] = &[
     Unit { symbols: &["kW"], to_field: |v| Power::new::<power::kilowatt>(v).get::<power::watt>() },
 ];
 
+const FLOWS: &[Unit] = &[
+    Unit { symbols: &["L/min", "l/min"], to_field: |v| v },
+    Unit {
+        symbols: &["L/h", "l/h"],
+        to_field: |v| VolumeRate::new::<flow::cubic_meter_per_hour>(v * 1e-3).get::<flow::liter_per_minute>(),
+    },
+    Unit {
+        symbols: &["m3/h", "m³/h"],
+        to_field: |v| VolumeRate::new::<flow::cubic_meter_per_hour>(v).get::<flow::liter_per_minute>(),
+    },
+];
+
+const RATIOS: &[Unit] =
+    &[Unit { symbols: &[""], to_field: |v| v }, Unit { symbols: &["%"], to_field: |v| v / 100.0 }];
+
+const VELOCITIES: &[Unit] = &[
+    Unit { symbols: &["m/s"], to_field: |v| v },
+    Unit {
+        symbols: &["km/h"],
+        to_field: |v| Velocity::new::<velocity::kilometer_per_hour>(v).get::<velocity::meter_per_second>(),
+    },
+];
+
 impl Dimension {
     /// What it is called.
     pub fn name(self) -> &'static str {
@@ -119,6 +150,9 @@ impl Dimension {
             Self::Angle => "angle",
             Self::Speed => "speed",
             Self::Power => "power",
+            Self::Flow => "flow",
+            Self::Ratio => "ratio",
+            Self::Velocity => "speed of a stream",
         }
     }
 
@@ -131,11 +165,17 @@ impl Dimension {
             Self::Angle => ANGLES,
             Self::Speed => SPEEDS,
             Self::Power => POWERS,
+            Self::Flow => FLOWS,
+            Self::Ratio => RATIOS,
+            Self::Velocity => VELOCITIES,
         }
     }
 
     /// Its units in words, for example `mm, cm, m, in or µm`.
     pub fn unit_list(self) -> String {
+        if self == Self::Ratio {
+            return "a plain number or %".into();
+        }
         let names: Vec<&str> = self.units().iter().map(|unit| unit.symbols[0]).collect();
         let (last, others) = names.split_last().map_or(("", &[][..]), |(last, others)| (*last, others));
         if others.is_empty() { last.into() } else { format!("{} or {last}", others.join(", ")) }
@@ -143,7 +183,7 @@ impl Dimension {
 
     /// A value of a field in words, in the usual unit, for example `500 °C` or `10 bar abs`.
     pub fn show(self, field: f64) -> String {
-        let gap = if self == Self::Angle { "" } else { " " };
+        let gap = if matches!(self, Self::Angle | Self::Ratio) { "" } else { " " };
         format!("{}{gap}{}", round_to(self.usual(field), 6), self.usual_unit())
     }
 
@@ -166,6 +206,9 @@ impl Dimension {
             Self::Angle => "°",
             Self::Speed => "rpm",
             Self::Power => "W",
+            Self::Flow => "L/min",
+            Self::Ratio => "",
+            Self::Velocity => "m/s",
         }
     }
 }

@@ -8,6 +8,7 @@ pub mod cycle;
 pub mod decide;
 pub mod dimension;
 pub mod engine;
+pub mod heat;
 pub mod layouts;
 pub mod ledger;
 pub mod losses;

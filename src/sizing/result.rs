@@ -8,6 +8,7 @@
 use super::band::Percentiles;
 use super::cycle::CycleResult;
 use super::dimension::Unit;
+use super::heat::HeatAnswer;
 use super::ledger::Ledger;
 use super::search::report::Report;
 use super::verdict::WorkBreakdown;
@@ -33,6 +34,9 @@ pub struct SizeResult {
     pub losses: Vec<Loss>,
     /// Whether it runs.
     pub verdict: Verdict,
+    /// Heater, cooling, stored heat; absent without a model that knows where heat goes.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub heat: Option<HeatAnswer>,
     /// Limits that bind.
     #[serde(default)]
     pub limits: Vec<Limit>,
@@ -217,6 +221,7 @@ mod tests {
             map: vec![],
             losses: vec![],
             verdict: Verdict { free_travel_mm: Some(24.6), ..Verdict::default() },
+            heat: None,
             limits: vec![],
             search: None,
         }
