@@ -23,6 +23,8 @@ use std::f64::consts::PI;
 
 /// Rise of the water where the design gives no flow \[K\]; common practice, no source.
 const RISE_K: f64 = 10.0;
+/// Passes between the jacket's film and the temperatures that hang on it.
+const PASSES: usize = 30;
 /// Heater over the duty where the design gives no power, so that it warms up in good time; common practice, no source.
 const HEATER_OVER_DUTY: f64 = 1.5;
 /// Below this it does not burn the skin at a touch (ISO 13732-1 for bare metal, from memory).
@@ -128,26 +130,24 @@ fn row(e: &Engine, heats: [f64; 3], bath: Bath) -> [Body; 3] {
     ]
 }
 
-/// Water, its flow found where it is not given: heat to the water and flow hang on each other.
+/// Water with the jacket's film and, where the design gives none, its flow: both hang on the heat that goes there.
 fn cold_side(design: &Design, e: &Engine, heats: [f64; 3]) -> Option<(Vec<Settled>, Flowing, f64)> {
     let inlet_k = design.cooler.water_temperature_k.value;
-    let room = room(design);
-    let jacket = jacket(e);
-    let mut flow = design.cooler.water_flow_l_min.as_ref().map(|f| f.value);
-    let given = flow.is_some();
+    let given = design.cooler.water_flow_l_min.as_ref().map(|f| f.value);
+    let (room, jacket, water) = (room(design), jacket(e), Water::at(inlet_k));
+    let mut to_water: f64 = heats.iter().sum();
+    let mut wall_k = e.cold.temperature_k;
     let mut answer = None;
-    for _ in 0..if given { 1 } else { 12 } {
-        let now = flow.unwrap_or_else(|| needed_l_min(heats.iter().sum(), RISE_K, inlet_k)).max(1e-6);
-        let water = Water::at(inlet_k);
-        let through = jacket.flowing(now, inlet_k);
-        let flow_w_k = water.cp_j_kg_k * water.density_kg_m3 * now / 60_000.0;
+    for _ in 0..PASSES {
+        let flow = given.unwrap_or_else(|| needed_l_min(to_water.max(0.1), RISE_K, inlet_k));
+        let flow_w_k = water.cp_j_kg_k * water.density_kg_m3 * flow / 60_000.0;
+        let mean_k = inlet_k + 0.5 * to_water / flow_w_k;
+        let through = jacket.flowing(flow, mean_k, wall_k);
         let bath = Bath { conductance_w_k: through.conductance_w_k, inlet_k, flow_w_k };
         let all = settle(&row(e, heats, bath), &room)?;
-        let to_water: f64 = all.iter().map(|s| s.to_water_w).sum();
-        if !given {
-            flow = Some(needed_l_min(to_water.max(0.1), RISE_K, inlet_k));
-        }
-        answer = Some((all, through, now));
+        to_water = all.iter().map(|s| s.to_water_w).sum();
+        wall_k = 0.5 * (wall_k + all[2].temperature_k);
+        answer = Some((all, through, flow));
     }
     answer
 }
