@@ -73,6 +73,24 @@ choice! {
 }
 
 choice! {
+    /// What seals the piston.
+    PistonSeal {
+        /// Split PTFE ring with a metal strip behind it.
+        PtfeRing = "ptfe-ring",
+        /// Split metal ring that springs by itself.
+        MetalRing = "metal-ring",
+        /// O-ring.
+        ORing = "o-ring",
+        /// Graphite ring in three pieces with a metal strip behind it.
+        GraphiteRing = "graphite-ring",
+        /// Close-fitting piston without a ring.
+        Fitted = "fitted",
+        /// Printed ring with two lips that the gas presses on the bore.
+        LipRing = "lip-ring",
+    }
+}
+
+choice! {
     /// Shape of a piece of stock.
     StockShape {
         /// Round bar.

@@ -230,6 +230,8 @@ table! {
         "side_clearance" => side_clearance_mm: Option<Setting<f64>> = mm(0.005, 5.0), Open(SIZING);
         /// Clearance above the piston at the end of the stroke.
         "top_clearance" => top_clearance_mm: Setting<f64> = mm(0.1, 50.0), Default("1 mm", "little dead volume, no knock");
+        /// What seals it.
+        "seal" => seal: Setting<PistonSeal> = Kind::Choice(PistonSeal::NAMES), Default("ptfe-ring", "runs dry and wears little");
         /// Number of rings.
         "rings" => rings: Setting<usize> = count(1, 3), Default("2", "the second one halves the leak at little friction");
         /// Height of a ring.
@@ -243,7 +245,7 @@ table! {
         /// Land between two rings.
         "land" => land_mm: Option<Setting<f64>> = mm(0.5, 50.0), Open(SIZING);
         /// Thickness of the spring strip under a ring.
-        "expander_thickness" => expander_thickness_mm: Setting<f64> = mm(0.05, 5.0), Default("0.25 mm", "strip that is sold");
+        "expander_thickness" => expander_thickness_mm: Option<Setting<f64>> = mm(0.05, 5.0), Open(SIZING);
         /// Diameter of the piston's rod.
         "rod_diameter" => rod_diameter_mm: Option<Setting<f64>> = mm(2.0, 50.0), Open(SIZING);
         /// Material.

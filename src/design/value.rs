@@ -160,6 +160,7 @@ plain_choices!(
     BeltSection,
     CycleChoice,
     GlandKind,
+    PistonSeal,
     StockShape,
     StepSchema,
     DxfVersion,

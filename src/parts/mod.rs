@@ -16,6 +16,7 @@ pub mod part;
 mod pattern;
 mod piston;
 mod pulley;
+mod rings;
 mod rods;
 
 use crate::catalogue::threads::{Thread, thread, threads};

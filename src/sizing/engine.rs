@@ -9,6 +9,7 @@
 
 use super::layouts::gamma_twin_crank::TwinCrank;
 use super::ledger::Ledger;
+use super::rings::PistonRing;
 use crate::catalogue::bearings::BallBearing;
 use crate::catalogue::bushes::Bush;
 use crate::catalogue::threads::{PortThread, Thread};
@@ -168,20 +169,10 @@ pub struct Piston {
     pub top_land_mm: f64,
     /// Land between rings \[mm\].
     pub land_mm: f64,
-    /// Number of rings.
-    pub rings: usize,
-    /// Ring height (axial) \[mm\].
-    pub ring_height_mm: f64,
-    /// Ring width (radial) \[mm\].
-    pub ring_width_mm: f64,
-    /// Gap of the fitted ring, cold \[mm\].
-    pub ring_gap_mm: f64,
-    /// Expander strip thickness \[mm\].
-    pub expander_mm: f64,
-    /// Groove width (axial) \[mm\].
-    pub groove_mm: f64,
-    /// Groove bottom diameter \[mm\].
-    pub groove_diameter_mm: f64,
+    /// What seals it.
+    pub seal: PistonRing,
+    /// Play in the bore on the diameter when hot \[mm\].
+    pub hot_play_mm: f64,
     /// Clearance to the cooler plate at the top of the stroke \[mm\].
     pub top_clearance_mm: f64,
     /// Clearance to the back plate at the bottom of the stroke \[mm\].

@@ -14,6 +14,7 @@ pub mod ledger;
 pub mod losses;
 pub mod mechanism;
 pub mod result;
+pub mod rings;
 pub mod search;
 mod turn;
 pub mod verdict;

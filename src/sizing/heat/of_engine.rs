@@ -16,6 +16,7 @@ use crate::catalogue::materials::{Material, material, materials};
 use crate::design::Design;
 use crate::sizing::cycle::detail::Detail;
 use crate::sizing::engine::Engine;
+use crate::sizing::layouts::block;
 use crate::sizing::losses::joint_conduction::Joint;
 use crate::sizing::verdict::WorkBreakdown;
 use crate::sizing::volumes::circle_mm2;
@@ -102,9 +103,9 @@ fn fins(e: &Engine) -> FinnedCylinder {
 fn jacket(e: &Engine) -> Jacket {
     Jacket {
         bore_r_mm: 0.5 * e.piston.bore_mm,
-        radii_mm: e.block.jacket_r_mm,
-        length_mm: e.block.jacket_depth_mm,
-        wall_w_m_k: metal(&e.block.material).conductivity_w_m_k(40.0),
+        radii_mm: block(e).jacket_r_mm,
+        length_mm: block(e).jacket_depth_mm,
+        wall_w_m_k: metal(&block(e).material).conductivity_w_m_k(40.0),
     }
 }
 
@@ -113,8 +114,8 @@ fn row(e: &Engine, heats: [f64; 3], bath: Bath) -> [Body; 3] {
     let j = &e.joints;
     let cold = (j.cold.count, j.cold.thread.major_mm, e.cold.flange_mm + j.gasket_mm);
     let to_plate = joint_w_k(e, e.cold.flange_diameter_mm, e.displacer.bore_mm, cold);
-    let square = (4.0 / PI).sqrt() * 2.0 * e.block.half_mm;
-    let studs = (4, e.block.stud.major_mm, e.block.length_mm);
+    let square = (4.0 / PI).sqrt() * 2.0 * block(e).half_mm;
+    let studs = (4, block(e).stud.major_mm, block(e).length_mm);
     let to_block = joint_w_k(e, square, e.piston.bore_mm, studs);
     let body = |name: &str, heat_w: f64, to_next_w_k: f64| Body {
         name: name.into(),

@@ -259,7 +259,8 @@ fn rubber(d: &mut Decide, bore_mm: f64, ring: PistonRing) -> PistonRing {
         b if b < 45.0 => 2.62,
         _ => 3.0,
     };
-    let section = d.standard("piston.ring_height", wanted, "ISO 3601-1", "section by bore; 3 mm is a trade section");
+    let section =
+        d.standard("piston.ring_height", wanted, "ISO 3601-1", "section by bore; 3 mm is a trade section");
     let Some(groove) = d.look_up("piston.bore", gland(section, Application::ReciprocatingPneumatic)) else {
         return ring;
     };
@@ -312,7 +313,12 @@ fn lips(d: &mut Decide, bore_mm: f64, ring: PistonRing) -> PistonRing {
         "bore - 2 (ring + 0.1 mm)",
         &["piston.bore", "piston.ring_width"],
     );
-    d.rule("piston.lip_bend", lip.bent_mm, ("0.1 mm + 0.2 % of the bore, on the radius", "from memory"), &["piston.bore"]);
+    d.rule(
+        "piston.lip_bend",
+        lip.bent_mm,
+        ("0.1 mm + 0.2 % of the bore, on the radius", "from memory"),
+        &["piston.bore"],
+    );
     PistonRing {
         count,
         height_mm: height,

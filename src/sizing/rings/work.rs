@@ -169,8 +169,7 @@ mod tests {
     #[test]
     fn rubber_rubs_as_in_a_gland() {
         let own = ring(PistonSeal::ORing).friction(30.0, 0.1, 0.2).unwrap();
-        let rod =
-            RodRing { rod_mm: 30.0, section_mm: 2.62, squeeze: 0.103, youngs_mpa: 5.5, friction: 0.2 };
+        let rod = RodRing { rod_mm: 30.0, section_mm: 2.62, squeeze: 0.103, youngs_mpa: 5.5, friction: 0.2 };
         for across in [0.0, 30_000.0, -80_000.0] {
             close(own.force_n(across), rod.force_n(across), 1e-12);
         }
