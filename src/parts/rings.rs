@@ -220,7 +220,7 @@ fn lips(e: &Engine) -> Part {
     let recipe = Recipe { body: Body::Turned(profile), features: Vec::new() };
     made("piston-ring", "Piston ring with lips", s.material, recipe)
         .times(s.count)
-        .note("Print lying, lips of two lines, no seam on the lips; drawn as printed, the bore bends the lips in.")
+        .note(&format!("Print lying, lips of two lines, no seam on the lips; drawn as printed, {:.2} mm over the lips: the bore bends them in.", 2.0 * edge))
         .note(&format!("Each ring presses with {:.1} N on the bore without gas; the gas presses the lip that faces it.", s.contact_n(e.piston.bore_mm)))
         .note("Stretch it over the crown warm; the bore needs a lead-in chamfer.")
         .caution("Softens above 80 °C: keep the cold end cool.")

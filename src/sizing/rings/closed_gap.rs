@@ -20,12 +20,19 @@ pub struct Growth {
     pub ring_rise_k: f64,
     /// Bore above 20 °C \[K\].
     pub bore_rise_k: f64,
+    /// Gaps round the ring, which share what closes.
+    pub gaps: usize,
 }
 
 impl Growth {
-    /// By how much the gap closes when hot \[mm\]; negative where the bore grows more.
+    /// By how much ring or piston grows more than the bore on the diameter \[mm\].
+    pub fn diameter_mm(&self) -> f64 {
+        self.bore_mm * (self.ring_per_k * self.ring_rise_k - self.bore_per_k * self.bore_rise_k)
+    }
+
+    /// By how much each gap closes when hot \[mm\]; negative where the bore grows more.
     pub fn closes_mm(&self) -> f64 {
-        PI * self.bore_mm * (self.ring_per_k * self.ring_rise_k - self.bore_per_k * self.bore_rise_k)
+        PI * self.diameter_mm() / self.gaps.max(1) as f64
     }
 
     /// Least gap, cold \[mm\]: what closes and the margin, never below `least_mm`.
@@ -54,7 +61,9 @@ mod tests {
             bore_per_k: 11.5e-6,
             ring_rise_k: 80.0,
             bore_rise_k: 60.0,
+            gaps: 1,
         };
+        close(Growth { gaps: 3, ..g }.closes_mm(), 1.2271 / 3.0, 1e-4);
         close(g.closes_mm(), 1.2271, 1e-4);
         close(g.cold_mm(0.0), 1.2771, 1e-4);
         close(g.hot_mm(1.3), 0.0729, 1e-2);

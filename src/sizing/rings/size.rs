@@ -53,6 +53,7 @@ pub fn growth(d: &Decide, bore_mm: f64, ring: &str) -> Growth {
         bore_per_k: expansion(&d.design.block.material.value),
         ring_rise_k: cold + ABOVE_COLD_K[0],
         bore_rise_k: cold + ABOVE_COLD_K[1],
+        gaps: 1,
     }
 }
 
@@ -108,9 +109,9 @@ fn count(d: &mut Decide) -> usize {
 }
 
 /// Gap cold and hot \[mm\]; `least` \[mm\] is what trade keeps at the least.
-fn gaps(d: &mut Decide, bore_mm: f64, stuff: &str, least_mm: f64, step_mm: f64) -> [f64; 2] {
+fn gaps(d: &mut Decide, bore_mm: f64, ring: &PistonRing, least_mm: f64, step_mm: f64) -> [f64; 2] {
     let design = d.design;
-    let g = growth(d, bore_mm, stuff);
+    let g = Growth { gaps: ring.gaps, ..growth(d, bore_mm, ring.material) };
     let inputs = ["piston.bore", "cold_end.temperature"];
     let cold = d.open_mm(
         "piston.ring_gap",
@@ -204,11 +205,9 @@ fn split(d: &mut Decide, bore_mm: f64, ring: PistonRing) -> PistonRing {
     );
     // iron and carbon rings keep 0.2 % of the bore (seen in a makers' page)
     let soft = ring.kind == PistonSeal::PtfeRing;
-    let [gap, hot] = if soft {
-        gaps(d, bore_mm, ring.material, 0.0, 0.1)
-    } else {
-        gaps(d, bore_mm, ring.material, 0.002 * bore_mm, 0.05)
-    };
+    let ring = PistonRing { gaps: if ring.kind == PistonSeal::GraphiteRing { 3 } else { 1 }, ..ring };
+    let [gap, hot] =
+        if soft { gaps(d, bore_mm, &ring, 0.0, 0.1) } else { gaps(d, bore_mm, &ring, 0.002 * bore_mm, 0.05) };
     PistonRing {
         count,
         height_mm: height,
@@ -217,7 +216,6 @@ fn split(d: &mut Decide, bore_mm: f64, ring: PistonRing) -> PistonRing {
         groove_diameter_mm: bottom,
         gap_mm: gap,
         gap_hot_mm: hot,
-        gaps: if ring.kind == PistonSeal::GraphiteRing { 3 } else { 1 },
         expander_mm: strip,
         expander_free_gap_mm: strip_free,
         free_gap_mm: free,

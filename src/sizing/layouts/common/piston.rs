@@ -50,7 +50,7 @@ fn lands(d: &mut Decide, groove: f64) -> (f64, f64) {
 /// Play between piston and bore on the diameter, cold and hot \[mm\].
 fn play(d: &mut Decide, bore: f64, kind: PistonSeal) -> [f64; 2] {
     let design = d.design;
-    let closes = growth(d, bore, &design.piston.material.value).closes_mm() / std::f64::consts::PI;
+    let closes = growth(d, bore, &design.piston.material.value).diameter_mm();
     let common = "common practice, no source";
     let (value, formula) = match kind {
         PistonSeal::Fitted => (
