@@ -7,23 +7,17 @@ use super::cycle::full::Full;
 use super::cycle::{Charge, CycleInput, CycleModel, CycleResult, Isothermal, MeanTemperature, Temperatures};
 use super::dimension::Unit;
 use super::engine::Engine;
-use super::heat::{self, AtWork, HeatAnswer, heat_answer};
+use super::heat;
 use super::layouts;
 use super::result::{Limit, OperatingPoint, SCHEMA_VERSION, SizeResult, Verdict};
 use super::search::Settled;
 use super::verdict::{
-    Change, FullEngine, NetWork, Question, Shortfall, SpeedCurve, Surroundings, WorkBreakdown, by_charge,
-    judge,
+    Change, FullEngine, NetWork, Question, Shortfall, SpeedCurve, Surroundings, by_charge, judge,
 };
 use crate::catalogue::gases::{Gas, gas, gases};
 use crate::catalogue::materials::material;
 use crate::design::{CycleChoice, Design};
 use crate::diagnostic::Diagnostic;
-
-/// Points of the turn for the heat of its cells.
-const HEAT_POINTS: usize = 180;
-/// Halvings in the search for the wall at which it stops: to a hundredth of hot less cold.
-const STALL_HALVINGS: usize = 6;
 
 /// Share of a limit from which on it is listed.
 const NEAR_LIMIT: f64 = 0.9;
@@ -181,7 +175,7 @@ fn full(design: &Design, sized: &mut Sized) {
     answer.map = judgement.map();
     answer.losses = judgement.losses();
     answer.verdict = judgement.verdict(band.and_then(|b| b.turns_over));
-    answer.heat = heat(design, &sized.engine, &net, &work);
+    answer.heat = heat::of_work(design, &net, &work);
     // the first warnings were said of the isothermal point
     sized.warnings = warnings(design, &sized.engine, &sized.answer);
     if let Some(short) = shortfall(design, &sized.answer.operating_point) {
@@ -190,33 +184,6 @@ fn full(design: &Design, sized: &mut Sized) {
     }
     sized.warnings.extend(failed);
     sized.warnings.extend(holes(&judgement.curve));
-}
-
-/// Heater, cooling and stored heat; `None` where the cycle or the cold side has no answer.
-fn heat(design: &Design, engine: &Engine, net: &FullEngine, work: &WorkBreakdown) -> Option<HeatAnswer> {
-    let path = net.gas_path(work.speed_rpm).ok()?;
-    let law = path.law();
-    let cycle = net.model.solve(&path.input(&law, HEAT_POINTS)).ok()?;
-    let stall_k = stall_k(net, work);
-    heat_answer(design, engine, &AtWork { work, detail: &cycle.detail, stall_k })
-}
-
-/// Hot wall at which the engine stops at the speed of `work` \[K\], by halving; `None` where it does not run.
-fn stall_k(net: &FullEngine, work: &WorkBreakdown) -> Option<f64> {
-    let hot_k = net.engine.hot_cap.temperature_k;
-    let runs = |k: f64| {
-        let cooler = Change { hot_k: k - hot_k, ..Change::NONE };
-        net.at(work.speed_rpm, &cooler).is_ok_and(|w| w.net_j > 0.0)
-    };
-    if work.net_j <= 0.0 {
-        return None;
-    }
-    let (mut stops, mut turns) = (net.engine.cold.temperature_k + 1.0, hot_k);
-    for _ in 0..STALL_HALVINGS {
-        let middle = 0.5 * (stops + turns);
-        if runs(middle) { turns = middle } else { stops = middle }
-    }
-    Some(turns)
 }
 
 fn no_answer(model: &str, error: &str) -> Diagnostic {

@@ -14,6 +14,7 @@ pub mod free_convection;
 pub mod hot_wall;
 pub mod jacket;
 pub mod of_engine;
+mod of_work;
 pub mod radiator;
 pub mod stored;
 pub mod surface;
@@ -22,5 +23,6 @@ mod warnings;
 pub mod water;
 
 pub use of_engine::{AtWork, heat_answer};
+pub use of_work::of_work;
 pub use told::HeatAnswer;
 pub use warnings::warnings;
