@@ -235,9 +235,10 @@ fn every_name_that_can_be_chosen_is_in_the_catalogue() {
                 "hot_gasket" | "cold_gasket" => drop(gasket_sheet(name).unwrap()),
                 "hot_screw" | "power_screw" => drop(threads::thread(name).unwrap()),
                 "hose_thread" => drop(threads::port_thread(name).unwrap()),
+                "fuel" => drop(swept::catalogue::fuels::fuel(name).unwrap()),
                 "belt_section" => drop(swept::catalogue::belts::belt_section(name).unwrap()),
-                "layout" | "cycle" | "gland" | "step_schema" | "dxf_version" | "sheet" | "projection"
-                | "shape" => {}
+                "layout" | "cycle" | "gland" | "seal" | "step_schema" | "dxf_version" | "sheet"
+                | "projection" | "shape" => {}
                 other => panic!("{table}.{other} is not compared with the catalogue"),
             }
         }

@@ -1,8 +1,8 @@
 //! A cylinder in the air of the room, plain or with discs as fins: heat for each kelvin of its root.
 //!
-//! Still air rises between the fins only where the cylinder lies ([`free_convection::vertical_gap`]); on an upright
+//! Still air rises between the fins only where the cylinder lies ([`vertical_gap`]); on an upright
 //! cylinder the fins lie flat, the air between them hardly moves, and only the hull around them counts: on the safe
-//! side. A stream of air goes between the fins either way ([`cross_flow::finned_cylinder`]). The hull radiates.
+//! side. A stream of air goes between the fins either way ([`finned_cylinder`]). The hull radiates.
 
 use super::air::Air;
 use super::cross_flow::{Discs, finned_cylinder, plain_cylinder};
