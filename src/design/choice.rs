@@ -91,6 +91,20 @@ choice! {
 }
 
 choice! {
+    /// What the regenerator is wound of.
+    RegeneratorKind {
+        /// None: the gap round the displacer gives back what it can.
+        None = "none",
+        /// Woven mesh.
+        Mesh = "mesh",
+        /// Metal wool.
+        Wool = "wool",
+        /// Foil with dimples.
+        Foil = "foil",
+    }
+}
+
+choice! {
     /// Shape of a piece of stock.
     StockShape {
         /// Round bar.

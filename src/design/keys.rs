@@ -216,6 +216,24 @@ table! {
 }
 
 table! {
+    /// The regenerator, a sleeve wound on the displacer.
+    Regenerator {
+        /// What it is wound of.
+        "kind" => kind: Setting<RegeneratorKind> = Kind::Choice(RegeneratorKind::NAMES), Default("none", "the gap alone, easy to build");
+        /// Thickness on the radius; the displacer gets thinner by it.
+        "thickness" => thickness_mm: Setting<f64> = mm(0.1, 50.0), Default("2 mm", "takes up the heat of one stroke");
+        /// Length along the displacer.
+        "length" => length_mm: Option<Setting<f64>> = mm(2.0, 1000.0), Open(SIZING);
+        /// Wire of a mesh, fibre of wool, or thickness of foil.
+        "wire" => wire_mm: Option<Setting<f64>> = mm(0.01, 2.0), Open(SIZING);
+        /// From wire to wire of a mesh, from layer to layer of foil.
+        "pitch" => pitch_mm: Option<Setting<f64>> = mm(0.02, 10.0), Open(SIZING);
+        /// Material.
+        "material" => material: Setting<String> = Kind::Choice(HOT_METALS), Default("stainless-304", "does not scale, leads little heat down");
+    }
+}
+
+table! {
     /// The power piston with its rings.
     Piston {
         /// Bore of the power cylinder.
@@ -424,6 +442,7 @@ design! {
     "cold_end" => cold_end: ColdEnd,
     "cooler" => cooler: Cooler,
     "displacer" => displacer: Displacer,
+    "regenerator" => regenerator: Regenerator,
     "piston" => piston: Piston,
     "block" => block: Block,
     "drive" => drive: Drive,

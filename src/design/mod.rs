@@ -26,8 +26,8 @@ mod write;
 
 pub use check::{Raw, folder_safe};
 pub use choice::{
-    BeltSection, CycleChoice, DxfVersion, GlandKind, Layout, PistonSeal, Projection, Sheet, StepSchema,
-    StockShape,
+    BeltSection, CycleChoice, DxfVersion, GlandKind, Layout, PistonSeal, Projection, RegeneratorKind, Sheet,
+    StepSchema, StockShape,
 };
 pub use draft::{Draft, Opening};
 pub use key::{Key, Kind, LONGEST_NAME, LONGEST_TEXT, Presence, Table};

@@ -161,6 +161,7 @@ plain_choices!(
     CycleChoice,
     GlandKind,
     PistonSeal,
+    RegeneratorKind,
     StockShape,
     StepSchema,
     DxfVersion,

@@ -16,6 +16,7 @@ pub mod part;
 mod pattern;
 mod piston;
 mod pulley;
+mod regenerator;
 mod rings;
 mod rods;
 

@@ -9,6 +9,7 @@
 
 use super::layouts::gamma_twin_crank::TwinCrank;
 use super::ledger::Ledger;
+use super::regenerator::Annulus;
 use super::rings::PistonRing;
 use crate::catalogue::bearings::BallBearing;
 use crate::catalogue::bushes::Bush;
@@ -78,7 +79,7 @@ pub struct Displacer {
     pub bore_mm: f64,
     /// Stroke \[mm\].
     pub stroke_mm: f64,
-    /// Outside diameter of the displacer \[mm\].
+    /// Outside diameter of its shell \[mm\].
     pub diameter_mm: f64,
     /// Radial gap to the wall \[mm\].
     pub gap_mm: f64,
@@ -104,6 +105,8 @@ pub struct Displacer {
     pub rod_length_mm: f64,
     /// Built around a bought can.
     pub bought_can: bool,
+    /// Regenerator wound on it, where it has one; `gap_mm` is the clearance around that.
+    pub regenerator: Option<Annulus>,
     /// Name of the material of the shell.
     pub material: String,
 }

@@ -13,6 +13,7 @@ pub mod layouts;
 pub mod ledger;
 pub mod losses;
 pub mod mechanism;
+pub mod regenerator;
 pub mod result;
 pub mod rings;
 pub mod search;

@@ -9,7 +9,9 @@ mod joints;
 pub mod layout;
 
 use super::part::PartSet;
-use super::{block, cold_cylinder, displacer, drive, gland, hot_cap, piston, pulley, rings, screwed};
+use super::{
+    block, cold_cylinder, displacer, drive, gland, hot_cap, piston, pulley, regenerator, rings, screwed,
+};
 use super::{crank_envelope, joints as shared, piston_envelope, with_blank};
 use crate::design::Workshop;
 use crate::sizing::engine::Engine;
@@ -52,6 +54,7 @@ pub fn part_set(e: &Engine, own: &TwinCrank, shop: &Workshop, crank_angle_deg: f
     ];
     let at_rod = parts.iter().position(|part| part.name == "piston-rod").unwrap_or(parts.len());
     parts.splice(at_rod..at_rod, rings::parts(e));
+    parts.extend(regenerator::parts(e));
     parts.extend(joints::gaskets(e, own, &common, &p));
     parts.extend(bought::parts(e, own));
     PartSet {

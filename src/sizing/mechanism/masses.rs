@@ -70,8 +70,10 @@ fn displacer_kg(e: &Engine) -> f64 {
     let base =
         circle_mm2(d.diameter_mm - 2.0 * d.shell_wall_mm) * d.base_mm + circle_mm2(d.hub_mm[0]) * d.hub_mm[1];
     let rod = circle_mm2(d.rod_mm) * d.rod_length_mm;
+    let sleeve = d.regenerator.as_ref().map_or(0.0, |r| kg(r.metal_mm3(), density(&r.material)));
     // base and hub carry the rod's thread and are of aluminium
-    kg(shell, density(&d.material))
+    sleeve
+        + kg(shell, density(&d.material))
         + kg(base, density("aluminium-6082"))
         + kg(rod, STEEL_KG_M3)
         + clevis_kg(e)

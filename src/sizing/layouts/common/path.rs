@@ -63,9 +63,13 @@ pub fn gamma_path(e: &Engine, law: &VolumeLaw, port: Vec<Exchanger>, run: Condit
     }
 }
 
-/// The gap between displacer and cylinder; the gasket's step in the middle of it counts as gap.
+/// The gap between displacer and cylinder, or the regenerator in it; the gasket's step in the middle of it counts as gap.
 fn gap(e: &Engine, volume_m3: f64) -> Exchanger {
     let d = &e.displacer;
+    if let Some(r) = &d.regenerator {
+        let ends_k = [e.hot_cap.temperature_k, e.cold.temperature_k];
+        return Exchanger { volume_m3, ..r.exchanger(ends_k) };
+    }
     let walls = Walls::Fixed { hot_k: e.hot_cap.temperature_k, cold_k: e.cold.temperature_k };
     let [bore, gap, length] =
         [d.bore_mm, 0.5 * (d.bore_mm - d.diameter_mm), d.length_mm].map(|mm| mm / 1000.0);
