@@ -221,7 +221,7 @@ table! {
         /// What it is wound of.
         "kind" => kind: Setting<RegeneratorKind> = Kind::Choice(RegeneratorKind::NAMES), Default("none", "the gap alone, easy to build");
         /// Thickness on the radius; the displacer gets thinner by it.
-        "thickness" => thickness_mm: Setting<f64> = mm(0.1, 50.0), Default("2 mm", "takes up the heat of one stroke");
+        "thickness" => thickness_mm: Setting<f64> = mm(0.1, 50.0), Default("4 mm", "lets the gas pass without much friction");
         /// Length along the displacer.
         "length" => length_mm: Option<Setting<f64>> = mm(2.0, 1000.0), Open(SIZING);
         /// Wire of a mesh, fibre of wool, or thickness of foil.

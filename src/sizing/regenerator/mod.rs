@@ -83,7 +83,9 @@ impl Annulus {
         [PI * middle * self.layers as f64, self.length_mm]
     }
 
-    /// As an element of the gas path, between these temperatures \[K\]. The clearance's volume counts as its own.
+    /// As an element of the gas path, between these temperatures \[K\], its share of the flow alone going through it. What
+    /// goes past it is taken to mix with it all the way, for the sleeve is open to the clearance; the clearance's volume
+    /// counts as its own.
     pub fn exchanger(&self, ends_k: [f64; 2]) -> Exchanger {
         let (section, length) = (1e-6 * self.section_mm2(), 1e-3 * self.length_mm);
         let clearance_m3 = 1e-6 * self.gap_mm2() * length;
@@ -97,7 +99,8 @@ impl Annulus {
             RegeneratorKind::Foil => self.foil(section, length, ends_k),
             RegeneratorKind::Mesh | RegeneratorKind::None => matrix(Surface::WovenMesh { porosity }),
         };
-        Exchanger { volume_m3: own.volume_m3 + clearance_m3, ..own }
+        let flow_area_m2 = own.flow_area_m2 / (1.0 - self.bypass());
+        Exchanger { volume_m3: own.volume_m3 + clearance_m3, flow_area_m2, ..own }
     }
 
     /// Gaps between smooth layers.

@@ -34,7 +34,7 @@ pub fn wound(
     let (wire, why) = match kind {
         RegeneratorKind::None => return None,
         RegeneratorKind::Mesh => (0.2, "mesh of 0.2 mm wire: fine, and still winds"),
-        RegeneratorKind::Wool => (0.05, "fine steel wool"),
+        RegeneratorKind::Wool => (0.1, "coarse steel wool"),
         RegeneratorKind::Foil => (0.05, "shim that is sold"),
     };
     let common = "common practice, no source";
