@@ -111,12 +111,12 @@ pub(super) const fn watt(min: f64, max: f64) -> Kind {
 
 /// A quantity of some dimension between two bounds, in the unit of the fields.
 pub(super) const fn unit_range(dimension: Dimension, min: f64, max: f64) -> Kind {
-    Kind::Quantity { dimension, min, max }
+    quantity(dimension, min, max)
 }
 
 /// A plain ratio between two bounds.
 pub(super) const fn ratio(min: f64, max: f64) -> Kind {
-    Kind::Quantity { dimension: Dimension::Ratio, min, max }
+    quantity(Dimension::Ratio, min, max)
 }
 
 /// A whole number between two bounds.

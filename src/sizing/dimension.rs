@@ -45,6 +45,12 @@ pub enum Unit {
     /// Mass \[kg\].
     #[serde(rename = "kg")]
     Kilogram,
+    /// Volume in a time \[L/min\].
+    #[serde(rename = "L/min")]
+    LitreAMinute,
+    /// Speed of a stream \[m/s\].
+    #[serde(rename = "m/s")]
+    MetreASecond,
     /// A whole number of things.
     #[serde(rename = "count")]
     Count,
@@ -70,6 +76,8 @@ impl Unit {
             Unit::Newton => "N",
             Unit::NewtonMetre => "N m",
             Unit::Kilogram => "kg",
+            Unit::LitreAMinute => "L/min",
+            Unit::MetreASecond => "m/s",
             Unit::Count => "count",
             Unit::Ratio => "1",
         }
@@ -206,7 +214,7 @@ impl fmt::Display for Plain {
 mod tests {
     use super::*;
 
-    const ALL: [Unit; 15] = [
+    const ALL: [Unit; 17] = [
         Unit::Millimetre,
         Unit::Micrometre,
         Unit::SquareMillimetre,
@@ -220,6 +228,8 @@ mod tests {
         Unit::Newton,
         Unit::NewtonMetre,
         Unit::Kilogram,
+        Unit::LitreAMinute,
+        Unit::MetreASecond,
         Unit::Count,
         Unit::Ratio,
     ];

@@ -179,6 +179,9 @@ fn unit(dimension: Dimension) -> Unit {
         Dimension::Angle => Unit::Degree,
         Dimension::Speed => Unit::Rpm,
         Dimension::Power => Unit::Watt,
+        Dimension::Flow => Unit::LitreAMinute,
+        Dimension::Velocity => Unit::MetreASecond,
+        Dimension::Ratio => Unit::Ratio,
     }
 }
 
