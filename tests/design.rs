@@ -241,8 +241,9 @@ fn every_name_that_can_be_chosen_is_in_the_catalogue() {
             match key.name {
                 "hot_screw" | "power_screw" => drop(threads::thread(name).unwrap()),
                 "hose_thread" => drop(threads::port_thread(name).unwrap()),
+                "fuel" => drop(swept::catalogue::fuels::fuel(name).unwrap()),
                 "belt_section" => drop(swept::catalogue::belts::belt_section(name).unwrap()),
-                "layout" | "kind" | "cycle" | "gland" | "step_schema" | "dxf_version" | "sheet"
+                "layout" | "kind" | "cycle" | "gland" | "seal" | "step_schema" | "dxf_version" | "sheet"
                 | "projection" | "shape" => {}
                 other => panic!("{table}.{other} is not compared with the catalogue"),
             }

@@ -8,6 +8,7 @@ pub mod belts;
 mod book;
 pub mod bushes;
 pub mod fits;
+pub mod fuels;
 pub mod gases;
 pub mod gaskets;
 pub mod listing;

@@ -140,6 +140,10 @@ pub fn summary(design: &Design, sized: &Sized) -> String {
     for words in beyond(sized) {
         text += &format!("  {words}\n");
     }
+    if let Some(heat) = &sized.answer.heat {
+        heat.words.iter().for_each(|words| text += &format!("  {words}\n"));
+        heat.cautions.iter().for_each(|words| text += &format!("  caution: {words}\n"));
+    }
     text += &sized.answer.search.as_ref().map_or_else(String::new, searched);
     let told = sized.answer.search.as_ref().map_or(0, |report| report.moves.len());
     let limits = &sized.answer.limits;

@@ -97,6 +97,38 @@ choice! {
 }
 
 choice! {
+    /// What seals the piston.
+    PistonSeal {
+        /// Split PTFE ring with a metal strip behind it.
+        PtfeRing = "ptfe-ring",
+        /// Split metal ring that springs by itself.
+        MetalRing = "metal-ring",
+        /// O-ring.
+        ORing = "o-ring",
+        /// Graphite ring in three pieces with a metal strip behind it.
+        GraphiteRing = "graphite-ring",
+        /// Close-fitting piston without a ring.
+        Fitted = "fitted",
+        /// Printed ring with two lips that the gas presses on the bore.
+        LipRing = "lip-ring",
+    }
+}
+
+choice! {
+    /// What the regenerator is wound of.
+    RegeneratorKind {
+        /// None: the gap round the displacer gives back what it can.
+        None = "none",
+        /// Woven mesh.
+        Mesh = "mesh",
+        /// Metal wool.
+        Wool = "wool",
+        /// Foil with dimples.
+        Foil = "foil",
+    }
+}
+
+choice! {
     /// Shape of a piece of stock.
     StockShape {
         /// Round bar.

@@ -6,8 +6,9 @@
 
 use super::choice::*;
 use super::key::Presence::{Default, Open, Required, Sought};
-use super::key::{Key, Kind, List, Table, bar_abs, celsius, count, deg, mm, rpm, watt};
+use super::key::{Key, Kind, List, Table, bar_abs, celsius, count, deg, mm, ratio, rpm, unit_range, watt};
 use super::setting::Setting;
+use super::units::Dimension;
 use super::value::{Field, Values};
 use crate::catalogue::Catalogue;
 use std::sync::Arc;
@@ -53,6 +54,7 @@ const SHELL_METALS: &[&str] = &["stainless-304", "stainless-316", "mild-steel", 
 const CRANK_METALS: &[&str] = &["mild-steel", "aluminium-6082", "brass"];
 const GASES: &[&str] = &["air", "nitrogen", "helium", "hydrogen"];
 const GASKETS: &[&str] = &["graphite", "silicone", "ptfe", "fibre", "paper-oiled"];
+const FUELS: &[&str] = &["propane", "butane", "natural-gas", "ethanol", "wood", "electric"];
 const SCREWS: &[&str] = &["M3", "M4", "M5", "M6", "M8"];
 
 table! {
@@ -137,10 +139,24 @@ table! {
 }
 
 table! {
+    /// What heats the hot cap.
+    Heater {
+        /// Fuel, for the fuel rate that is told.
+        "fuel" => fuel: Setting<String> = Kind::Choice(FUELS), Default("propane", "its burners are common");
+        /// Share of the fuel's heat that reaches the hot end.
+        "efficiency" => efficiency: Option<Setting<f64>> = ratio(0.01, 1.0), Open("left out: low, likely and high of the fuel");
+    }
+}
+
+table! {
     /// The cold cylinder of the displacer, with cooling fins.
     ColdEnd {
         /// Temperature of the cold wall on the gas side.
         "temperature" => temperature_k: Setting<f64> = celsius(-50.0, 200.0), Default("60 °C", "water or fins in a warm room");
+        /// Temperature of the room.
+        "air_temperature" => air_temperature_k: Setting<f64> = celsius(-40.0, 60.0), Default("25 °C", "a warm day");
+        /// Speed of the air across the fins; 0 for still air.
+        "air_speed" => air_speed_m_s: Setting<f64> = unit_range(Dimension::Velocity, 0.0, 30.0), Default("0 m/s", "no fan");
         /// Length of the cold cylinder between its gasket faces.
         "cylinder_length" => cylinder_length_mm: Option<Setting<f64>> = mm(5.0, 1000.0), Open(SIZING);
         /// Wall under the fins.
@@ -167,6 +183,10 @@ table! {
         "port_width" => port_width_mm: Option<Setting<f64>> = mm(4.0, 50.0), Open(SIZING);
         /// Width of the water jacket around the power cylinder.
         "jacket_width" => jacket_width_mm: Setting<f64> = mm(2.0, 50.0), Default("6 mm", "a cutter of 6 mm cuts it in one pass");
+        /// Temperature of the water on entry.
+        "water_temperature" => water_temperature_k: Setting<f64> = celsius(0.0, 95.0), Default("15 °C", "a tap or a butt");
+        /// Flow of the water.
+        "water_flow" => water_flow_l_min: Option<Setting<f64>> = unit_range(Dimension::Flow, 0.001, 200.0), Open("left out: what a rise of 10 K needs");
         /// Thread for the hose connectors.
         "hose_thread" => hose_thread: Setting<String> = Kind::Choice(&["M8", "M10", "G1/8"]), Default("M10", "its drill is in every workshop");
     }
@@ -208,6 +228,24 @@ table! {
 }
 
 table! {
+    /// The regenerator, a sleeve wound on the displacer.
+    Regenerator {
+        /// What it is wound of.
+        "kind" => kind: Setting<RegeneratorKind> = Kind::Choice(RegeneratorKind::NAMES), Default("none", "the gap alone, easy to build");
+        /// Thickness on the radius; the displacer gets thinner by it.
+        "thickness" => thickness_mm: Setting<f64> = mm(0.1, 50.0), Default("4 mm", "lets the gas pass without much friction");
+        /// Length along the displacer.
+        "length" => length_mm: Option<Setting<f64>> = mm(2.0, 1000.0), Open(SIZING);
+        /// Wire of a mesh, fibre of wool, or thickness of foil.
+        "wire" => wire_mm: Option<Setting<f64>> = mm(0.01, 2.0), Open(SIZING);
+        /// From wire to wire of a mesh, from layer to layer of foil.
+        "pitch" => pitch_mm: Option<Setting<f64>> = mm(0.02, 10.0), Open(SIZING);
+        /// Material.
+        "material" => material: Setting<String> = Kind::Choice(HOT_METALS), Default("stainless-304", "does not scale, leads little heat down");
+    }
+}
+
+table! {
     /// The power piston with its rings.
     Piston {
         /// Bore of the power cylinder.
@@ -222,6 +260,8 @@ table! {
         "side_clearance" => side_clearance_mm: Option<Setting<f64>> = mm(0.005, 5.0), Open(SIZING);
         /// Clearance above the piston at the end of the stroke.
         "top_clearance" => top_clearance_mm: Setting<f64> = mm(0.1, 50.0), Default("1 mm", "little dead volume, no knock");
+        /// What seals it.
+        "seal" => seal: Setting<PistonSeal> = Kind::Choice(PistonSeal::NAMES), Default("ptfe-ring", "runs dry and wears little");
         /// Number of rings.
         "rings" => rings: Setting<usize> = count(1, 3), Default("2", "the second one halves the leak at little friction");
         /// Height of a ring.
@@ -235,7 +275,7 @@ table! {
         /// Land between two rings.
         "land" => land_mm: Option<Setting<f64>> = mm(0.5, 50.0), Open(SIZING);
         /// Thickness of the spring strip under a ring.
-        "expander_thickness" => expander_thickness_mm: Setting<f64> = mm(0.05, 5.0), Default("0.25 mm", "strip that is sold");
+        "expander_thickness" => expander_thickness_mm: Option<Setting<f64>> = mm(0.05, 5.0), Open(SIZING);
         /// Diameter of the piston's rod.
         "rod_diameter" => rod_diameter_mm: Option<Setting<f64>> = mm(2.0, 50.0), Open(SIZING);
         /// Material.
@@ -417,9 +457,11 @@ design! {
     "spread" => spread: Spreads,
     "limits" => limits: Limits,
     "hot_end" => hot_end: HotEnd,
+    "heater" => heater: Heater,
     "cold_end" => cold_end: ColdEnd,
     "cooler" => cooler: Cooler,
     "displacer" => displacer: Displacer,
+    "regenerator" => regenerator: Regenerator,
     "piston" => piston: Piston,
     "block" => block: Block,
     "drive" => drive: Drive,

@@ -30,8 +30,8 @@ mod write;
 
 pub use check::{Raw, folder_safe};
 pub use choice::{
-    BeltSection, CycleChoice, DxfVersion, GlandKind, Layout, LoadKind, Projection, Sheet, StepSchema,
-    StockShape,
+    BeltSection, CycleChoice, DxfVersion, GlandKind, Layout, LoadKind, PistonSeal, Projection,
+    RegeneratorKind, Sheet, StepSchema, StockShape,
 };
 pub use draft::{Draft, Opening};
 pub use key::{Key, Kind, LONGEST_LABEL, LONGEST_NAME, LONGEST_TEXT, List, Presence, Table};

@@ -1,10 +1,10 @@
 //! Units of the design file and the shelf file. Conversions beyond powers of ten are those of the `uom` library.
 
 use uom::si::f64::{Angle, AngularVelocity, Length, Power, Pressure, ThermodynamicTemperature};
-use uom::si::f64::{Area, Mass, Torque, VolumeRate};
+use uom::si::f64::{Area, Mass, Torque, Velocity, VolumeRate};
 use uom::si::{
     angle, angular_velocity as speed, area, length, mass, power, pressure,
-    thermodynamic_temperature as temperature, torque, volume_rate as flow,
+    thermodynamic_temperature as temperature, torque, velocity, volume_rate as flow,
 };
 
 /// What a quantity measures. In brackets the unit of the design's fields.
@@ -50,6 +50,8 @@ pub enum Dimension {
     Viscosity,
     /// Molar mass \[g/mol\].
     MolarMass,
+    /// Speed of a stream \[m/s\].
+    Velocity,
 }
 
 /// A unit: the ways to write it, and the conversion to the unit of the fields.
@@ -246,6 +248,14 @@ const VISCOSITIES: &[Unit] = &[
 
 const MOLAR_MASSES: &[Unit] = &[Unit { symbols: &["g/mol", "kg/kmol"], to_field: |v| v }];
 
+const VELOCITIES: &[Unit] = &[
+    Unit { symbols: &["m/s"], to_field: |v| v },
+    Unit {
+        symbols: &["km/h"],
+        to_field: |v| Velocity::new::<velocity::kilometer_per_hour>(v).get::<velocity::meter_per_second>(),
+    },
+];
+
 impl Dimension {
     /// What it is called.
     pub fn name(self) -> &'static str {
@@ -270,6 +280,7 @@ impl Dimension {
             Self::HeatCapacity => "heat capacity",
             Self::Viscosity => "viscosity",
             Self::MolarMass => "molar mass",
+            Self::Velocity => "speed of a stream",
         }
     }
 
@@ -296,6 +307,7 @@ impl Dimension {
             Self::HeatCapacity => HEAT_CAPACITIES,
             Self::Viscosity => VISCOSITIES,
             Self::MolarMass => MOLAR_MASSES,
+            Self::Velocity => VELOCITIES,
         }
     }
 

@@ -172,6 +172,8 @@ plain_choices!(
     BeltSection,
     CycleChoice,
     GlandKind,
+    PistonSeal,
+    RegeneratorKind,
     StockShape,
     StepSchema,
     DxfVersion,

@@ -28,11 +28,16 @@ pub fn displacer(e: &Engine, angle: f64) -> Vec<Instance> {
     let z = d.cold_clearance_mm + d.stroke_mm - drop(e, &e.drive.displacer, angle);
     let rod = z + d.base_mm + d.hub_mm[1] - d.rod_length_mm;
     let shell = if d.bought_can { "displacer-can" } else { "displacer-shell" };
-    vec![
+    let mut all = vec![
         upright(shell, shell, 0.0, 0.0, z),
         upright("displacer-base", "displacer-base", 0.0, 0.0, z),
         upright("displacer-rod", "displacer-rod", 0.0, 0.0, rod),
-    ]
+    ];
+    if let Some(r) = &d.regenerator {
+        let low = z + 0.5 * (d.length_mm - r.length_mm);
+        all.push(upright("regenerator", "regenerator", 0.0, 0.0, low));
+    }
+    all
 }
 
 /// Hot cap, cold cylinder and their gaskets.

@@ -16,6 +16,8 @@ pub mod part;
 mod pattern;
 mod piston;
 mod pulley;
+mod regenerator;
+mod rings;
 mod rods;
 
 use crate::catalogue::threads::{Thread, thread, threads};
@@ -35,7 +37,11 @@ pub fn part_set(e: &Engine, shop: &Workshop, crank_angle_deg: f64) -> PartSet {
     let mut set = match &e.arranged {
         Arranged::GammaTwinCrank(own) => gamma_twin_crank::part_set(e, own, shop, crank_angle_deg),
     };
-    set.parts.iter_mut().for_each(|part| part.material = kit::material(&e.catalogue, &part.material.name));
+    for part in &mut set.parts {
+        let solid = part.material.density_kg_m3;
+        part.material = kit::material(&e.catalogue, &part.material.name);
+        part.material.density_kg_m3 *= solid;
+    }
     set
 }
 

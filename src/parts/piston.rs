@@ -1,9 +1,9 @@
-//! Piston, piston rod, rings and expanders. Datum of the piston: z = 0 at the skirt's end.
+//! Piston and piston rod. Datum of the piston: z = 0 at the skirt's end.
 
-use super::kit::{along, at, fit, made, named, split_ring, tapped};
+use super::kit::{along, at, made, named, tapped};
 use super::part::Part;
+use crate::design::PistonSeal;
 use crate::shape::Point3;
-use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, ProfileNode, Recipe, Tag};
 use crate::sizing::engine::Engine;
 
@@ -15,27 +15,29 @@ const INSIDE_MM: f64 = 2.0;
 /// Depth of the upper side of groove `i` (0 is next to the crown) below the crown \[mm\].
 pub fn groove_top(e: &Engine, i: usize) -> f64 {
     let p = &e.piston;
-    p.top_land_mm + i as f64 * (p.groove_mm + p.land_mm)
+    p.top_land_mm + i as f64 * (p.seal.groove_mm + p.land_mm)
 }
 
 /// Outside with ring grooves, from the skirt's end up to the crown.
 fn outside(e: &Engine) -> Vec<ProfileNode> {
     let p = &e.piston;
-    let (r, l, g) = (p.diameter_mm / 2.0, p.length_mm, p.groove_diameter_mm / 2.0);
-    let body = || Tag::new("diameter").limits(0.0, -0.03).origin("piston.diameter").ra(1.6);
+    let (r, l, g) = (p.diameter_mm / 2.0, p.length_mm, p.seal.groove_diameter_mm / 2.0);
+    // a close fit is lapped
+    let (low, ra) = if p.seal.count == 0 { (-0.005, 0.4) } else { (-0.03, 1.6) };
+    let body = || Tag::new("diameter").limits(0.0, low).origin("piston.diameter").ra(ra);
     let mut nodes = vec![named(r - CHAMFER_MM, 0.0, Tag::new("skirt-chamfer")), named(r, CHAMFER_MM, body())];
-    for i in (0..p.rings).rev() {
+    for i in (0..p.seal.count).rev() {
         let top = l - groove_top(e, i);
         let tag = |what: &str| Tag::new(&format!("groove-{}-{what}", i + 1));
         nodes.extend([
             named(
                 r,
-                top - p.groove_mm,
+                top - p.seal.groove_mm,
                 tag("width").limits(0.03, 0.0).from_z(top).origin("piston.groove_width").ra(0.8),
             ),
             named(
                 g,
-                top - p.groove_mm,
+                top - p.seal.groove_mm,
                 tag("diameter").limits(0.0, -0.1).origin("piston.groove_diameter").ra(1.6),
             ),
             named(g, top, tag("place").from_z(l).origin("piston.top_land")),
@@ -55,7 +57,7 @@ pub fn part(e: &Engine) -> Part {
     let p = &e.piston;
     let under = p.length_mm - p.crown_mm;
     let [boss, height] = p.boss_mm;
-    let inside = p.groove_diameter_mm / 2.0 - p.skirt_wall_mm;
+    let inside = p.seal.groove_diameter_mm / 2.0 - p.skirt_wall_mm;
     let boss_z = under - height;
     let mut profile = outside(e);
     profile.extend([
@@ -76,9 +78,21 @@ pub fn part(e: &Engine) -> Part {
         1.5 * thread.major_mm + 1.0,
     );
     let recipe = Recipe { body: Body::Turned(profile), features: vec![hole] };
-    made("piston", "Piston", &p.material, recipe)
-        .note("Outside, grooves and rod thread in one setting.")
-        .note("Ring grooves: sides square, no burrs, corners sharp inside.")
+    let part = made("piston", "Piston", &p.material, recipe);
+    if p.seal.count == 0 {
+        return part.note("Outside and rod thread in one setting; lap to the bore.").note(&format!(
+            "Play {:.3} mm on the diameter at 20 °C, {:.3} mm hot.",
+            p.bore_mm - p.diameter_mm,
+            p.hot_play_mm
+        ));
+    }
+    let grooves = match p.seal.kind {
+        PistonSeal::ORing => {
+            "Ring groove: no burrs, bottom corners 0.2 mm at the most, edges broken 0.1 mm. Bore: lead-in chamfer of 15 to 20 degrees."
+        }
+        _ => "Ring grooves: sides square, no burrs, corners sharp inside.",
+    };
+    part.note("Outside, grooves and rod thread in one setting.").note(grooves)
 }
 
 /// Piston rod: thread for the clevis at z = 0, thread for the piston at the top.
@@ -95,41 +109,4 @@ pub fn rod(e: &Engine) -> Part {
     let recipe = Recipe { body: Body::Turned(profile), features: Vec::new() };
     made("piston-rod", "Piston rod", "silver-steel", recipe)
         .note("From ground bar: do not turn the running surface. Lock nut on the lower thread; thread lock in the piston.")
-}
-
-/// A split ring as a flat part: outside and inside diameter, gap, height.
-fn ring(name: &str, title: &str, stuff: &str, diameters: [f64; 2], gap: f64, height: f64) -> Part {
-    let boundary = split_ring(diameters[0] / 2.0, diameters[1] / 2.0, gap);
-    let sizes = vec![
-        (Tag::new("outside-diameter").origin("piston.bore"), diameters[0]),
-        (Tag::new("inside-diameter").origin("piston.ring_width"), diameters[1]),
-        (Tag::new("gap").limits(0.1, 0.0).origin("piston.ring_gap"), gap),
-    ];
-    let tag = fit("height", height, "h9").origin("piston.ring_height");
-    let body = Body::Plate { outline: Outline::Free { boundary, sizes }, thickness: height, tag };
-    made(name, title, stuff, Recipe { body, features: Vec::new() })
-}
-
-/// Piston rings.
-pub fn rings(e: &Engine) -> Part {
-    let p = &e.piston;
-    ring("piston-ring", "Piston ring", "ptfe-carbon", [p.bore_mm, p.bore_mm - 2.0 * p.ring_width_mm], p.ring_gap_mm, p.ring_height_mm)
-        .flat()
-        .times(p.rings)
-        .note("Sizes as fitted in the bore, cold. Turn a tube to these diameters, part off, cut the gap.")
-        .note("Fit with the gaps half a turn apart.")
-        .caution("PTFE gives off harmful fumes above 260 °C: keep it away from the hot end, do not burn scrap, do not smoke near the dust.")
-}
-
-/// Expanders behind the rings.
-pub fn expanders(e: &Engine) -> Part {
-    let p = &e.piston;
-    let outer = p.bore_mm - 2.0 * p.ring_width_mm;
-    let gap = 2.0;
-    let strip = std::f64::consts::PI * (outer - p.expander_mm) - gap;
-    let height = p.ring_height_mm - 0.2;
-    ring("ring-expander", "Ring expander", "spring-steel", [outer, outer - 2.0 * p.expander_mm], gap, height)
-        .times(p.rings)
-        .note(&format!("Sizes as fitted. From spring strip {} x {height:.2} mm, cut {strip:.1} mm long, ends rounded.", p.expander_mm))
-        .note("Free shape: bend to about 1.1 times the fitted diameter, so that it presses the ring out all round.")
 }

@@ -8,6 +8,7 @@ use super::cycle::full::Full;
 use super::cycle::{Charge, CycleInput, CycleModel, CycleResult, Isothermal, MeanTemperature, Temperatures};
 use super::dimension::Unit;
 use super::engine::Engine;
+use super::heat;
 use super::layouts;
 use super::result::{Limit, OperatingPoint, SCHEMA_VERSION, SizeResult, Verdict};
 use super::search::Settled;
@@ -73,6 +74,7 @@ pub fn size(design: &Design) -> Result<Sized, Vec<Diagnostic>> {
         load: None,
         flywheel: None,
         spread: Vec::new(),
+        heat: None,
         limits: limits(design, &engine, &cycle),
         search: None,
     };
@@ -180,6 +182,7 @@ fn full(design: &Design, sized: &mut Sized) {
     answer.losses = judgement.losses();
     answer.verdict = judgement.verdict(band.and_then(|b| b.turns_over));
     (answer.load, answer.flywheel, answer.spread) = (beyond.load, beyond.flywheel, beyond.spread);
+    answer.heat = heat::of_work(design, &net, &work);
     // the first warnings were said of the isothermal point
     sized.warnings = warnings(design, &sized.engine, &sized.answer);
     if let Some(short) = shortfall(design, &sized.answer.operating_point) {
@@ -299,6 +302,9 @@ fn warnings(design: &Design, engine: &Engine, answer: &SizeResult) -> Vec<Diagno
                 "lower hot_end.temperature or take a better hot_end.material",
             ));
         }
+    }
+    if let Some(heat) = &answer.heat {
+        all.extend(heat::warnings(design, heat));
     }
     if let Some(short) = shortfall(design, point) {
         all.push(falls_short(&short, &point.model));

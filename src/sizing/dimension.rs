@@ -48,6 +48,12 @@ pub enum Unit {
     /// Inertia of what turns \[kg m²\].
     #[serde(rename = "kg m2")]
     KilogramSquareMetre,
+    /// Volume in a time \[L/min\].
+    #[serde(rename = "L/min")]
+    LitreAMinute,
+    /// Speed of a stream \[m/s\].
+    #[serde(rename = "m/s")]
+    MetreASecond,
     /// A whole number of things.
     #[serde(rename = "count")]
     Count,
@@ -74,6 +80,8 @@ impl Unit {
             Unit::NewtonMetre => "N m",
             Unit::Kilogram => "kg",
             Unit::KilogramSquareMetre => "kg m2",
+            Unit::LitreAMinute => "L/min",
+            Unit::MetreASecond => "m/s",
             Unit::Count => "count",
             Unit::Ratio => "1",
         }
@@ -210,7 +218,7 @@ impl fmt::Display for Plain {
 mod tests {
     use super::*;
 
-    const ALL: [Unit; 16] = [
+    const ALL: [Unit; 18] = [
         Unit::Millimetre,
         Unit::Micrometre,
         Unit::SquareMillimetre,
@@ -225,6 +233,8 @@ mod tests {
         Unit::NewtonMetre,
         Unit::Kilogram,
         Unit::KilogramSquareMetre,
+        Unit::LitreAMinute,
+        Unit::MetreASecond,
         Unit::Count,
         Unit::Ratio,
     ];

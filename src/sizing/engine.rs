@@ -9,6 +9,8 @@
 
 use super::layouts::gamma_twin_crank::TwinCrank;
 use super::ledger::Ledger;
+use super::regenerator::Annulus;
+use super::rings::PistonRing;
 use crate::catalogue::Catalogue;
 use crate::catalogue::bearings::BallBearing;
 use crate::catalogue::bushes::Bush;
@@ -79,7 +81,7 @@ pub struct Displacer {
     pub bore_mm: f64,
     /// Stroke \[mm\].
     pub stroke_mm: f64,
-    /// Outside diameter of the displacer \[mm\].
+    /// Outside diameter of its shell \[mm\].
     pub diameter_mm: f64,
     /// Radial gap to the wall \[mm\].
     pub gap_mm: f64,
@@ -105,6 +107,8 @@ pub struct Displacer {
     pub rod_length_mm: f64,
     /// Built around a bought can.
     pub bought_can: bool,
+    /// Regenerator wound on it, where it has one; `gap_mm` is the clearance around that.
+    pub regenerator: Option<Annulus>,
     /// Name of the material of the shell.
     pub material: String,
 }
@@ -170,20 +174,10 @@ pub struct Piston {
     pub top_land_mm: f64,
     /// Land between rings \[mm\].
     pub land_mm: f64,
-    /// Number of rings.
-    pub rings: usize,
-    /// Ring height (axial) \[mm\].
-    pub ring_height_mm: f64,
-    /// Ring width (radial) \[mm\].
-    pub ring_width_mm: f64,
-    /// Gap of the fitted ring, cold \[mm\].
-    pub ring_gap_mm: f64,
-    /// Expander strip thickness \[mm\].
-    pub expander_mm: f64,
-    /// Groove width (axial) \[mm\].
-    pub groove_mm: f64,
-    /// Groove bottom diameter \[mm\].
-    pub groove_diameter_mm: f64,
+    /// What seals it.
+    pub seal: PistonRing,
+    /// Play in the bore on the diameter when hot \[mm\].
+    pub hot_play_mm: f64,
     /// Clearance to the cooler plate at the top of the stroke \[mm\].
     pub top_clearance_mm: f64,
     /// Clearance to the back plate at the bottom of the stroke \[mm\].

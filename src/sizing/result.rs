@@ -9,6 +9,7 @@ use super::at_work::{FlywheelAnswer, LoadAnswer};
 use super::band::Percentiles;
 use super::cycle::CycleResult;
 use super::dimension::Unit;
+use super::heat::HeatAnswer;
 use super::ledger::Ledger;
 use super::search::report::Report;
 use super::uncertain::SpreadAnswer;
@@ -44,6 +45,9 @@ pub struct SizeResult {
     /// Uncertain inputs, the one that moves the power most first; absent without samples.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub spread: Vec<SpreadAnswer>,
+    /// Heater, cooling, stored heat; absent without a model that knows where heat goes.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub heat: Option<HeatAnswer>,
     /// Limits that bind.
     #[serde(default)]
     pub limits: Vec<Limit>,
@@ -271,6 +275,7 @@ mod tests {
             load: None,
             flywheel: None,
             spread: vec![],
+            heat: None,
             limits: vec![],
             search: None,
         }

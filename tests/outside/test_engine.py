@@ -96,7 +96,7 @@ def overlap(a, b):
     return sum(abs(occ.volume(s)) for s in occ.solids(common.Shape()))
 
 
-MOVING = ("displacer-", "piston", "ring-")
+MOVING = ("displacer-", "piston", "ring-", "regenerator")
 
 
 @pytest.mark.parametrize("angle", TURN)
@@ -132,6 +132,12 @@ VARIATIONS = {
     "around-a-bought-can": ["displacer.can_diameter=94 mm", "displacer.can_length=109 mm", "displacer.can_wall=0.3 mm"],
     "three-rings-and-wide-belt": ["piston.rings=3", "drive.belt_section=5M", "drive.belt_width=15 mm"],
     "thin-plate-pipe-thread": ["cooler.plate_thickness=16 mm", "cooler.hose_thread=G1/8", "cold_end.fins=0"],
+    "mesh-regenerator": ["regenerator.kind=mesh"],
+    "metal-rings": ["piston.seal=metal-ring"],
+    "graphite-rings": ["piston.seal=graphite-ring", "piston.rings=3"],
+    "o-rings": ["piston.seal=o-ring", "piston.rings=1"],
+    "lip-rings": ["piston.seal=lip-ring", "cold_end.temperature=40 °C"],
+    "fitted-piston": ["piston.seal=fitted", "piston.material=cast-iron", "block.material=cast-iron"],
     "short-strokes": ["displacer.stroke=24 mm", "piston.stroke=18 mm", "joints.hot_screw=M5"],
 }
 

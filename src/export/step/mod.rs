@@ -58,7 +58,8 @@ pub fn part_step(part: &Part, solid: &Solid, options: &StepOptions) -> String {
 
 /// The STEP file of an assembly: each part's solid once, each instance named and placed.
 ///
-/// Instances of parts that are not in `parts` (bought items without a solid) are left out.
+/// Instances of parts that are not in `parts` (bought items without a solid) are left out, and so are parts without an
+/// instance (what another part is cut or bent from).
 pub fn assembly_step(
     name: &str,
     parts: &[(&Part, &Solid)],
@@ -67,8 +68,10 @@ pub fn assembly_step(
 ) -> String {
     let mut sheet = Sheet::default();
     let shared = product::shared(&mut sheet, options.schema);
+    let is_placed = |part: &Part| instances.iter().any(|i| i.part == part.name);
     let products: HashMap<&str, Product> = parts
         .iter()
+        .filter(|(part, _)| is_placed(part))
         .map(|(part, solid)| (part.name.as_str(), product::part(&mut sheet, &shared, part, solid)))
         .collect();
     let placed: Vec<(&Instance, &Product)> =

@@ -3,7 +3,7 @@
 use super::layout;
 use crate::parts::assembly::{cylinder, displacer, drop, placed, upright};
 use crate::parts::part::Instance;
-use crate::parts::piston::groove_top;
+use crate::parts::rings;
 use crate::shape::{Point3, Vector3};
 use crate::sizing::engine::{Crank, Engine};
 use crate::sizing::layouts::gamma_twin_crank::TwinCrank;
@@ -64,22 +64,7 @@ fn piston(e: &Engine, own: &TwinCrank, angle: f64) -> Vec<Instance> {
         upright("piston", "piston", c, 0.0, crown - p.length_mm),
         upright("piston-rod", "piston-rod", c, 0.0, rod),
     ];
-    for i in 0..p.rings {
-        let low = crown - groove_top(e, i) - p.groove_mm + (p.groove_mm - p.ring_height_mm) / 2.0;
-        // gaps half a turn apart
-        let turn = if i % 2 == 0 { 1.0 } else { -1.0 };
-        let ring = |part: &str, z: f64| {
-            placed(
-                &format!("{part}-{}", i + 1),
-                part,
-                Point3::new(c, 0.0, z),
-                [0.0, 0.0, 1.0],
-                [turn, 0.0, 0.0],
-            )
-        };
-        all.push(ring("piston-ring", low));
-        all.push(Instance { x_axis: Vector3::new(-turn, 0.0, 0.0), ..ring("ring-expander", low + 0.1) });
-    }
+    all.extend(rings::instances(e, [c, 0.0], crown));
     all
 }
 

@@ -9,7 +9,9 @@ mod joints;
 pub mod layout;
 
 use super::part::PartSet;
-use super::{block, cold_cylinder, displacer, drive, gland, hot_cap, piston, pulley, screwed};
+use super::{
+    block, cold_cylinder, displacer, drive, gland, hot_cap, piston, pulley, regenerator, rings, screwed,
+};
 use super::{crank_envelope, joints as shared, piston_envelope, with_blank};
 use crate::design::Workshop;
 use crate::sizing::engine::Engine;
@@ -31,8 +33,6 @@ pub fn part_set(e: &Engine, own: &TwinCrank, shop: &Workshop, crank_angle_deg: f
         displacer::rod(e),
         block::part(&own.block, e.piston.bore_mm, &p.studs),
         with_blank(e, piston::part(e), piston_envelope(e), shop),
-        piston::rings(e),
-        piston::expanders(e),
         piston::rod(e),
         back_plate::part(own, &p),
         bracket::part(e, own, &p.bracket),
@@ -52,6 +52,9 @@ pub fn part_set(e: &Engine, own: &TwinCrank, shop: &Workshop, crank_angle_deg: f
         drive::clevis(e),
         pulley::part(&own.belt, d.journal_bearing.bore_mm),
     ];
+    let at_rod = parts.iter().position(|part| part.name == "piston-rod").unwrap_or(parts.len());
+    parts.splice(at_rod..at_rod, rings::parts(e));
+    parts.extend(regenerator::parts(e));
     parts.extend(joints::gaskets(e, own, &common, &p));
     parts.extend(bought::parts(e, own));
     PartSet {
@@ -62,6 +65,9 @@ pub fn part_set(e: &Engine, own: &TwinCrank, shop: &Workshop, crank_angle_deg: f
             screwed("displacer-rod", "clevis"),
             screwed("piston-rod", "clevis"),
             screwed("piston-rod", "piston"),
-        ],
+        ]
+        .into_iter()
+        .chain(rings::overlap(e))
+        .collect(),
     }
 }

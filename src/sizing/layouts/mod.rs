@@ -6,7 +6,7 @@ pub mod common;
 pub mod gamma_twin_crank;
 
 use super::cycle::path::GasPath;
-use super::engine::{Arranged, Engine};
+use super::engine::{Arranged, Block, Engine};
 use super::ledger::Ledger;
 use super::mechanism::{Choices, Mechanism, MechanismError};
 use super::volumes::VolumeLaw;
@@ -38,6 +38,13 @@ pub struct Refused {
 pub fn attempt(design: &Design) -> Result<Engine, Refused> {
     match design.engine.layout.value {
         Layout::GammaTwinCrank => gamma_twin_crank::size(design),
+    }
+}
+
+/// Block of the power cylinder with its water jacket.
+pub fn block(e: &Engine) -> &Block {
+    match &e.arranged {
+        Arranged::GammaTwinCrank(own) => &own.block,
     }
 }
 

@@ -1,6 +1,6 @@
 //! Pieces of the drive of a sized engine, for the layouts to put together.
 //!
-//! What the engine does not decide (friction coefficients, spring of the rings, tension of the belt) is a
+//! What the engine does not decide (friction coefficients, tension of the belt) is a
 //! [`Choices`], with defaults that are common practice.
 
 use super::masses::Masses;
@@ -21,9 +21,9 @@ const BIG_END: f64 = 2.0 / 3.0;
 /// What the builder chooses beyond the dimensions.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Choices {
-    /// Friction coefficient of the piston rings.
+    /// Friction coefficient of PTFE piston rings.
     pub ring_friction: f64,
-    /// Pressure of ring or expander on the wall \[MPa\].
+    /// Pressure of ring or expander on the wall, of engines whose rings are not sized here \[MPa\].
     pub ring_wall_mpa: f64,
     /// Friction coefficient of the rod's O-ring.
     pub gland_friction: f64,
@@ -69,16 +69,9 @@ pub fn journals(e: &Engine, steady_kg: f64) -> Journals {
     }
 }
 
-/// Rings of the piston.
-pub fn rings(e: &Engine, choices: &Choices) -> Rings {
-    Rings {
-        count: e.piston.rings,
-        bore_mm: e.piston.bore_mm,
-        height_mm: e.piston.ring_height_mm,
-        wall_mpa: choices.ring_wall_mpa,
-        gas_share: 0.5,
-        friction: choices.ring_friction,
-    }
+/// Rings of the piston; none on a close-fitting one.
+pub fn rings(e: &Engine, choices: &Choices) -> Option<Rings> {
+    e.piston.seal.friction(e.piston.bore_mm, choices.ring_friction, choices.gland_friction)
 }
 
 /// The rod's O-ring with its section from the designation's groove: twice the squeeze is what the groove lacks.
@@ -117,7 +110,7 @@ pub fn piston_line(
     Ok(Line {
         pressed_mm2: circle_mm2(e.piston.bore_mm),
         slider_kg: m.piston_kg,
-        seals: Seals { rings: Some(rings(e, choices)), gland: None },
+        seals: Seals { rings: rings(e, choices), gland: None },
         ..line(e, m, e.drive.piston.throw_mm, guides, journals)?
     })
 }

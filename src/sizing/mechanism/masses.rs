@@ -53,11 +53,11 @@ fn clevis_kg(e: &Engine) -> f64 {
 fn piston_kg(e: &Engine) -> f64 {
     let p = &e.piston;
     let body = circle_mm2(p.diameter_mm) * p.crown_mm
-        + tube_mm2(p.groove_diameter_mm, p.skirt_wall_mm) * (p.length_mm - p.crown_mm)
-        + (circle_mm2(p.diameter_mm) - circle_mm2(p.groove_diameter_mm))
-            * (p.length_mm - p.crown_mm - p.rings as f64 * p.groove_mm).max(0.0)
+        + tube_mm2(p.seal.groove_diameter_mm, p.skirt_wall_mm) * (p.length_mm - p.crown_mm)
+        + (circle_mm2(p.diameter_mm) - circle_mm2(p.seal.groove_diameter_mm))
+            * (p.length_mm - p.crown_mm - p.seal.count as f64 * p.seal.groove_mm).max(0.0)
         + circle_mm2(p.boss_mm[0]) * p.boss_mm[1];
-    let rings = p.rings as f64 * tube_mm2(p.bore_mm, p.ring_width_mm) * p.ring_height_mm;
+    let rings = p.seal.count as f64 * tube_mm2(p.bore_mm, p.seal.width_mm) * p.seal.height_mm;
     let rod = circle_mm2(p.rod_mm) * p.rod_length_mm;
     kg(body, density(e, &p.material)) + kg(rings, RING_KG_M3) + kg(rod, STEEL_KG_M3) + clevis_kg(e)
 }
@@ -69,8 +69,10 @@ fn displacer_kg(e: &Engine) -> f64 {
     let base =
         circle_mm2(d.diameter_mm - 2.0 * d.shell_wall_mm) * d.base_mm + circle_mm2(d.hub_mm[0]) * d.hub_mm[1];
     let rod = circle_mm2(d.rod_mm) * d.rod_length_mm;
+    let sleeve = d.regenerator.as_ref().map_or(0.0, |r| kg(r.metal_mm3(), density(e, &r.material)));
     // base and hub carry the rod's thread and are of aluminium
-    kg(shell, density(e, &d.material))
+    sleeve
+        + kg(shell, density(e, &d.material))
         + kg(base, density(e, "aluminium-6082"))
         + kg(rod, STEEL_KG_M3)
         + clevis_kg(e)

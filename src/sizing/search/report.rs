@@ -182,6 +182,8 @@ fn unit(dimension: Dimension) -> Unit {
         Dimension::Torque => Unit::NewtonMetre,
         Dimension::Mass => Unit::Kilogram,
         Dimension::Inertia => Unit::KilogramSquareMetre,
+        Dimension::Flow => Unit::LitreAMinute,
+        Dimension::Velocity => Unit::MetreASecond,
         Dimension::Force => Unit::Newton,
         // what only the shelf file measures is never left open
         _ => Unit::Ratio,

@@ -93,7 +93,10 @@ pub(super) fn paths(e: &Engine, s: &Surroundings) -> HeatPaths {
             length_mm: d.length_mm,
         },
         cylinder_w_k: cylinder_w_k(e, hot_k, cold_k),
-        shell_w_k: shell.conductance_w_k(),
+        shell_w_k: shell.conductance_w_k()
+            + d.regenerator
+                .as_ref()
+                .map_or(0.0, |r| r.along_w_k(conducts(&e.catalogue, &r.material, hot_k, cold_k))),
         inside: Hollow { area_mm2: circle_mm2(d.diameter_mm), emissivity: s.emissivity, shields: 0 },
         closed_gap: None,
     }

@@ -50,7 +50,12 @@ impl FullEngine {
         e.piston.stroke_mm *= change.piston_stroke;
         e.drive.piston.throw_mm *= change.piston_stroke;
         e.displacer.gap_mm *= change.gap;
-        e.displacer.diameter_mm = e.displacer.bore_mm - 2.0 * e.displacer.gap_mm;
+        let d = &mut e.displacer;
+        let sleeve = d.regenerator.as_ref().map_or(0.0, |r| r.thickness_mm);
+        d.diameter_mm = d.bore_mm - 2.0 * (d.gap_mm + sleeve);
+        if let Some(r) = &mut d.regenerator {
+            r.refit(d.diameter_mm, d.gap_mm, longer);
+        }
         e.displacer.hot_clearance_mm *= change.dead_volume;
         e.displacer.cold_clearance_mm *= change.dead_volume;
         e.piston.top_clearance_mm *= change.dead_volume;

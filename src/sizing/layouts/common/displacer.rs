@@ -3,18 +3,19 @@
 use crate::catalogue::threads::{Thread, thread};
 use crate::sizing::decide::{Decide, round_near, round_up};
 use crate::sizing::engine::{ColdCylinder, Displacer, HotCap, Stack};
+use crate::sizing::regenerator::size as regenerator;
 
-/// Displacer diameter and gap \[mm\]; a bought can decides both.
-fn gap(d: &mut Decide, bore: f64) -> (f64, f64) {
+/// Displacer diameter and gap \[mm\]; a bought can decides both. A regenerator of a thickness \[mm\] lies between.
+fn gap(d: &mut Decide, bore: f64, sleeve: f64) -> (f64, f64) {
     let design = d.design;
     let s = &design.displacer;
     if let Some(can) = &s.can_diameter_mm {
         let can = d.mm("displacer.can_diameter", can);
         let gap = d.rule(
             "displacer.gap",
-            (bore - can) / 2.0,
-            "(bore - can diameter) / 2",
-            &["displacer.bore", "displacer.can_diameter"],
+            (bore - can) / 2.0 - sleeve,
+            "(bore - can diameter) / 2, less the regenerator where there is one",
+            &between(sleeve, ["displacer.bore", "displacer.can_diameter"]),
         );
         if let Some(wanted) = &s.gap_mm
             && (wanted.value - gap).abs() > 1e-6
@@ -24,22 +25,38 @@ fn gap(d: &mut Decide, bore: f64) -> (f64, f64) {
                 "displacer.gap",
                 format!("the gap is {gap:.3} mm with this can and bore, not {:.3} mm", wanted.value),
                 "leave displacer.gap out when a can is given".into(),
-                format!("set displacer.bore to \"{:.3} mm\"", can + 2.0 * wanted.value),
+                format!("set displacer.bore to \"{:.3} mm\"", can + 2.0 * (wanted.value + sleeve)),
             );
         }
         let diameter = d.rule("displacer.diameter", can, "the can's diameter", &["displacer.can_diameter"]);
         return (diameter, gap);
     }
-    let gap = d.open_mm(
-        "displacer.gap",
-        &s.gap_mm,
-        ("0.8 % of the bore, at least 0.5 mm, to the next 0.1 mm", "common practice, no source"),
-        &["displacer.bore"],
-        round_up((0.008 * bore).max(0.5), 0.1),
+    let (formula, value) = if sleeve > 0.0 {
+        let close =
+            "0.4 % of the bore, at least 0.3 mm, to the next 0.1 mm: little gas goes past the regenerator";
+        (close, round_up((0.004 * bore).max(0.3), 0.1))
+    } else {
+        let formula = "0.8 % of the bore, at least 0.5 mm, to the next 0.1 mm";
+        (formula, round_up((0.008 * bore).max(0.5), 0.1))
+    };
+    let common = "common practice, no source";
+    let gap = d.open_mm("displacer.gap", &s.gap_mm, (formula, common), &["displacer.bore"], value);
+    let diameter = d.rule(
+        "displacer.diameter",
+        bore - 2.0 * (gap + sleeve),
+        if sleeve > 0.0 { "bore - 2 (gap + regenerator)" } else { "bore - 2 gap" },
+        &between(sleeve, ["displacer.bore", "displacer.gap"]),
     );
-    let diameter =
-        d.rule("displacer.diameter", bore - 2.0 * gap, "bore - 2 gap", &["displacer.bore", "displacer.gap"]);
     (diameter, gap)
+}
+
+/// Inputs of a radial chain, with the regenerator's thickness where there is one.
+fn between<'a>(sleeve: f64, inputs: [&'a str; 2]) -> Vec<&'a str> {
+    let mut all = inputs.to_vec();
+    if sleeve > 0.0 {
+        all.push("regenerator.thickness");
+    }
+    all
 }
 
 /// Diameter of both rods \[mm\]: a bush size.
@@ -171,7 +188,8 @@ pub fn size(d: &mut Decide, gasket: f64) -> (Displacer, HotCap, f64) {
     let stroke = d.mm("displacer.stroke", &s.stroke_mm);
     let hot_clearance = d.mm("displacer.hot_clearance", &s.hot_clearance_mm);
     let cold_clearance = d.mm("displacer.cold_clearance", &s.cold_clearance_mm);
-    let (diameter, gap) = gap(d, bore);
+    let sleeve = regenerator::thickness(d);
+    let (diameter, gap) = gap(d, bore, sleeve);
     let l = lengths(d, bore, stroke, hot_clearance, cold_clearance, gasket);
     let wall = match &s.can_wall_mm {
         Some(can) => d.mm("displacer.can_wall", can),
@@ -183,6 +201,7 @@ pub fn size(d: &mut Decide, gasket: f64) -> (Displacer, HotCap, f64) {
     let hub = [rod + 2.0 * (set_screw.major_mm + 2.0), 2.0 * set_screw.major_mm + 6.0];
     d.rule("displacer.hub_diameter", hub[0], "rod + 2 (set screw + 2 mm)", &["displacer.rod_diameter"]);
     d.rule("displacer.hub_height", hub[1], "2 set screw + 6 mm", &["displacer.rod_diameter"]);
+    let regenerator = regenerator::wound(d, diameter, sleeve, l.length, gap);
     check_displacer(d, l.length, base + hub[1] + wall + 2.0, l.cylinder, stroke, gap);
     let displacer = Displacer {
         bore_mm: bore,
@@ -200,6 +219,7 @@ pub fn size(d: &mut Decide, gasket: f64) -> (Displacer, HotCap, f64) {
         rod_mm: rod,
         rod_length_mm: 0.0,
         bought_can: s.can_diameter_mm.is_some(),
+        regenerator,
         material: s.material.value.to_string(),
     };
     (displacer, hot_cap(d, l.depth), l.cold)

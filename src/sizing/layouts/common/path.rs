@@ -6,6 +6,7 @@ use crate::sizing::cycle::path::{
     Buffer, EndSpace, Exchanger, Factors, GasPath, Leak, LeakKind, Place, Walls,
 };
 use crate::sizing::engine::Engine;
+use crate::sizing::rings::work::InBore;
 use crate::sizing::volumes::{VolumeLaw, Zone};
 
 /// Even clearance that leaks as much as one fitted ring with its gap and its contact \[mm\]. Assumed: with a
@@ -62,9 +63,13 @@ pub fn gamma_path(e: &Engine, law: &VolumeLaw, port: Vec<Exchanger>, run: Condit
     }
 }
 
-/// The gap between displacer and cylinder; the gasket's step in the middle of it counts as gap.
+/// The gap between displacer and cylinder, or the regenerator in it; the gasket's step in the middle of it counts as gap.
 fn gap(e: &Engine, volume_m3: f64) -> Exchanger {
     let d = &e.displacer;
+    if let Some(r) = &d.regenerator {
+        let ends_k = [e.hot_cap.temperature_k, e.cold.temperature_k];
+        return Exchanger { volume_m3, ..r.exchanger(ends_k) };
+    }
     let walls = Walls::Fixed { hot_k: e.hot_cap.temperature_k, cold_k: e.cold.temperature_k };
     let [bore, gap, length] =
         [d.bore_mm, 0.5 * (d.bore_mm - d.diameter_mm), d.length_mm].map(|mm| mm / 1000.0);
@@ -87,12 +92,18 @@ fn leaks(e: &Engine) -> Vec<Leak> {
         },
     };
     let (p, d) = (&e.piston, &e.displacer);
-    let sealing = p.ring_height_mm * p.rings.max(1) as f64;
     let section = 0.5 * (e.gland.groove_mm[0] - d.rod_mm);
-    vec![
-        seal("piston rings", Place::Power, p.bore_mm, RING_CLEARANCE_MM, sealing),
-        seal("rod gland", Place::Cold, d.rod_mm, GLAND_CLEARANCE_MM, 0.5 * section),
-    ]
+    let at = InBore {
+        bore_mm: p.bore_mm,
+        piston_mm: p.diameter_mm,
+        length_mm: p.length_mm,
+        hot_play_mm: p.hot_play_mm,
+    };
+    let past = p.seal.leaks(&at, RING_CLEARANCE_MM).into_iter();
+    let mut all: Vec<Leak> =
+        past.map(|(name, kind)| Leak { name: name.into(), from: Place::Power, kind }).collect();
+    all.push(seal("rod gland", Place::Cold, d.rod_mm, GLAND_CLEARANCE_MM, 0.5 * section));
+    all
 }
 
 /// Ring leak of the path at its buffer pressure \[kg/(s Pa)\], for reports.

@@ -1,79 +1,23 @@
 //! Piston, rings and the lengths of the power cylinder.
 
 use super::displacer::rod_thread;
+use crate::design::PistonSeal;
 use crate::sizing::decide::{Decide, round_near, round_up};
 use crate::sizing::engine::Piston;
-use std::f64::consts::PI;
+use crate::sizing::rings::size::growth;
+use crate::sizing::rings::{self};
 
-/// Room behind the expander \[mm\]; common practice, no source.
-const BACK_ROOM_MM: f64 = 0.3;
-
-/// Sizes of ring and groove.
-struct Groove {
-    rings: usize,
-    height: f64,
-    width: f64,
-    gap: f64,
-    expander: f64,
-    axial: f64,
-    bottom: f64,
+/// Least play of a close-fitting piston when hot, on the diameter: 1/2000 of the bore, 15 µm at the least \[mm\]; common
+/// practice, no source.
+fn close_play(bore: f64) -> f64 {
+    (bore / 2000.0).max(0.015)
 }
 
-/// Closed gap of the ring \[mm\]: growth of ring less that of the bore, with 0.05 mm left.
-///
-/// s ≥ π d (α_ring ΔT_ring − α_bore ΔT_bore) + 0.05 mm; expansion figures of carbon-filled PTFE
-/// (90e-6/K) and aluminium (23.5e-6/K) from memory; ring 40 K and bore 20 K above the cold end.
-fn ring_gap(d: &mut Decide, bore: f64) -> f64 {
-    let design = d.design;
-    let cold = design.cold_end.temperature_k.value - 293.15;
-    let growth = PI * bore * (90e-6 * (cold + 40.0) - 23.5e-6 * (cold + 20.0));
-    d.open_mm(
-        "piston.ring_gap",
-        &design.piston.ring_gap_mm,
-        (
-            "growth of PTFE ring less that of bore + 0.05 mm, to the next 0.1 mm",
-            "expansion figures from memory",
-        ),
-        &["piston.bore", "cold_end.temperature"],
-        round_up(growth.max(0.0) + 0.05, 0.1),
-    )
-}
-
-/// Ring and groove.
-fn groove(d: &mut Decide, bore: f64) -> Groove {
-    let design = d.design;
-    let p = &design.piston;
-    let rings = d.count("piston.rings", &p.rings);
-    let height = d.mm("piston.ring_height", &p.ring_height_mm);
-    let width = d.open_mm(
-        "piston.ring_width",
-        &p.ring_width_mm,
-        ("bore / 20, to the nearest 0.5 mm, at least 1.5 mm", "common practice, no source"),
-        &["piston.bore"],
-        round_near(bore / 20.0, 0.5).max(1.5),
-    );
-    let expander = d.mm("piston.expander_thickness", &p.expander_thickness_mm);
-    let axial = d.rule(
-        "piston.groove_width",
-        round_up(height * 1.015, 0.01),
-        (
-            "1.015 ring height, to the next 0.01 mm",
-            "side clearance 1.2 to 1.8 % of the height, makers of PTFE compressor rings",
-        ),
-        &["piston.ring_height"],
-    );
-    let bottom = d.rule(
-        "piston.groove_diameter",
-        bore - 2.0 * (width + expander + BACK_ROOM_MM),
-        "bore - 2 (ring + expander + 0.3 mm)",
-        &["piston.bore", "piston.ring_width", "piston.expander_thickness"],
-    );
-    let gap = ring_gap(d, bore);
-    Groove { rings, height, width, gap, expander, axial, bottom }
-}
-
-/// Lands above and between the rings \[mm\].
+/// Lands above and between the rings \[mm\]; a piston without rings has none.
 fn lands(d: &mut Decide, groove: f64) -> (f64, f64) {
+    if groove <= 0.0 {
+        return (0.0, 0.0);
+    }
     let design = d.design;
     let top = d.open_mm(
         "piston.top_land",
@@ -103,30 +47,53 @@ fn lands(d: &mut Decide, groove: f64) -> (f64, f64) {
     (top, land)
 }
 
+/// Play between piston and bore on the diameter, cold and hot \[mm\].
+fn play(d: &mut Decide, bore: f64, kind: PistonSeal) -> [f64; 2] {
+    let design = d.design;
+    let closes = growth(d, bore, &design.piston.material.value).diameter_mm();
+    let common = "common practice, no source";
+    let (value, formula) = match kind {
+        PistonSeal::Fitted => (
+            round_up(close_play(bore) + closes.max(0.0), 0.005),
+            ("bore / 2000, at least 0.015 mm, when hot, to the next 0.005 mm", common),
+        ),
+        // a moving O-ring is pressed into a wider gap (seen in a maker's table)
+        PistonSeal::ORing => {
+            (0.13, ("the most that an O-ring of 2.62 mm bears", "a maker's table of moving seals"))
+        }
+        _ => (
+            round_up(0.006 * bore, 0.05),
+            ("0.6 % of the bore, to the next 0.05 mm: the rings seal, the rod guides", common),
+        ),
+    };
+    let cold = d.open_mm(
+        "piston.side_clearance",
+        &design.piston.side_clearance_mm,
+        formula,
+        &["piston.bore", "cold_end.temperature"],
+        value,
+    );
+    [cold, cold - closes]
+}
+
 /// The piston; its rod's length is decided with the drive.
 pub fn size(d: &mut Decide, rod: f64) -> Piston {
     let design = d.design;
     let p = &design.piston;
     let bore = d.mm("piston.bore", &p.bore_mm);
     let stroke = d.mm("piston.stroke", &p.stroke_mm);
-    let g = groove(d, bore);
-    let (top_land, land) = lands(d, g.axial);
-    let clearance = d.open_mm(
-        "piston.side_clearance",
-        &p.side_clearance_mm,
-        (
-            "0.6 % of the bore, to the next 0.05 mm: the rings seal, the rod guides",
-            "common practice, no source",
-        ),
-        &["piston.bore"],
-        round_up(0.006 * bore, 0.05),
-    );
+    let mut seal = rings::size::size(d, bore);
+    let (top_land, land) = lands(d, seal.groove_mm);
+    let [clearance, hot_play] = play(d, bore, seal.kind);
     let diameter = d.rule(
         "piston.diameter",
         bore - clearance,
         "bore - side clearance",
         &["piston.bore", "piston.side_clearance"],
     );
+    if seal.count == 0 {
+        seal.groove_diameter_mm = diameter;
+    }
     let crown = d.open_mm(
         "piston.crown",
         &p.crown_mm,
@@ -143,20 +110,21 @@ pub fn size(d: &mut Decide, rod: f64) -> Piston {
     let thread = rod_thread(rod);
     let boss = [rod + 6.0, 2.0 * thread.major_mm + 2.0];
     d.rule("piston.boss_height", boss[1], "2 rod threads + 2 mm", &["piston.rod_diameter"]);
-    let ringed = top_land + g.rings as f64 * g.axial + (g.rings as f64 - 1.0) * land + land;
+    let ringed = top_land + seal.count as f64 * (seal.groove_mm + land);
+    let guided = if seal.kind == PistonSeal::Fitted { bore } else { 0.5 * bore };
+    let mut inputs = vec!["piston.bore", "piston.crown", "piston.boss_height"];
+    if seal.count > 0 {
+        inputs.extend(["piston.top_land", "piston.land", "piston.groove_width"]);
+    }
     let length = d.open_mm(
         "piston.length",
         &p.length_mm,
-        ("half the bore, but room for rings and rod boss, to the next mm", "common practice, no source"),
-        &[
-            "piston.bore",
-            "piston.top_land",
-            "piston.land",
-            "piston.groove_width",
-            "piston.crown",
-            "piston.boss_height",
-        ],
-        round_up((0.5 * bore).max(ringed).max(crown + boss[1] + 1.0), 1.0),
+        (
+            "half the bore (all of it for a close fit), but room for rings and rod boss, to the next mm",
+            "common practice, no source",
+        ),
+        &inputs,
+        round_up(guided.max(ringed).max(crown + boss[1] + 1.0), 1.0),
     );
     let piston = Piston {
         bore_mm: bore,
@@ -167,13 +135,8 @@ pub fn size(d: &mut Decide, rod: f64) -> Piston {
         skirt_wall_mm: skirt_wall,
         top_land_mm: top_land,
         land_mm: land,
-        rings: g.rings,
-        ring_height_mm: g.height,
-        ring_width_mm: g.width,
-        ring_gap_mm: g.gap,
-        expander_mm: g.expander,
-        groove_mm: g.axial,
-        groove_diameter_mm: g.bottom,
+        seal,
+        hot_play_mm: hot_play,
         top_clearance_mm: d.mm("piston.top_clearance", &p.top_clearance_mm),
         bottom_clearance_mm: 0.0,
         boss_mm: boss,
@@ -187,6 +150,16 @@ pub fn size(d: &mut Decide, rod: f64) -> Piston {
 
 /// What a piston cannot be.
 fn check(d: &mut Decide, p: &Piston, ringed: f64) {
+    if p.hot_play_mm <= 0.0 {
+        let jams = p.bore_mm - p.diameter_mm - p.hot_play_mm;
+        d.refuse(
+            "swept::range",
+            "piston.side_clearance",
+            format!("hot, the piston grows by {jams:.3} mm more than its bore and jams"),
+            format!("more than {jams:.3} mm"),
+            "leave piston.side_clearance out, or make piston and block of one material".into(),
+        );
+    }
     if p.length_mm < ringed.max(p.crown_mm + p.boss_mm[1]) {
         let least = ringed.max(p.crown_mm + p.boss_mm[1] + 1.0);
         d.refuse(
@@ -197,7 +170,7 @@ fn check(d: &mut Decide, p: &Piston, ringed: f64) {
             format!("set piston.length to \"{} mm\"", round_up(least, 1.0)),
         );
     }
-    let inside = p.groove_diameter_mm - 2.0 * p.skirt_wall_mm;
+    let inside = p.seal.groove_diameter_mm - 2.0 * p.skirt_wall_mm;
     if inside < p.boss_mm[0] + 4.0 {
         d.refuse(
             "swept::range",
@@ -207,11 +180,11 @@ fn check(d: &mut Decide, p: &Piston, ringed: f64) {
             "take narrower rings, a thinner rod or a larger bore".into(),
         );
     }
-    if p.ring_gap_mm > 0.1 * p.bore_mm {
+    if p.seal.gap_mm > 0.1 * p.bore_mm {
         d.refuse(
             "swept::range",
             "piston.ring_gap",
-            format!("a ring gap of {} mm is no seal", p.ring_gap_mm),
+            format!("a ring gap of {} mm is no seal", p.seal.gap_mm),
             format!("up to {:.1} mm", 0.1 * p.bore_mm),
             "leave piston.ring_gap out".into(),
         );

@@ -3,6 +3,7 @@
 use crate::sizing::engine::Engine;
 use crate::sizing::mechanism::MechanismError;
 use crate::sizing::mechanism::{Motion, SliderCrank};
+use crate::sizing::regenerator::Annulus;
 use crate::sizing::volumes::{Arrangement, DeadVolume, Displacer, Piston, VolumeLaw, Zone, circle_mm2};
 
 /// One cubic millimetre \[m³\].
@@ -13,7 +14,8 @@ fn dead(e: &Engine, port: f64) -> Vec<DeadVolume> {
     let (d, p, g) = (&e.displacer, &e.piston, e.joints.gasket_mm);
     let one =
         |name: &str, mm3: f64, zone| DeadVolume { name: name.into(), volume_m3: mm3 * M3_PER_MM3, zone };
-    let gap = (circle_mm2(d.bore_mm) - circle_mm2(d.diameter_mm)) * d.length_mm;
+    let metal = d.regenerator.as_ref().map_or(0.0, Annulus::metal_mm3);
+    let gap = (circle_mm2(d.bore_mm) - circle_mm2(d.diameter_mm)) * d.length_mm - metal;
     // a gasket's opening stands back from the bore by 0.5 mm on the radius
     let step = |bore: f64| (circle_mm2(bore + 1.0) - circle_mm2(bore)) * g;
     let ring_room = (circle_mm2(p.bore_mm) - circle_mm2(p.diameter_mm)) * p.top_land_mm;
