@@ -241,7 +241,7 @@ table! {
         /// From wire to wire of a mesh, from layer to layer of foil.
         "pitch" => pitch_mm: Option<Setting<f64>> = mm(0.02, 10.0), Open(SIZING);
         /// Material.
-        "material" => material: Setting<String> = Kind::Choice(HOT_METALS), Default("stainless-304", "does not scale, leads little heat down");
+        "material" => material: Setting<String> = Kind::Listed(List::Material, HOT_METALS), Default("stainless-304", "does not scale, leads little heat down");
     }
 }
 
