@@ -51,7 +51,7 @@ fn gap(d: &mut Decide, bore: f64, sleeve: f64) -> (f64, f64) {
 }
 
 /// Inputs of a radial chain, with the regenerator's thickness where there is one.
-fn between<'a>(sleeve: f64, inputs: [&'a str; 2]) -> Vec<&'a str> {
+fn between(sleeve: f64, inputs: [&str; 2]) -> Vec<&str> {
     let mut all = inputs.to_vec();
     if sleeve > 0.0 {
         all.push("regenerator.thickness");
