@@ -147,6 +147,10 @@ fn spreads_of_the_design_move_power_and_band() {
     let shaft = |sets: &[&str]| number(&size("allotment-pump", sets), "/operating_point/shaft_power_W");
     let (plain, leaky) = (shaft(&["model.samples=0"]), shaft(&["model.samples=0", "spread.leak=3"]));
     assert!(leaky < plain, "a leak that was measured counts in the power itself");
+    // a wall spreads with the fall of temperature unless the design gives kelvin
+    assert_eq!(of(&answer, "hot_wall")["unit"], "share-of-fall");
+    let kelvin = size("allotment-pump", &["model.samples=2", "spread.hot_wall=-80 K..-40 K"]);
+    assert_eq!(of(&kelvin, "hot_wall")["unit"], "kelvin");
     let range = shaft(&["model.samples=0", "spread.hot_wall=-80 K..-40 K"]);
     let fixed = shaft(&["model.samples=0", "spread.hot_wall=-60 K"]);
     assert!((range - fixed).abs() < 1e-9 && range < plain, "{range} {fixed} {plain}");

@@ -169,12 +169,13 @@ fn beyond(sized: &Sized) -> Vec<String> {
 
 /// How far each uncertain input spreads, and who says so.
 fn spreads(sized: &Sized) -> String {
-    let mut text = String::from("what is uncertain: factors on the model, walls in kelvin\n");
+    let mut text = String::from("what is uncertain: factors on the model, and the walls\n");
     for s in &sized.answer.spread {
         let who = if s.given { "given" } else { "default" };
         let moves = s.at_p10_w.zip(s.at_p90_w);
         let moves = moves.map_or_else(String::new, |(low, high)| format!("  {low:>8.2} to {high:>8.2} W"));
-        text += &format!("  {:<18} {:<12} {who:<8}{moves}\n", s.words(), s.spread.to_string());
+        let spread = format!("{}{}", s.spread, s.unit.words());
+        text += &format!("  {:<18} {spread:<28} {who:<8}{moves}\n", s.words());
     }
     text
 }

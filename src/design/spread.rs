@@ -162,9 +162,9 @@ impl fmt::Display for Spread {
     /// As in a design file, without the K of temperatures.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match *self {
-            Self::Lognormal { within } => write!(f, "within {}", round_to(within, 6)),
-            Self::Uniform { low, high } => write!(f, "{}..{}", round_to(low, 6), round_to(high, 6)),
-            Self::Fixed { value } => write!(f, "{}", round_to(value, 6)),
+            Self::Lognormal { within } => write!(f, "within {}", round_to(within, 4)),
+            Self::Uniform { low, high } => write!(f, "{}..{}", round_to(low, 4), round_to(high, 4)),
+            Self::Fixed { value } => write!(f, "{}", round_to(value, 4)),
         }
     }
 }

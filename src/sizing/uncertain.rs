@@ -79,14 +79,46 @@ impl Input {
     }
 }
 
+/// What the numbers of a spread are.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum SpreadUnit {
+    /// A factor on what the model takes.
+    Factor,
+    /// Kelvin, added to a wall.
+    Kelvin,
+    /// A share of the fall of temperature from hot to cold, added to a wall.
+    ShareOfFall,
+}
+
+impl SpreadUnit {
+    fn of(input: Input) -> Self {
+        match input {
+            Input::HotWall | Input::ColdWall => Self::ShareOfFall,
+            Input::HotWallKelvin | Input::ColdWallKelvin => Self::Kelvin,
+            _ => Self::Factor,
+        }
+    }
+
+    /// In words, after the numbers.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Factor => "",
+            Self::Kelvin => " K",
+            Self::ShareOfFall => " of the fall",
+        }
+    }
+}
+
 /// One uncertain input: how far it spreads, who says so, and how far it moves the power.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct SpreadAnswer {
     /// Key of the table `spread`.
     pub input: String,
-    /// The spread: a factor on what the model takes; for a wall kelvin where the design gives it, else a share of the fall of
-    /// temperature.
+    /// The spread, in [`Self::unit`].
     pub spread: Spread,
+    /// What the numbers of the spread are.
+    pub unit: SpreadUnit,
     /// Whether the design sets it; else the default stands in.
     pub given: bool,
     /// Shaft power with this input at its tenth percentile and all others at their middle \[W\]; absent where the model has
@@ -128,6 +160,7 @@ pub fn ranked(net: &dyn NetWork, given: &Spreads, speed_rpm: f64) -> Vec<SpreadA
             SpreadAnswer {
                 input: k.key.into(),
                 spread: k.spread,
+                unit: SpreadUnit::of(k.input),
                 given: k.given,
                 at_p10_w: power_w(k.input, low),
                 at_p90_w: power_w(k.input, high),
