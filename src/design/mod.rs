@@ -40,7 +40,7 @@ pub use keys::{
     Load, Model, Outputs, Piston, Seals, Spreads, StockItem, Targets, Workshop,
 };
 pub use manual::keys_markdown;
-pub use overrides::{check_override, find_key};
+pub use overrides::{check_override, find_key, unquoted};
 pub use quantity::read_quantity;
 pub use read::{LARGEST_FILE, read, read_draft, read_draft_with, read_with, shelf_named};
 pub use schema::{schema, shelf_schema};

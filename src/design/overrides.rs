@@ -84,8 +84,8 @@ fn put(
     Ok(())
 }
 
-/// Quotation marks that the shell left in.
-pub(super) fn unquoted(text: &str) -> &str {
+/// A text without the quotation marks that the shell left around it.
+pub fn unquoted(text: &str) -> &str {
     let inside = |mark: char| text.strip_prefix(mark)?.strip_suffix(mark);
     inside('"').or_else(|| inside('\'')).unwrap_or(text)
 }

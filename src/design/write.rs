@@ -3,7 +3,7 @@
 use super::draft::Draft;
 use super::key::Kind;
 use super::keys::Design;
-use super::overrides::find_key;
+use super::overrides::{find_key, unquoted};
 use toml_edit::{DocumentMut, Item, Table, TableLike, Value, value};
 
 /// The design file in `text` with the overrides `sets` and a value for each opening of the draft, taken from `design`, so
@@ -19,7 +19,7 @@ pub fn write_settled(
 ) -> Result<String, String> {
     let mut document: DocumentMut = text.parse().map_err(|error| format!("{error}"))?;
     for (path, typed) in sets {
-        put(&mut document, path.trim(), typed.trim().trim_matches(['"', '\'']))?;
+        put(&mut document, path.trim(), unquoted(typed.trim()))?;
     }
     for opening in draft.openings() {
         let found = design.entry(&opening.path).and_then(|entry| entry.text.clone());

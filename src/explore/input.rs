@@ -2,7 +2,7 @@
 
 use super::sweep::MOST_POINTS;
 use crate::catalogue::Catalogue;
-use crate::design::{Dimension, Key, Kind, check_override, find_key, read_quantity};
+use crate::design::{Dimension, Key, Kind, check_override, find_key, read_quantity, unquoted};
 use crate::diagnostic::{Diagnostic, Place, shown};
 use crate::numerals::short;
 use std::collections::BTreeSet;
@@ -56,7 +56,7 @@ impl Input {
             let option = format!("{path}={text}");
             said.at(Place::in_text(FILE, &option, 0..path.len()))
         })?;
-        read_values(book, path.trim(), key, unquoted(text), steps).map_err(at(value_at))
+        read_values(book, path.trim(), key, unquoted(text.trim()), steps).map_err(at(value_at))
     }
 
     /// The value as an override of the design, for example `20.4 mm`.
@@ -68,13 +68,6 @@ impl Input {
     pub(super) fn told(&self, value: &str) -> String {
         format!("{value} {}", self.unit).trim_end().to_owned()
     }
-}
-
-/// Quotation marks that the shell left in.
-fn unquoted(text: &str) -> &str {
-    let text = text.trim();
-    let inside = |mark: char| text.strip_prefix(mark)?.strip_suffix(mark);
-    inside('"').or_else(|| inside('\'')).unwrap_or(text)
 }
 
 fn read_values(

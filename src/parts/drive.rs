@@ -8,9 +8,7 @@ use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, End, Feature, Kind, Place, Recipe, Tag};
 use crate::shape::{Point2, Point3};
 use crate::sizing::engine::{Crank, Engine};
-
-/// Height of the collar between web and journal bearing \[mm\].
-pub const COLLAR_MM: f64 = 1.0;
+use crate::sizing::layouts::common::drive::COLLAR_MM;
 
 /// Clevis in its own frame: X across the slot, Y up, Z along the slot (the engine's X).
 pub fn clevis(e: &Engine) -> Part {

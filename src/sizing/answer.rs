@@ -78,7 +78,7 @@ pub fn size(design: &Design) -> Result<Sized, Vec<Diagnostic>> {
         limits: limits(design, &engine, &cycle),
         search: None,
     };
-    let warnings = warnings(design, &engine, &answer);
+    let warnings = warnings(design, &engine, &answer, plain_shortfall(design, &answer));
     Ok(Sized { engine, cycle, answer, warnings })
 }
 
@@ -92,7 +92,7 @@ pub fn judged_settled(settled: &Settled) -> Result<Sized, Vec<Diagnostic>> {
     if let Some(report) = &settled.report {
         sized.answer.limits.extend(report.limits());
         // the report says what is missing and what would lift it, with the other openings following
-        sized.warnings.retain(|said| said.code != "swept::target");
+        sized.warnings.retain(|said| said.code != FALLS_SHORT);
         sized.answer.search = Some(report.clone());
     }
     Ok(sized)
@@ -127,7 +127,8 @@ pub fn at_target(design: &Design) -> Result<Sized, Vec<Diagnostic>> {
     sized.answer.operating_point = OperatingPoint::of_work("full", &work);
     sized.answer.verdict.margin_j_per_turn = Some(work.net_j);
     sized.answer.verdict.judged_speed_rpm = Some(work.speed_rpm);
-    sized.warnings = warnings(design, &sized.engine, &sized.answer);
+    let short = plain_shortfall(design, &sized.answer);
+    sized.warnings = warnings(design, &sized.engine, &sized.answer, short);
     Ok(sized)
 }
 
@@ -183,12 +184,10 @@ fn full(design: &Design, sized: &mut Sized) {
     answer.verdict = judgement.verdict(band.and_then(|b| b.turns_over));
     (answer.load, answer.flywheel, answer.spread) = (beyond.load, beyond.flywheel, beyond.spread);
     answer.heat = heat::of_work(design, &net, &work);
+    let short = shortfall(design, &sized.answer.operating_point)
+        .map(|short| falls_short(&farther(short, design, &net, &judgement.curve), "full"));
     // the first warnings were said of the isothermal point
-    sized.warnings = warnings(design, &sized.engine, &sized.answer);
-    if let Some(short) = shortfall(design, &sized.answer.operating_point) {
-        sized.warnings.retain(|w| w.code != FALLS_SHORT);
-        sized.warnings.push(falls_short(&farther(short, design, &net, &judgement.curve), "full"));
-    }
+    sized.warnings = warnings(design, &sized.engine, &sized.answer, short);
     sized.warnings.extend(failed);
     sized.warnings.extend(holes(&judgement.curve));
 }
@@ -263,8 +262,13 @@ fn limits(design: &Design, engine: &Engine, cycle: &CycleResult) -> Vec<Limit> {
         .collect()
 }
 
-/// What the user should know beyond the numbers.
-fn warnings(design: &Design, engine: &Engine, answer: &SizeResult) -> Vec<Diagnostic> {
+/// What the user should know beyond the numbers; last, by how much the power wanted is missed.
+fn warnings(
+    design: &Design,
+    engine: &Engine,
+    answer: &SizeResult,
+    short: Option<Diagnostic>,
+) -> Vec<Diagnostic> {
     let mut all = Vec::new();
     let point = &answer.operating_point;
     let warn = |code, text: String, hint: &str| Diagnostic::warning(code, text).hint(hint);
@@ -306,9 +310,7 @@ fn warnings(design: &Design, engine: &Engine, answer: &SizeResult) -> Vec<Diagno
     if let Some(heat) = &answer.heat {
         all.extend(heat::warnings(design, heat));
     }
-    if let Some(short) = shortfall(design, point) {
-        all.push(falls_short(&short, &point.model));
-    }
+    all.extend(short);
     all
 }
 
@@ -316,6 +318,12 @@ fn warnings(design: &Design, engine: &Engine, answer: &SizeResult) -> Vec<Diagno
 fn shortfall(design: &Design, point: &OperatingPoint) -> Option<Shortfall> {
     let wanted_w = design.targets.power_w.as_ref()?.value;
     Shortfall::of(wanted_w, point.shaft_power_w.unwrap_or(point.indicated_power_w), point.speed_rpm)
+}
+
+/// What is missing at the target speed alone.
+fn plain_shortfall(design: &Design, answer: &SizeResult) -> Option<Diagnostic> {
+    let point = &answer.operating_point;
+    shortfall(design, point).map(|short| falls_short(&short, &point.model))
 }
 
 fn falls_short(short: &Shortfall, model: &str) -> Diagnostic {

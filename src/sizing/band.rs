@@ -107,7 +107,7 @@ fn draw(spread: &Spread, draws: &mut Draws) -> f64 {
 /// The change that a sample makes: every input drawn once, in the order of the list.
 pub fn sample(inputs: &[Uncertain], seed: u64, index: u64) -> Change {
     let mut draws = Draws::of(seed, index);
-    inputs.iter().fold(Change::NONE, |change, u| u.input.set(change, draw(&u.spread, &mut draws)))
+    applied(inputs.iter().map(|u| (u.input, draw(&u.spread, &mut draws))))
 }
 
 /// The change of some inputs with their values.

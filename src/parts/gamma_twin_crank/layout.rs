@@ -1,11 +1,9 @@
 //! Where things lie across the engine (along Y), decided once for parts and assembly.
 
-use crate::parts::drive::COLLAR_MM;
 use crate::sizing::engine::Engine;
+use crate::sizing::layouts::common::drive::COLLAR_MM;
 use crate::sizing::layouts::gamma_twin_crank::TwinCrank;
-
-/// Free way between bracket and pulley \[mm\].
-pub const PULLEY_GAP_MM: f64 = 1.0;
+use crate::sizing::layouts::gamma_twin_crank::envelope::PULLEY_GAP_MM;
 
 /// y of the bracket's face towards the webs \[mm\].
 pub fn bracket_front_y(e: &Engine) -> f64 {

@@ -5,7 +5,7 @@ use super::optimise::{Best, Effort, polish, search};
 use super::problem::{Figures, Problem, side_limits};
 use super::score::Score;
 use super::variable::Variable;
-use crate::design::{Design, Dimension, Draft};
+use crate::design::{Design, Dimension, Draft, Kind as KeyKind, find_key};
 
 /// Part of a limit from which on it binds: belts come in steps, so that an engine seldom fills its limits to the last.
 const BINDS: f64 = 0.93;
@@ -93,6 +93,7 @@ impl Lever {
 }
 
 const CHARGE: &str = "engine.charge_pressure";
+const HOT: &str = "hot_end.temperature";
 const PEAK_PRESSURE: &str = "limits.peak_pressure";
 
 /// What binds, or could be moved instead: `numbers` and `figures` are those of the best engine.
@@ -143,9 +144,11 @@ fn given(design: &Design) -> Vec<Lever> {
         kind: Kind::Given { bounds, step, set },
     };
     let charge = design.engine.charge_pressure_pa.value;
+    let most_charge = largest(CHARGE).max(1.01 * charge);
+    let hottest = largest(HOT);
     let (hot, limit) = (design.hot_end.temperature_k.value, design.limits.peak_temperature_k.value);
     let mut all = vec![
-        lever(CHARGE, Dimension::Pressure, charge, [charge, 50e5_f64.max(1.01 * charge)], 1e4, |d, v| {
+        lever(CHARGE, Dimension::Pressure, charge, [charge, most_charge], 1e4, |d, v| {
             d.engine.charge_pressure_pa.value = v;
         }),
         lever(
@@ -160,15 +163,15 @@ fn given(design: &Design) -> Vec<Lever> {
         ),
     ];
     if hot + 1.0 < limit {
-        all.push(lever("hot_end.temperature", Dimension::Temperature, hot, [hot, limit], 5.0, |d, v| {
+        all.push(lever(HOT, Dimension::Temperature, hot, [hot, limit], 5.0, |d, v| {
             d.hot_end.temperature_k.value = v;
         }));
-    } else if hot < HOTTEST_K {
+    } else if hot < hottest {
         all.push(lever(
             "limits.peak_temperature",
             Dimension::Temperature,
             hot,
-            [hot, HOTTEST_K],
+            [hot, hottest],
             5.0,
             |d, v| {
                 d.hot_end.temperature_k.value = v;
@@ -179,8 +182,13 @@ fn given(design: &Design) -> Vec<Lever> {
     all
 }
 
-/// Highest temperature that a hot end may be given \[K\]: 900 °C, as the key's range.
-const HOTTEST_K: f64 = 1173.15;
+/// Largest value that a key may have, in the unit of the design's fields.
+fn largest(path: &str) -> f64 {
+    match find_key(path).map(|key| &key.kind) {
+        Ok(KeyKind::Quantity { max, .. }) => *max,
+        _ => f64::NEG_INFINITY,
+    }
+}
 
 /// Openings that stand at an end of their bounds and whose key goes further.
 fn ends(draft: &Draft, base: &[Variable], numbers: &[f64]) -> Vec<Lever> {

@@ -3,7 +3,7 @@
 use super::change::Change;
 use super::load::LoadCurve;
 use super::net_work::{Facts, NetWork, VerdictError, WorkBreakdown};
-use super::operate::{Gearing, Running, running};
+use super::operate::{Gearing, Running, asked_nm, running};
 use super::speeds::{SpeedCurve, SpeedRange};
 use super::start::{Start, start};
 use crate::sizing::band::{Percentiles, Sampling, sample};
@@ -25,7 +25,7 @@ pub struct Loaded<'a> {
 impl NetWork for Loaded<'_> {
     fn at(&self, speed_rpm: f64, change: &Change) -> Result<WorkBreakdown, VerdictError> {
         let mut work = self.net.at(speed_rpm, change)?;
-        let asked = self.load.torque_nm(speed_rpm * self.ratio) * self.ratio / self.efficiency;
+        let asked = asked_nm(&self.load, self.ratio, self.efficiency, speed_rpm);
         work.net_j -= asked * TAU;
         work.torque_nm.iter_mut().for_each(|t| *t -= asked);
         let more = self.load.inertia_kg_m2() * self.ratio * self.ratio;

@@ -32,7 +32,7 @@ pub struct Running {
 }
 
 /// Torque that the load asks of the engine \[N m\].
-fn asked_nm(load: &LoadCurve, ratio: f64, efficiency: f64, engine_rpm: f64) -> f64 {
+pub(super) fn asked_nm(load: &LoadCurve, ratio: f64, efficiency: f64, engine_rpm: f64) -> f64 {
     load.torque_nm(engine_rpm * ratio) * ratio / efficiency
 }
 

@@ -7,6 +7,9 @@ use crate::sizing::decide::{Decide, round_up};
 use crate::sizing::dimension::Unit;
 use crate::sizing::engine::{Clevis, Crank, Drive, RodEnd};
 
+/// Height of the collar between web and journal bearing \[mm\]; common practice, no source.
+pub const COLLAR_MM: f64 = 1.0;
+
 /// The three bearings: journal, crankpin, small end.
 fn three_bearings(d: &mut Decide) -> [BallBearing; 3] {
     let design = d.design;

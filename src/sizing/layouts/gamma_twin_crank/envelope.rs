@@ -2,9 +2,10 @@
 
 use super::TwinCrank;
 use crate::sizing::engine::Engine;
+use crate::sizing::layouts::common::drive::COLLAR_MM;
 
-/// Collar of the web and free way to the pulley along the crankshaft \[mm\].
-const SHAFT_GAPS_MM: [f64; 2] = [1.0, 1.0];
+/// Free way between bracket and pulley \[mm\]; common practice, no source.
+pub const PULLEY_GAP_MM: f64 = 1.0;
 
 /// Estimated height, width and depth over all \[mm\]: hot cap to the lower reach of the cranks; flanges, back plate,
 /// cranks and block side by side; flange or pulleys behind, flange or block in front.
@@ -23,6 +24,6 @@ pub fn sides_mm(e: &Engine, own: &TwinCrank) -> [f64; 3] {
     let front = flange.max(own.block.half_mm);
     let shaft = d.con_rod_thickness_mm / 2.0 + d.side_gap_mm + d.web_mm + d.bracket_mm;
     let pulleys = 2.0 * (own.belt.hub_mm[1] + own.belt.flange_mm[0]) + own.belt.face_mm;
-    let behind = shaft + SHAFT_GAPS_MM.iter().sum::<f64>() + pulleys;
+    let behind = shaft + COLLAR_MM + PULLEY_GAP_MM + pulleys;
     [height, left + right, front + front.max(behind)]
 }
