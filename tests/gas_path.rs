@@ -52,6 +52,25 @@ fn the_path_holds_the_volumes_of_the_engine() {
     assert!((gap.hydraulic_m / (2.0e-3 * e.displacer.gap_mm) - 1.0).abs() < 1e-9);
 }
 
+/// The same where the passage is drilled through two plates and a tube, and its volume as drawn: sums of cylinders.
+#[test]
+fn the_drilled_passage_of_a_right_angle_is_in_the_path_as_it_is_drawn() {
+    let file = format!("{}/sample-designs/classroom-engine.toml", env!("CARGO_MANIFEST_DIR"));
+    let (design, _) = read(&file, &std::fs::read(&file).unwrap(), &[]).unwrap();
+    let built = swept::pipeline::build(&design, None).unwrap();
+    let e = &built.sized.engine;
+    let p = path(e, 300.0);
+    let law = volume_law(e).unwrap();
+    assert!((law.dead_m3() / p.law().dead_m3() - 1.0).abs() < 1e-12);
+    // volume_law and parts are compared by the checks of a build: nothing to say
+    let told: Vec<_> = built.warnings.iter().filter(|w| w.code == "swept::spaces").collect();
+    assert!(told.is_empty(), "{told:?}");
+    // 5 mm over some 160 mm and an 8 mm mouth: a few cm³, by hand
+    let port = &p.port[0];
+    assert!((3e-6..8e-6).contains(&port.volume_m3), "{}", port.volume_m3);
+    assert!(port.length_m > 0.15 && port.hydraulic_m == 0.005, "{port:?}");
+}
+
 #[test]
 fn the_rings_leak_and_the_gland_hardly_does() {
     let e = engine();

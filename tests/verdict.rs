@@ -148,3 +148,15 @@ fn loads_of_the_samples_are_those_of_a_hand_calculation() {
     let (fan, _) = load_of(&design("stove-fan").load).unwrap();
     assert!((power_w(&fan, 900.0) - 0.25).abs() < 1e-12 && (power_w(&fan, 1800.0) - 2.0).abs() < 1e-12);
 }
+
+/// One crankpin ties lead and strokes (geometry: both rods on one pin), so no advice may part them.
+#[test]
+fn advice_for_one_crankpin_names_bores_and_no_stroke() {
+    let design = design("classroom-engine");
+    let sized = swept::sizing::answer::judged(&design).unwrap();
+    let words = sized.answer.verdict.reasons.join("\n");
+    assert_eq!(sized.answer.verdict.turns_itself_over, Some(true), "{words}");
+    for told in ["with a stroke", "piston stroke", "displacer stroke", "lead 10", "belt"] {
+        assert!(!words.contains(told), "{told}: {words}");
+    }
+}

@@ -3,7 +3,7 @@
 use crate::diagnostic::Diagnostic;
 use crate::parts::part::{Part, PartSet};
 use crate::shape::recipe::{Body, Kind, ProfileNode};
-use crate::sizing::engine::Engine;
+use crate::sizing::engine::{Arranged, Engine};
 use crate::sizing::layouts::port_mm3;
 use crate::sizing::volumes::circle_mm2;
 use std::f64::consts::PI;
@@ -35,15 +35,47 @@ fn inside_hot_cap(set: &PartSet, e: &Engine) -> Option<f64> {
     Some(outside - metal)
 }
 
-fn port_as_drawn(set: &PartSet) -> Option<f64> {
-    let plate = set.parts.iter().find(|p| p.name == "cooler-plate")?;
-    let features = &plate.recipe.as_ref()?.features;
-    features.iter().find_map(|f| match &f.kind {
-        Kind::Pocket { outline, depth, through: true } if f.name == "transfer-port" => {
-            Some(outline.area().abs() * depth)
+/// Feature of a part.
+fn feature<'a>(set: &'a PartSet, part: &str, name: &str) -> Option<&'a Kind> {
+    let recipe = set.parts.iter().find(|p| p.name == part)?.recipe.as_ref()?;
+    recipe.features.iter().find(|f| f.name == name).map(|f| &f.kind)
+}
+
+/// What a hole takes out of its part \[mm³\].
+fn hole_mm3(kind: &Kind) -> Option<f64> {
+    match kind {
+        Kind::Pocket { outline, depth, through: true } => Some(outline.area().abs() * depth),
+        Kind::Bore { chain, .. } => {
+            let pairs = chain.iter().zip(chain.iter().skip(1));
+            Some(pairs.map(|(a, b)| PI * (b.z - a.z) * (a.r * a.r + a.r * b.r + b.r * b.r) / 3.0).sum())
         }
         _ => None,
-    })
+    }
+}
+
+/// The passage between the cylinders as drawn \[mm³\].
+fn port_as_drawn(set: &PartSet, e: &Engine) -> Option<f64> {
+    let hole = |part: &str, name: &str| hole_mm3(feature(set, part, name)?);
+    match &e.arranged {
+        Arranged::GammaTwinCrank(_) => hole("cooler-plate", "transfer-port"),
+        Arranged::GammaRightAngle(own) => {
+            let tube = turned(set, "transfer-tube")?;
+            let inner = tube.iter().map(|n| n.r).fold(f64::INFINITY, f64::min);
+            let (low, high) = tube.iter().fold((0.0_f64, 0.0_f64), |(l, h), n| (l.min(n.z), h.max(n.z)));
+            let holes = [
+                hole("cooler-plate", "transfer-mouth")?,
+                hole("cooler-plate", "transfer-drilling")?,
+                hole("cooler-plate", "transfer-riser")?,
+                hole("head-plate", "transfer-drilling")?,
+                hole("head-plate", "transfer-inlet")?,
+                circle_mm2(2.0 * inner) * (high - low),
+            ];
+            let p = &own.passage;
+            let filled =
+                circle_mm2(p.drilling_mm) * p.plug_depth_mm + 2.0 * circle_mm2(p.tube_mm[1]) * p.spigot_mm;
+            Some(holes.iter().sum::<f64>() - filled)
+        }
+    }
 }
 
 /// Differences that matter.
@@ -58,7 +90,7 @@ pub fn check(e: &Engine, set: &PartSet) -> Vec<Diagnostic> {
             ));
         }
     };
-    compare("transfer port", port_as_drawn(set), port_mm3(e));
+    compare("transfer port", port_as_drawn(set, e), port_mm3(e));
     compare("hot cap", inside_hot_cap(set, e), circle_mm2(e.displacer.bore_mm) * e.hot_cap.depth_mm);
     found
 }

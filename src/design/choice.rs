@@ -37,6 +37,8 @@ choice! {
     Layout {
         /// Parallel cylinders with a crank each, a toothed belt 1:1 between the cranks.
         GammaTwinCrank = "gamma-twin-crank",
+        /// Cylinders at a right angle, both con rods on one crankpin.
+        GammaRightAngle = "gamma-right-angle",
     }
 }
 

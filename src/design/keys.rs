@@ -179,7 +179,7 @@ table! {
     Cooler {
         /// Thickness of the plate.
         "plate_thickness" => plate_thickness_mm: Setting<f64> = mm(5.0, 200.0), Default("20 mm", "room for gland, bush and threads from both faces");
-        /// Greatest width of the transfer slot.
+        /// Greatest width of the transfer slot; bore of the passage where there is no slot (gamma-right-angle).
         "port_width" => port_width_mm: Option<Setting<f64>> = mm(4.0, 50.0), Open(SIZING);
         /// Width of the water jacket around the power cylinder.
         "jacket_width" => jacket_width_mm: Setting<f64> = mm(2.0, 50.0), Default("6 mm", "a cutter of 6 mm cuts it in one pass");
@@ -300,7 +300,7 @@ table! {
 table! {
     /// Cranks, connecting rods, bearings and the belt between the cranks.
     Drive {
-        /// Crank angle by which the displacer is ahead of the piston.
+        /// Crank angle by which the displacer is ahead of the piston; 90° where one crankpin moves both.
         "lead" => lead_deg: Setting<f64> = deg(30.0, 150.0).open(1.0), Default("90°", "near the best of most engines");
         /// Length of the connecting rods between their centres.
         "con_rod_length" => con_rod_length_mm: Option<Setting<f64>> = mm(5.0, 1000.0), Open(SIZING);

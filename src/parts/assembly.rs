@@ -1,6 +1,7 @@
 //! Putting the engine together at one crank angle: what several layouts share.
 
 use super::part::Instance;
+use super::rings;
 use crate::shape::{Point3, Vector3};
 use crate::sizing::engine::{Crank, Engine};
 use crate::sizing::mechanism::{Motion, SliderCrank};
@@ -49,5 +50,84 @@ pub fn cylinder(e: &Engine) -> Vec<Instance> {
         one("hot-cap-gasket", s.cold_top_mm),
         one("cold-cylinder", s.cold_low_mm),
         one("cold-cylinder-gasket", 0.0),
+    ]
+}
+
+/// A line of slider, con rod and crank in space: where it begins, its direction from the crank to the cylinder, and the
+/// direction in which the crankpin leaves top dead centre.
+#[derive(Clone, Copy, Debug)]
+pub struct Axis {
+    /// Origin; distances along the line count from here \[mm\].
+    pub origin: Point3,
+    /// From the crank to the cylinder.
+    pub along: Vector3,
+    /// Where the crankpin goes from top dead centre.
+    pub across: Vector3,
+}
+
+/// Direction without what rounding leaves of zeros.
+fn clean(v: Vector3) -> Vector3 {
+    let one = |x: f64| if x.abs() < 1e-12 { 0.0 } else { x };
+    Vector3::new(one(v.x), one(v.y), one(v.z))
+}
+
+impl Axis {
+    /// The point `far` along the line \[mm\].
+    pub fn at(&self, far: f64) -> Point3 {
+        self.origin + self.along * far
+    }
+
+    /// A part of revolution with its datum `far` along the line, turned about it by `angle` \[rad\].
+    pub fn stands(&self, name: &str, part: &str, far: f64, angle: f64) -> Instance {
+        let (sin, cos) = angle.sin_cos();
+        Instance {
+            name: name.to_owned(),
+            part: part.to_owned(),
+            origin: self.at(far),
+            z_axis: self.along,
+            x_axis: clean(self.across * cos + self.along.cross(self.across) * sin),
+        }
+    }
+}
+
+/// Piston with rings, expanders and rod; `crown` \[mm\] is its place along the line.
+pub fn piston(e: &Engine, axis: &Axis, crown: f64) -> Vec<Instance> {
+    let p = &e.piston;
+    let boss = crown - p.crown_mm - p.boss_mm[1];
+    let rod = boss + 1.5 * e.drive.piston.rod_end.thread.major_mm - p.rod_length_mm;
+    let mut all = vec![
+        axis.stands("piston", "piston", crown - p.length_mm, 0.0),
+        axis.stands("piston-rod", "piston-rod", rod, 0.0),
+    ];
+    all.extend(rings::instances(e, axis, crown));
+    all
+}
+
+/// Clevis and con rod of one line; the crank axis stands `crank` \[mm\] along it.
+pub fn con_rod(e: &Engine, axis: &Axis, which: &str, crank: f64, throw: f64, angle: f64) -> [Instance; 2] {
+    let d = &e.drive;
+    let (sin, cos) = angle.sin_cos();
+    let aside = throw * sin;
+    let pin_far = crank + throw * cos;
+    let clevis_far = pin_far + (d.con_rod_mm.powi(2) - aside * aside).sqrt();
+    let pin = axis.origin + axis.across * aside + axis.along * pin_far;
+    let behind = Vector3::new(0.0, 1.0, 0.0);
+    let rod = (axis.along * (clevis_far - pin_far) - axis.across * aside) / d.con_rod_mm;
+    let clevis = axis.at(clevis_far - e.clevis.pin_z_mm) - axis.across * (e.clevis.size_mm[0] / 2.0);
+    [
+        Instance {
+            name: format!("{which}-clevis"),
+            part: "clevis".to_owned(),
+            origin: clevis,
+            z_axis: axis.across,
+            x_axis: behind,
+        },
+        Instance {
+            name: format!("{which}-con-rod"),
+            part: "con-rod".to_owned(),
+            origin: pin + behind * (d.con_rod_thickness_mm / 2.0),
+            z_axis: -behind,
+            x_axis: clean(rod),
+        },
     ]
 }

@@ -94,8 +94,8 @@ pub fn con_rod(e: &Engine) -> Part {
     .note("Bore both seats in one clamping; axes parallel within 0.02 mm. Bearings with retaining compound.")
 }
 
-/// Crank: web in the plane, pin up (Z), journal down.
-pub fn crank(e: &Engine, name: &str, title: &str, crank: &Crank, journal_mm: f64) -> Part {
+/// Crank: web in the plane, pin up (Z) for `rods` con rods, journal down.
+pub fn crank(e: &Engine, name: &str, title: &str, crank: &Crank, journal_mm: f64, rods: usize) -> Part {
     let d = &e.drive;
     let outline = Outline::Hull {
         circles: vec![
@@ -104,7 +104,8 @@ pub fn crank(e: &Engine, name: &str, title: &str, crank: &Crank, journal_mm: f64
         ],
         name: "web".to_owned(),
     };
-    let features = vec![journal(e, journal_mm), pin(e, crank.throw_mm), pin_thread(e, crank.throw_mm)];
+    let features =
+        vec![journal(e, journal_mm), pin(e, crank.throw_mm, rods), pin_thread(e, crank.throw_mm, rods)];
     let tag = Tag::new("web-thickness");
     made(
         name,
@@ -131,17 +132,27 @@ fn journal(e: &Engine, long: f64) -> Feature {
     feature("journal", Point3::new(0.0, 0.0, 0.0), along(0.0, 0.0, -1.0), Kind::Boss { chain })
 }
 
-/// Reach of the crankpin above the web \[mm\]: collar and bearing, a hair short so that the washer clamps the ring.
-fn pin_reach(e: &Engine) -> [f64; 2] {
-    let collar = e.drive.side_gap_mm + e.drive.con_rod_thickness_mm - e.drive.crankpin_bearing.width_mm;
-    [collar, collar + e.drive.crankpin_bearing.width_mm - 0.1]
+/// Length of the collar under a con rod's bearing, and of the ring between two bearings on one pin \[mm\].
+pub fn pin_collar_mm(e: &Engine) -> f64 {
+    e.drive.side_gap_mm + e.drive.con_rod_thickness_mm - e.drive.crankpin_bearing.width_mm
+}
+
+/// Outside diameter of that collar \[mm\].
+pub fn pin_collar_diameter_mm(e: &Engine) -> f64 {
+    e.drive.crankpin_bearing.bore_mm + 2.0
+}
+
+/// Reach of the crankpin above the web \[mm\]: collars and bearings, a hair short so that the washer clamps the ring.
+fn pin_reach(e: &Engine, rods: usize) -> [f64; 2] {
+    let collar = pin_collar_mm(e);
+    [collar, rods as f64 * (collar + e.drive.crankpin_bearing.width_mm) - 0.1]
 }
 
 /// Crankpin with collar, from the web's upper face.
-fn pin(e: &Engine, throw: f64) -> Feature {
+fn pin(e: &Engine, throw: f64, rods: usize) -> Feature {
     let bearing = &e.drive.crankpin_bearing;
-    let (r, collar) = (bearing.bore_mm / 2.0, bearing.bore_mm / 2.0 + 1.0);
-    let [low, high] = pin_reach(e);
+    let (r, collar) = (bearing.bore_mm / 2.0, pin_collar_diameter_mm(e) / 2.0);
+    let [low, high] = pin_reach(e, rods);
     let chain = vec![
         named(collar, 0.0, Tag::new("pin-collar-diameter")),
         named(collar, low, Tag::new("pin-collar-length")),
@@ -154,9 +165,9 @@ fn pin(e: &Engine, throw: f64) -> Feature {
 }
 
 /// Thread in the pin for the screw and washer that hold the con rod.
-fn pin_thread(e: &Engine, throw: f64) -> Feature {
+fn pin_thread(e: &Engine, throw: f64, rods: usize) -> Feature {
     let thread = super::pin_screw();
-    let z = e.drive.web_mm + pin_reach(e)[1];
+    let z = e.drive.web_mm + pin_reach(e, rods)[1];
     tapped("pin-thread", Point3::new(throw, 0.0, z), along(0.0, 0.0, -1.0), thread, 2.0 * thread.major_mm)
         .placed(Place::Coordinates)
 }

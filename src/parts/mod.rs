@@ -7,6 +7,7 @@ mod bought;
 mod cold_cylinder;
 mod displacer;
 mod drive;
+pub mod gamma_right_angle;
 pub mod gamma_twin_crank;
 mod gland;
 mod hot_cap;
@@ -36,6 +37,7 @@ pub fn pin_screw() -> &'static Thread {
 pub fn part_set(e: &Engine, shop: &Workshop, crank_angle_deg: f64) -> PartSet {
     let mut set = match &e.arranged {
         Arranged::GammaTwinCrank(own) => gamma_twin_crank::part_set(e, own, shop, crank_angle_deg),
+        Arranged::GammaRightAngle(own) => gamma_right_angle::part_set(e, own, shop, crank_angle_deg),
     };
     for part in &mut set.parts {
         let solid = part.material.density_kg_m3;
@@ -49,6 +51,7 @@ pub fn part_set(e: &Engine, shop: &Workshop, crank_angle_deg: f64) -> PartSet {
 pub fn over_all_mm(e: &Engine) -> [f64; 3] {
     match &e.arranged {
         Arranged::GammaTwinCrank(own) => gamma_twin_crank::layout::over_all_mm(e, own),
+        Arranged::GammaRightAngle(own) => crate::sizing::layouts::gamma_right_angle::frame::sides_mm(e, own),
     }
 }
 
@@ -62,13 +65,17 @@ pub fn blame_path(part: &str, feature: &str) -> Option<&'static str> {
         (_, "stud-hole" | "stud-thread") => "block.stud_place",
         ("power-cylinder-block", "lower-hose-port" | "upper-hose-port") => "block.length",
         ("power-cylinder-block", _) => "block.half_side",
-        ("cooler-plate", "transfer-port") => "cooler.port_width",
+        ("cooler-plate", "transfer-port" | "transfer-mouth" | "transfer-drilling" | "transfer-riser") => {
+            "cooler.port_width"
+        }
+        ("head-plate", _) => "head.thickness",
+        ("rod-guide", _) => "guide.length",
         ("cooler-plate", _) => "cooler.plate_thickness",
-        ("back-plate", _) => "drive.crank_centres",
+        ("back-plate", _) => "piston.bore",
         ("crank-bracket", _) => "drive.journal_bearing",
         ("piston", _) => "piston.boss_height",
         ("clevis" | "con-rod", _) => "drive.small_end_bearing",
-        ("displacer-crank" | "piston-crank", _) => "drive.crankpin_bearing",
+        ("displacer-crank" | "piston-crank" | "crank", _) => "drive.crankpin_bearing",
         ("timing-pulley", _) => "drive.pulley_teeth",
         ("displacer-base", _) => "displacer.rod_diameter",
         _ => return None,
@@ -86,10 +93,10 @@ fn piston_envelope(e: &Engine) -> Envelope {
     Envelope { low: Point3::new(-r, -r, 0.0), high: Point3::new(r, r, e.piston.length_mm), turned: true }
 }
 
-fn crank_envelope(e: &Engine, throw: f64, journal: f64) -> Envelope {
+fn crank_envelope(e: &Engine, throw: f64, journal: f64, rods: usize) -> Envelope {
     let d = &e.drive;
     let [r, tip] = d.web_r_mm;
-    let pin = d.side_gap_mm + d.con_rod_thickness_mm;
+    let pin = rods as f64 * (d.side_gap_mm + d.con_rod_thickness_mm);
     let wide = r.max(tip);
     Envelope {
         low: Point3::new(-r, -wide, -journal),

@@ -1,12 +1,11 @@
 //! Seal of the piston: rings, what springs them, and their places. Lengths in millimetres.
 
-use super::assembly::placed;
+use super::assembly::Axis;
 use super::bought::buy;
 use super::kit::{at, fit, made, named, split_ring};
 use super::part::{Instance, Part};
 use super::piston::groove_top;
 use crate::design::PistonSeal;
-use crate::shape::Point3;
 use crate::shape::loops::{Loop, Node};
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, Recipe, Tag};
@@ -226,8 +225,8 @@ fn lips(e: &Engine) -> Part {
         .caution("Softens above 80 °C: keep the cold end cool.")
 }
 
-/// Rings and strips in their grooves: `axis` is where the piston's axis passes z = 0, `crown` the height of its crown.
-pub fn instances(e: &Engine, axis: [f64; 2], crown: f64) -> Vec<Instance> {
+/// Rings and strips in their grooves; `crown` is the place of the piston's crown along its axis \[mm\].
+pub fn instances(e: &Engine, axis: &Axis, crown: f64) -> Vec<Instance> {
     let s = &e.piston.seal;
     let mut all = Vec::new();
     for i in 0..s.count {
@@ -237,12 +236,7 @@ pub fn instances(e: &Engine, axis: [f64; 2], crown: f64) -> Vec<Instance> {
             PistonSeal::GraphiteRing => TAU / 6.0 * i as f64,
             _ => PI * i as f64,
         };
-        let one = |name: String, part: &str, z: f64, angle: f64| {
-            let (sin, cos) = angle.sin_cos();
-            let clean = |v: f64| if v.abs() < 1e-12 { 0.0 } else { v };
-            let x = [clean(cos), clean(sin), 0.0];
-            placed(&name, part, Point3::new(axis[0], axis[1], z), [0.0, 0.0, 1.0], x)
-        };
+        let one = |name: String, part: &str, z: f64, angle: f64| axis.stands(&name, part, z, angle);
         match s.kind {
             PistonSeal::Fitted | PistonSeal::ORing => {}
             PistonSeal::GraphiteRing => all.extend((0..3).map(|k| {

@@ -7,6 +7,7 @@
 //! the crankshafts. The origin is on the displacer's axis in the face of the cooler plate on which the cold cylinder
 //! stands. Lengths in millimetres; fields say so by `_mm`.
 
+use super::layouts::gamma_right_angle::RightAngle;
 use super::layouts::gamma_twin_crank::TwinCrank;
 use super::ledger::Ledger;
 use super::regenerator::Annulus;
@@ -300,6 +301,19 @@ pub struct Joints {
     pub cold_sheet: String,
 }
 
+/// Back plate at the crank end of the block.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BackPlate {
+    /// Thickness \[mm\].
+    pub thickness_mm: f64,
+    /// Guide bush of a rod.
+    pub bush: Bush,
+    /// Length of a guide bush \[mm\].
+    pub bush_length_mm: f64,
+    /// Vents: number, diameter, circle diameter \[mm\].
+    pub vents: (usize, f64, f64),
+}
+
 /// Heights of the displacer's cylinder in the engine frame \[mm\].
 #[derive(Clone, Debug, PartialEq)]
 pub struct Stack {
@@ -329,6 +343,8 @@ pub struct Flywheel {
 pub enum Arranged {
     /// Parallel cylinders, a crank each, a belt between them.
     GammaTwinCrank(TwinCrank),
+    /// Cylinders at a right angle, both con rods on one crankpin.
+    GammaRightAngle(RightAngle),
 }
 
 /// Everything decided.

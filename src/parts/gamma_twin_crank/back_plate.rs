@@ -47,7 +47,7 @@ pub fn part(own: &TwinCrank, p: &Patterns) -> Part {
     features.extend(p.bracket.counterbored("bracket-screw", 0.0, 0.0, t, t));
     features.extend(vents(own));
     let outline = Outline::Rectangle {
-        low: Point2::new(own.back.x_low_mm, -h),
+        low: Point2::new(own.back_x_low_mm, -h),
         high: Point2::new(x + h, h),
         corner: 4.0,
         tags: [Tag::new("width"), Tag::new("height").origin("block.half_side")],

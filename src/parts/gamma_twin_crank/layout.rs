@@ -55,7 +55,7 @@ pub fn over_all_mm(e: &Engine, own: &TwinCrank) -> [f64; 3] {
     let low = e.drive.crank_z_mm - reach(e.drive.displacer.throw_mm).max(reach(e.drive.piston.throw_mm));
     let high = e.stack.cap_low_mm + e.hot_cap.depth_mm + e.hot_cap.end_mm;
     let flange = e.cold.flange_diameter_mm / 2.0;
-    let left = flange.max(-own.back.x_low_mm).max(reach(e.drive.displacer.throw_mm));
+    let left = flange.max(-own.back_x_low_mm).max(reach(e.drive.displacer.throw_mm));
     let right = (own.centres_mm + own.block.half_mm.max(reach(e.drive.piston.throw_mm))).max(flange);
     let front = flange.max(own.block.half_mm);
     let b = &own.belt;

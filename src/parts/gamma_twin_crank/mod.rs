@@ -38,14 +38,14 @@ pub fn part_set(e: &Engine, own: &TwinCrank, shop: &Workshop, crank_angle_deg: f
         bracket::part(e, own, &p.bracket),
         with_blank(
             e,
-            drive::crank(e, "displacer-crank", "Displacer crank", &d.displacer, first),
-            crank_envelope(e, d.displacer.throw_mm, first),
+            drive::crank(e, "displacer-crank", "Displacer crank", &d.displacer, first, 1),
+            crank_envelope(e, d.displacer.throw_mm, first, 1),
             shop,
         ),
         with_blank(
             e,
-            drive::crank(e, "piston-crank", "Piston crank", &d.piston, second),
-            crank_envelope(e, d.piston.throw_mm, second),
+            drive::crank(e, "piston-crank", "Piston crank", &d.piston, second, 1),
+            crank_envelope(e, d.piston.throw_mm, second, 1),
             shop,
         ),
         drive::con_rod(e),

@@ -3,6 +3,7 @@
 //! This file is the only one in sizing that asks which layout an engine has; all others call it.
 
 pub mod common;
+pub mod gamma_right_angle;
 pub mod gamma_twin_crank;
 
 use super::cycle::path::GasPath;
@@ -38,6 +39,7 @@ pub struct Refused {
 pub fn attempt(design: &Design) -> Result<Engine, Refused> {
     match design.engine.layout.value {
         Layout::GammaTwinCrank => gamma_twin_crank::size(design),
+        Layout::GammaRightAngle => gamma_right_angle::size(design),
     }
 }
 
@@ -52,6 +54,7 @@ pub fn block(e: &Engine) -> &Block {
 pub fn port_mm3(e: &Engine) -> f64 {
     match &e.arranged {
         Arranged::GammaTwinCrank(own) => gamma_twin_crank::port::volume_mm3(&own.cooler),
+        Arranged::GammaRightAngle(own) => gamma_right_angle::passage::volume_mm3(own),
     }
 }
 
@@ -59,6 +62,7 @@ pub fn port_mm3(e: &Engine) -> f64 {
 pub fn sides_mm(e: &Engine) -> [f64; 3] {
     match &e.arranged {
         Arranged::GammaTwinCrank(own) => gamma_twin_crank::envelope::sides_mm(e, own),
+        Arranged::GammaRightAngle(own) => gamma_right_angle::frame::sides_mm(e, own),
     }
 }
 
@@ -68,7 +72,9 @@ pub fn sides_mm(e: &Engine) -> [f64; 3] {
 /// When a con rod is too short to turn.
 pub fn volume_law(e: &Engine) -> Result<VolumeLaw, MechanismError> {
     match &e.arranged {
-        Arranged::GammaTwinCrank(_) => common::spaces::gamma_law(e, port_mm3(e)),
+        Arranged::GammaTwinCrank(_) | Arranged::GammaRightAngle(_) => {
+            common::spaces::gamma_law(e, port_mm3(e))
+        }
     }
 }
 
@@ -80,8 +86,22 @@ pub fn gas_path(e: &Engine, run: Conditions) -> Result<GasPath, MechanismError> 
     let (law, cold_k) = (volume_law(e)?, e.cold.temperature_k);
     let port = match &e.arranged {
         Arranged::GammaTwinCrank(own) => vec![gamma_twin_crank::port::exchanger(&own.cooler, cold_k)],
+        Arranged::GammaRightAngle(own) => vec![gamma_right_angle::passage::exchanger(own, cold_k)],
     };
     Ok(common::path::gamma_path(e, &law, port, run))
+}
+
+/// Keys that cannot be sought, since the layout ties them to others.
+pub fn tied(layout: Layout) -> &'static [&'static str] {
+    match layout {
+        Layout::GammaTwinCrank => &[],
+        Layout::GammaRightAngle => &["drive.lead", "displacer.stroke", "piston.stroke"],
+    }
+}
+
+/// Whether one crankpin moves piston and displacer, so that lead and strokes cannot be chosen apart.
+pub fn one_crankpin(e: &Engine) -> bool {
+    matches!(e.arranged, Arranged::GammaRightAngle(_))
 }
 
 /// The drive, for forces and friction.
@@ -91,5 +111,6 @@ pub fn gas_path(e: &Engine, run: Conditions) -> Result<GasPath, MechanismError> 
 pub fn mechanism(e: &Engine, choices: &Choices) -> Result<Mechanism, MechanismError> {
     match &e.arranged {
         Arranged::GammaTwinCrank(own) => gamma_twin_crank::mechanism::mechanism(e, own, choices),
+        Arranged::GammaRightAngle(own) => gamma_right_angle::mechanism::mechanism(e, own, choices),
     }
 }

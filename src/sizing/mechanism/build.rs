@@ -66,6 +66,7 @@ pub fn journals(e: &Engine, steady_kg: f64) -> Journals {
         overhang_mm: 0.5 * d.con_rod_thickness_mm + 2.0 * d.side_gap_mm + d.web_mm + half,
         span_mm: (d.bracket_mm - 2.0 * half).max(half),
         steady_n: GRAVITY * steady_kg,
+        drag_counted: false,
     }
 }
 

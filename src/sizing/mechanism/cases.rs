@@ -42,6 +42,7 @@ fn line(throw_mm: f64, area_mm2: f64, slider_kg: f64) -> Line {
             overhang_mm: 18.0,
             span_mm: 20.0,
             steady_n: 15.0,
+            drag_counted: false,
         },
     }
 }

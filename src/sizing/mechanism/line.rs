@@ -155,10 +155,13 @@ impl Line {
         let big_rate = 1.0 + rate;
         let big = self.crankpin.torque_nmm(forces.crankpin_n, at.speed_rpm * big_rate) * big_rate.abs();
         forces.friction_nmm[3] = f * (small + big);
-        let idle = self.journals.bearing.torque_nmm(0.0, at.speed_rpm);
-        let loaded = self.journals.bearing.torque_nmm(forces.journals_n, at.speed_rpm);
+        let bearing = &self.journals.bearing;
         // two bearings: the load is shared, the drag of the grease is not
-        forces.friction_nmm[4] = f * (loaded + idle);
+        forces.friction_nmm[4] = f * if self.journals.drag_counted {
+            bearing.load_nmm(forces.journals_n)
+        } else {
+            bearing.torque_nmm(forces.journals_n, at.speed_rpm) + bearing.torque_nmm(0.0, at.speed_rpm)
+        };
     }
 
     /// Con-rod force and the pull of its big end outwards, as vectors along and across the cylinder \[N\].

@@ -80,6 +80,8 @@ pub struct Journals {
     pub span_mm: f64,
     /// Weight of flywheel, pulley and crank that they carry \[N\]; added as it is, to the safe side.
     pub steady_n: f64,
+    /// Whether another line turns the same bearings, so that their drag is counted there and only the load here.
+    pub drag_counted: bool,
 }
 
 /// Piston or displacer with all that hangs on it down to its crank. Forces count positive away from the

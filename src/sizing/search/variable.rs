@@ -2,6 +2,7 @@
 
 use crate::design::{Design, Dimension, Draft, Opening, ROOM_PA};
 use crate::diagnostic::Diagnostic;
+use crate::sizing::layouts::tied;
 
 /// A number that is sought.
 #[derive(Clone, Debug, PartialEq)]
@@ -66,6 +67,15 @@ pub fn variables(draft: &Draft, sample: &Design) -> Result<Vec<Variable>, Vec<Di
 }
 
 fn variable(opening: &Opening, sample: &Design) -> Result<Variable, Diagnostic> {
+    let layout = sample.engine.layout.value;
+    if tied(layout).contains(&opening.path.as_str()) {
+        let text =
+            format!("{} cannot be open: {} ties lead and strokes to each other", opening.path, layout.name());
+        return Err(Diagnostic::error("swept::open", text)
+            .allowed("a number, the same for both strokes")
+            .hint(format!("give {} a number, and leave the bores open instead", opening.path))
+            .at(opening.place.clone()));
+    }
     let usual = usual(&opening.path, sample);
     let [low, high] = opening.given.unwrap_or(usual);
     let bounds = [low.max(opening.range[0]), high.min(opening.range[1])];

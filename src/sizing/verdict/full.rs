@@ -16,7 +16,7 @@ use crate::sizing::cycle::full::Full;
 use crate::sizing::cycle::path::{Buffer, Factors, GasPath};
 use crate::sizing::cycle::{Charge, CycleModel, CycleResult};
 use crate::sizing::engine::Engine;
-use crate::sizing::layouts::{Conditions, gas_path, mechanism, volume_law};
+use crate::sizing::layouts::{Conditions, gas_path, mechanism, one_crankpin, volume_law};
 use crate::sizing::mechanism::Mechanism;
 use crate::sizing::volumes::Arrangement;
 
@@ -47,8 +47,15 @@ impl FullEngine {
         e.displacer.stroke_mm += longer;
         e.displacer.length_mm -= longer;
         e.drive.displacer.throw_mm *= change.displacer_stroke;
-        e.piston.stroke_mm *= change.piston_stroke;
-        e.drive.piston.throw_mm *= change.piston_stroke;
+        if one_crankpin(&e) {
+            // the stroke is the displacer's: as much more or less is swept by another bore
+            let wider = e.piston.bore_mm * (change.piston_stroke.sqrt() - 1.0);
+            e.piston.bore_mm += wider;
+            e.piston.diameter_mm += wider;
+        } else {
+            e.piston.stroke_mm *= change.piston_stroke;
+            e.drive.piston.throw_mm *= change.piston_stroke;
+        }
         e.displacer.gap_mm *= change.gap;
         let d = &mut e.displacer;
         let sleeve = d.regenerator.as_ref().map_or(0.0, |r| r.thickness_mm);
@@ -174,6 +181,7 @@ impl NetWork for FullEngine {
         Facts {
             piston_stroke_mm: e.piston.stroke_mm,
             displacer_stroke_mm: e.displacer.stroke_mm,
+            tied_bore_mm: one_crankpin(&e).then_some(e.piston.bore_mm),
             free_travel_mm: travel.map(|t| t.travel_mm),
             gap_mm: Some(e.displacer.gap_mm),
             dead_cm3: 1e6 * (still + clear),

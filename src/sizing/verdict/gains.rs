@@ -53,14 +53,6 @@ pub fn gains(
 fn candidates(facts: &Facts, stroke: Option<&StrokeAdvice>) -> Vec<(String, Change)> {
     let (none, f) = (Change::NONE, FrictionFactors::default());
     let mut all = vec![
-        (
-            format!(
-                "displacer stroke {:.1} mm instead of {:.1} mm",
-                1.25 * facts.displacer_stroke_mm,
-                facts.displacer_stroke_mm
-            ),
-            Change { displacer_stroke: 1.25, ..none },
-        ),
         ("rings that leak half as much".into(), Change { leak: 0.5, ..none }),
         (
             "rings pressed on half as hard, or of a slicker compound".into(),
@@ -102,8 +94,6 @@ fn candidates(facts: &Facts, stroke: Option<&StrokeAdvice>) -> Vec<(String, Chan
             "half as much pressure again, in the gas and, closed in, behind the piston".into(),
             Change { charge: 1.5, ..none },
         ),
-        ("lead 10 degrees more".into(), Change { lead_deg: 10.0, ..none }),
-        ("lead 10 degrees less".into(), Change { lead_deg: -10.0, ..none }),
     ];
     if let Some(heater) = facts.heater_w {
         all.push((
@@ -112,6 +102,17 @@ fn candidates(facts: &Facts, stroke: Option<&StrokeAdvice>) -> Vec<(String, Chan
         ));
         let words = "half the heat led down the walls: thinner walls, stainless steel, a longer hot cap";
         all.push((words.into(), Change { conduction: 0.5, ..none }));
+    }
+    if facts.tied_bore_mm.is_none() {
+        let stroke = facts.displacer_stroke_mm;
+        all.extend([
+            (
+                format!("displacer stroke {:.1} mm instead of {stroke:.1} mm", 1.25 * stroke),
+                Change { displacer_stroke: 1.25, ..none },
+            ),
+            ("lead 10 degrees more".into(), Change { lead_deg: 10.0, ..none }),
+            ("lead 10 degrees less".into(), Change { lead_deg: -10.0, ..none }),
+        ]);
     }
     if facts.has_belt {
         all.push(("belt half as tight".into(), Change { belt_tension: 0.5, ..none }));
@@ -126,7 +127,11 @@ fn candidates(facts: &Facts, stroke: Option<&StrokeAdvice>) -> Vec<(String, Chan
     }
     if let Some(s) = stroke.filter(|s| (s.factor() - 1.0).abs() > 0.02) {
         let change = Change { piston_stroke: s.factor(), ..none };
-        all.push((format!("piston stroke {:.1} mm instead of {:.1} mm", s.best_mm, s.stroke_mm), change));
+        let words = match s.tied_bore_mm {
+            Some(bore) => format!("piston bore {:.1} mm instead of {bore:.1} mm", bore * s.factor().sqrt()),
+            None => format!("piston stroke {:.1} mm instead of {:.1} mm", s.best_mm, s.stroke_mm),
+        };
+        all.push((words, change));
     }
     all
 }

@@ -217,15 +217,13 @@ fn stroke_words(s: &StrokeAdvice) -> String {
         )
     });
     if (s.factor() - 1.0).abs() < 0.02 {
-        return format!("{travel}no other stroke leaves more work per turn");
+        let what = if s.tied_bore_mm.is_some() { "bore" } else { "stroke" };
+        return format!("{travel}no other {what} leaves more work per turn");
     }
     let most = if s.best_net_j > 0.0 {
         "most work per turn is left"
     } else {
-        "no stroke alone makes it drive; least is lost"
+        "no other size of the piston alone makes it drive; least is lost"
     };
-    format!(
-        "{travel}{most} with a stroke of {:.1} mm: {:.3} J instead of {:.3} J",
-        s.best_mm, s.best_net_j, s.net_j
-    )
+    format!("{travel}{most} with a {}: {:.3} J instead of {:.3} J", s.best_words(), s.best_net_j, s.net_j)
 }

@@ -116,6 +116,9 @@ pub struct Facts {
     pub piston_stroke_mm: f64,
     /// Displacer stroke \[mm\].
     pub displacer_stroke_mm: f64,
+    /// Bore of the piston where one crankpin ties lead and both strokes, so that only the bore can change what the
+    /// piston sweeps \[mm\].
+    pub tied_bore_mm: Option<f64>,
     /// Way of a free piston when the displacer is shifted slowly from end to end, at wall temperatures \[mm\].
     pub free_travel_mm: Option<f64>,
     /// Displacer gap, where there is one \[mm\].

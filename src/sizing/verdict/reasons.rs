@@ -4,7 +4,7 @@
 
 use super::change::Change;
 use super::net_work::{Facts, NetWork, VerdictError, WorkBreakdown};
-use super::stroke::StrokeAdvice;
+use super::stroke::{StrokeAdvice, sweeping};
 use crate::sizing::mechanism::FrictionFactors;
 use serde::{Deserialize, Serialize};
 
@@ -177,10 +177,10 @@ fn over_compression(work: &WorkBreakdown, facts: &Facts, change: &Change, gain: 
     let travel =
         facts.free_travel_mm.map_or_else(String::new, |t| format!(", a free piston would move {t:.1} mm"));
     format!(
-        "over-compression: the crank must put {:.3} J into the gas in parts of the turn; the stroke is {:.1} mm{travel}; a stroke of {:.1} mm brings {gain}",
+        "over-compression: the crank must put {:.3} J into the gas in parts of the turn; the stroke is {:.1} mm{travel}; a {} brings {gain}",
         work.forced_j,
         facts.piston_stroke_mm,
-        facts.piston_stroke_mm * change.piston_stroke
+        sweeping(facts.tied_bore_mm, facts.piston_stroke_mm, change.piston_stroke)
     )
 }
 

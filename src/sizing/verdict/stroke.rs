@@ -9,6 +9,8 @@ use super::search::best;
 pub struct StrokeAdvice {
     /// Stroke as it is \[mm\].
     pub stroke_mm: f64,
+    /// Bore of the piston where it must change in the stroke's place \[mm\].
+    pub tied_bore_mm: Option<f64>,
     /// Work at the shaft with it \[J\].
     pub net_j: f64,
     /// Way of a free piston \[mm\].
@@ -24,6 +26,11 @@ impl StrokeAdvice {
     pub fn factor(&self) -> f64 {
         self.best_mm / self.stroke_mm
     }
+
+    /// What to change and to which size, in words: `stroke of 27.0 mm`.
+    pub fn best_words(&self) -> String {
+        sweeping(self.tied_bore_mm, self.stroke_mm, self.factor())
+    }
 }
 
 /// Searches the stroke between 0.2 and 1.8 of the present one, as far as the con rod reaches.
@@ -37,9 +44,18 @@ pub fn stroke_advice(net: &dyn NetWork, speed_rpm: f64, change: &Change) -> Opti
     let facts = net.facts(change);
     Some(StrokeAdvice {
         stroke_mm: facts.piston_stroke_mm,
+        tied_bore_mm: facts.tied_bore_mm,
         net_j: net_j(1.0)?,
         free_travel_mm: facts.free_travel_mm,
         best_mm: factor * facts.piston_stroke_mm,
         best_net_j,
     })
+}
+
+/// Size of the piston that sweeps `factor` times as much: its stroke, or its bore where the stroke is tied \[mm\].
+pub fn sweeping(tied_bore_mm: Option<f64>, stroke_mm: f64, factor: f64) -> String {
+    match tied_bore_mm {
+        Some(bore) => format!("bore of {:.1} mm", bore * factor.sqrt()),
+        None => format!("stroke of {:.1} mm", stroke_mm * factor),
+    }
 }

@@ -49,8 +49,21 @@ fn length(d: &mut Decide, p: &Piston, gasket: f64) -> (f64, f64) {
     (length, bottom)
 }
 
-/// The block; `back` \[mm\] is the back plate's thickness, `plate` \[mm\] the cooler plate's.
-pub fn size(d: &mut Decide, piston: &mut Piston, gasket: f64, back: f64, plate: f64) -> Block {
+/// The plates at both ends of the block, for its studs.
+#[derive(Clone, Copy, Debug)]
+pub struct Ends {
+    /// Thickness of the plate under the nuts \[mm\].
+    pub nut_mm: f64,
+    /// Where that was decided.
+    pub nut_path: &'static str,
+    /// Thickness of the plate that holds the threads \[mm\].
+    pub thread_mm: f64,
+    /// Whether the threads stop inside that plate.
+    pub blind: bool,
+}
+
+/// The block between its end plates.
+pub fn size(d: &mut Decide, piston: &mut Piston, gasket: f64, ends: &Ends) -> Block {
     let design = d.design;
     let b = &design.block;
     let (length, bottom) = length(d, piston, gasket);
@@ -85,14 +98,15 @@ pub fn size(d: &mut Decide, piston: &mut Piston, gasket: f64, back: f64, plate: 
     );
     let jacket_depth =
         d.rule("block.jacket_depth", length - DECK_MM, "block length - 8 mm deck", &["block.length"]);
-    let bite = (2.0 * stud.major_mm).min(plate - stud.major_mm);
-    let grip = 2.0 * gasket + length + back;
+    let room = if ends.blind { ends.thread_mm - stud.major_mm } else { ends.thread_mm };
+    let bite = (2.0 * stud.major_mm).min(room);
+    let grip = 2.0 * gasket + length + ends.nut_mm;
     let above = stud.washer_thickness_mm + 0.9 * stud.major_mm + 2.0;
     let stud_length = d.rule(
         "block.stud_length",
         round_up(bite + grip + above, 1.0),
-        "engagement + gaskets + block + back plate + washer + nut (0.9 d) + 2 mm",
-        &["block.length", "joints.gasket_thickness", "back.thickness", "joints.power_screw"],
+        "engagement + gaskets + block + plate + washer + nut (0.9 d) + 2 mm",
+        &["block.length", "joints.gasket_thickness", ends.nut_path, "joints.power_screw"],
     );
     let hose = d.look_up("cooler.hose_thread", port_thread(&design.cooler.hose_thread.value.to_string()));
     let hose = hose.or_else(|| port_thread("M10").ok());

@@ -31,8 +31,9 @@ pub struct Recess {
     pub screws: BoltCircle,
 }
 
-/// Rod gland: an O-ring in a recess of the plate's lower face, held by a cap.
-pub fn recess(d: &mut Decide, rod: f64) -> Option<Recess> {
+/// Rod gland: an O-ring in a recess of the plate's lower face, held by a cap, its screws around a sleeve of diameter
+/// `sleeve` \[mm\] (0 for a plain cap).
+pub fn recess(d: &mut Decide, rod: f64, sleeve: f64) -> Option<Recess> {
     let design = d.design;
     let section = d.mm("seals.rod_ring_section", &design.seals.rod_ring_section_mm);
     let application = match design.seals.gland.value {
@@ -54,12 +55,26 @@ pub fn recess(d: &mut Decide, rod: f64) -> Option<Recess> {
     let width =
         d.standard("cooler.gland_width", sizes.width_mm, "ISO 3601-2", "groove width of a moving seal");
     let screw = thread("M3").ok()?;
-    let circle = d.rule(
-        "cooler.gland_circle",
-        round_up(groove + screw.clearance_medium_mm + 3.0, 0.5),
-        ("groove + hole + 3 mm, to the next 0.5 mm", "common practice, no source"),
-        &["cooler.gland_diameter"],
-    );
+    let beside_groove = groove + screw.clearance_medium_mm + 3.0;
+    let beside_sleeve = sleeve + screw.head_knurled_mm + 1.0;
+    let circle = if sleeve > 0.0 {
+        d.rule(
+            "cooler.gland_circle",
+            round_up(beside_groove.max(beside_sleeve), 0.5),
+            (
+                "groove + hole + 3 mm, at least sleeve + head + 1 mm, to the next 0.5 mm",
+                "common practice, no source",
+            ),
+            &["cooler.gland_diameter", "guide.sleeve_diameter"],
+        )
+    } else {
+        d.rule(
+            "cooler.gland_circle",
+            round_up(beside_groove, 0.5),
+            ("groove + hole + 3 mm, to the next 0.5 mm", "common practice, no source"),
+            &["cooler.gland_diameter"],
+        )
+    };
     let cap = d.rule(
         "cooler.gland_cap_diameter",
         circle + 2.2 * screw.major_mm,

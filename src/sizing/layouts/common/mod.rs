@@ -1,5 +1,6 @@
 //! What several layouts share: displacer and its cylinder, piston, block, gland, joints, con rods, flywheel, gas spaces.
 
+pub mod back_plate;
 pub mod block;
 pub mod displacer;
 pub mod drive;

@@ -174,3 +174,23 @@ pub fn size(d: &mut Decide, bores: [f64; 2], block: &Block, cap: f64, drive: &Dr
     let high = (bores[0] + bores[1]) / 2.0 - LEAST_OVERLAP_MM;
     belt(d, low, high, drive.journal_bearing.bore_mm)
 }
+
+/// Least x of the back plate, and where the bracket's screws stand beside each crank axis \[mm\].
+pub fn over_bracket(d: &mut Decide, drive: &Drive) -> [f64; 2] {
+    let x_low = d.rule(
+        "back.x_low",
+        -(drive.bracket_edge_mm + 4.0),
+        ("4 mm beyond the bracket's edge", "common practice, no source"),
+        &["drive.bracket_edge"],
+    );
+    let screw = d.rule(
+        "drive.bracket_screw_place",
+        1.8 * drive.bracket_screw.major_mm,
+        (
+            "1.8 screw diameters on either side of each crank axis: both heads and a key pass",
+            "common practice, no source",
+        ),
+        &[],
+    );
+    [x_low, screw]
+}

@@ -19,7 +19,7 @@ pub fn sides_mm(e: &Engine, own: &TwinCrank) -> [f64; 3] {
     let top = e.stack.cap_low_mm + e.hot_cap.depth_mm + e.hot_cap.end_mm;
     let height = top - d.crank_z_mm + reaches[0].max(reaches[1]);
     let flange = e.cold.flange_diameter_mm / 2.0;
-    let left = flange.max(-own.back.x_low_mm).max(reaches[0]);
+    let left = flange.max(-own.back_x_low_mm).max(reaches[0]);
     let right = flange.max(own.centres_mm + own.block.half_mm.max(reaches[1]));
     let front = flange.max(own.block.half_mm);
     let shaft = d.con_rod_thickness_mm / 2.0 + d.side_gap_mm + d.web_mm + d.bracket_mm;

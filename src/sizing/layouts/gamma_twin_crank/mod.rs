@@ -4,7 +4,6 @@
 //! the displacer's so that both bores overlap and the transfer port is a plain slot through the plate.
 //! Both rods run down through bushes in the back plate to clevises, con rods and overhung cranks.
 
-mod back_plate;
 mod cooler;
 mod drive;
 pub mod envelope;
@@ -13,11 +12,10 @@ pub mod port;
 mod stack;
 
 use super::Refused;
-use super::common::{block, displacer, flywheel, gland, joints, piston};
-use crate::catalogue::bushes::Bush;
+use super::common::{back_plate, block, displacer, flywheel, gland, joints, piston};
 use crate::design::Design;
 use crate::sizing::decide::Decide;
-use crate::sizing::engine::{Arranged, Belt, Block, Engine};
+use crate::sizing::engine::{Arranged, BackPlate, Belt, Block, Engine};
 use std::sync::Arc;
 
 /// Cooler plate between both cylinders.
@@ -31,21 +29,6 @@ pub struct CoolerPlate {
     pub port_width_mm: f64,
     /// Length of the slot over its round ends (along Y) \[mm\].
     pub port_length_mm: f64,
-}
-
-/// Back plate below the block.
-#[derive(Clone, Debug, PartialEq)]
-pub struct BackPlate {
-    /// Thickness \[mm\].
-    pub thickness_mm: f64,
-    /// Least x of the plate \[mm\].
-    pub x_low_mm: f64,
-    /// Guide bush of both rods.
-    pub bush: Bush,
-    /// Length of the guide bushes \[mm\].
-    pub bush_length_mm: f64,
-    /// Vents: number, diameter, circle diameter \[mm\].
-    pub vents: (usize, f64, f64),
 }
 
 /// Heights below the cooler plate, in the engine frame \[mm\].
@@ -76,6 +59,8 @@ pub struct TwinCrank {
     pub belt: Belt,
     /// Crank centres, and distance of both axes \[mm\].
     pub centres_mm: f64,
+    /// Least x of the back plate \[mm\].
+    pub back_x_low_mm: f64,
     /// Place of the bracket's screws on either side of each crank axis \[mm\].
     pub bracket_screw_mm: f64,
 }
@@ -94,17 +79,22 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
     let cold = displacer::cold_cylinder(&mut d, displacer.bore_mm, cold_length, screw, circle);
     let joints = joints::size(&mut d, circle, screw, hot_cap.flange_mm, cold.flange_mm, gasket);
     let mut piston = piston::size(&mut d, displacer.rod_mm);
-    let mut back = back_plate::size(&mut d, piston.bore_mm, piston.rod_mm);
-    let plate = design.cooler.plate_thickness_mm.value;
-    let block = block::size(&mut d, &mut piston, gasket, back.thickness_mm, plate);
+    let back = back_plate::size(&mut d, piston.bore_mm, piston.rod_mm);
+    let ends = block::Ends {
+        nut_mm: back.thickness_mm,
+        nut_path: "back.thickness",
+        thread_mm: design.cooler.plate_thickness_mm.value,
+        blind: true,
+    };
+    let block = block::size(&mut d, &mut piston, gasket, &ends);
     let rod = displacer.rod_mm;
-    let Some(recess) = gland::recess(&mut d, rod) else { return Err(d.refused()) };
+    let Some(recess) = gland::recess(&mut d, rod, 0.0) else { return Err(d.refused()) };
     let bores = [displacer.bore_mm, piston.bore_mm];
     let strokes = [displacer.stroke_mm, piston.stroke_mm];
     let (mut drive, clevis) = super::common::drive::size(&mut d, strokes, rod);
     let (belt, centres_mm) = drive::size(&mut d, bores, &block, recess.cap[0], &drive);
     super::common::drive::bracket(&mut d, &mut drive);
-    let bracket_screw_mm = back_plate::over_bracket(&mut d, &drive, &mut back);
+    let [back_x_low_mm, bracket_screw_mm] = drive::over_bracket(&mut d, &drive);
     let cooler = cooler::size(&mut d, bores, centres_mm);
     let gland = recess.with_bush(&mut d, rod, cooler.thickness_mm);
     let heights = stack::size(&mut d, &cooler, &block, &back, gasket, &mut drive, &clevis);
@@ -133,6 +123,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
             heights,
             belt,
             centres_mm,
+            back_x_low_mm,
             bracket_screw_mm,
         }),
         catalogue: Arc::clone(&design.catalogue),

@@ -1,8 +1,8 @@
 //! Heights of everything, rod lengths, and what must not meet.
 
-use super::{BackPlate, CoolerPlate, Heights};
+use super::{CoolerPlate, Heights};
 use crate::sizing::decide::{Decide, round_near, round_up};
-use crate::sizing::engine::{Block, Clevis, Displacer, Drive, HotCap, Piston, RodGland};
+use crate::sizing::engine::{BackPlate, Block, Clevis, Displacer, Drive, HotCap, Piston, RodGland};
 use crate::sizing::layouts::common::displacer::peak_temperature;
 
 /// Way between the clevis at the top of the stroke and the back plate \[mm\]; common practice, no source.

@@ -1,0 +1,66 @@
+//! Joints that this layout has beyond the common ones.
+
+use crate::parts::joints::{Patterns as Common, cap_screw, flange_gaskets, flange_joints, joint, square};
+use crate::parts::part::{Joint, Part};
+use crate::parts::pattern::Pattern;
+use crate::shape::Point2;
+use crate::sizing::engine::Engine;
+use crate::sizing::layouts::gamma_right_angle::RightAngle;
+
+/// Hole patterns.
+#[derive(Clone, Debug)]
+pub struct Patterns {
+    /// Studs through head plate and block into the back plate, about the power cylinder's axis.
+    pub studs: Pattern,
+    /// Cooler plate on bracket, in the engine's X and Y.
+    pub plate: Pattern,
+    /// Back plate on bracket: the engine's Y from the power cylinder's axis, and Z from the crank axis.
+    pub back: Pattern,
+}
+
+impl Patterns {
+    /// The patterns of an engine.
+    pub fn of(e: &Engine, own: &RightAngle) -> Self {
+        let b = &own.bracket;
+        let middle = b.front_y_mm + e.drive.bracket_mm / 2.0;
+        let rows = [middle - b.row_mm, middle + b.row_mm];
+        let four = |far: f64, rows: [f64; 2]| {
+            [(-far, rows[0]), (far, rows[0]), (far, rows[1]), (-far, rows[1])].to_vec()
+        };
+        let plate = four(b.plate_screw_x_mm, rows).into_iter().map(|(x, y)| Point2::new(x, y));
+        let back = four(b.back_screw_z_mm, rows)
+            .into_iter()
+            .map(|(z, y)| Point2::new(y - own.places.piston_y_mm, z));
+        Self {
+            studs: Pattern::square(own.block.stud, own.block.stud_mm),
+            plate: Pattern::points(e.drive.bracket_screw, plate.collect()),
+            back: Pattern::points(e.drive.bracket_screw, back.collect()),
+        }
+    }
+}
+
+/// All gaskets.
+pub fn gaskets(e: &Engine, own: &RightAngle, common: &Common, p: &Patterns) -> Vec<Part> {
+    let mut all = flange_gaskets(e, common).to_vec();
+    all.push(square(e, &own.block, "power-cylinder-gasket", "Power cylinder gasket", &p.studs));
+    all.push(square(e, &own.block, "jacket-gasket", "Jacket gasket", &p.studs));
+    all
+}
+
+/// Entries of the manifest.
+pub fn list(e: &Engine, own: &RightAngle, common: &Common, p: &Patterns) -> Vec<Joint> {
+    let stud = format!("stud {} x {} mm", own.block.stud.designation, own.block.stud_length_mm);
+    let gland = cap_screw(common.gland.thread, e.gland.screws.screw_mm);
+    let bracket = |i: usize| cap_screw(e.drive.bracket_screw, own.bracket.screw_mm[i]);
+    let power = ["head-plate", "power-cylinder-block"];
+    let jacket = ["power-cylinder-block", "back-plate"];
+    let mut all = flange_joints(e, common).to_vec();
+    all.extend([
+        joint("power-joint", power, Some("power-cylinder-gasket"), stud.clone(), &p.studs),
+        joint("jacket-joint", jacket, Some("jacket-gasket"), stud, &p.studs),
+        joint("gland-joint", ["cooler-plate", "rod-guide"], None, gland, &common.gland),
+        joint("bracket-joint", ["cooler-plate", "crank-bracket"], None, bracket(0), &p.plate),
+        joint("back-plate-joint", ["back-plate", "crank-bracket"], None, bracket(1), &p.back),
+    ]);
+    all
+}

@@ -1,0 +1,74 @@
+//! The parts of layout `gamma-right-angle`.
+
+mod assembly;
+mod bought;
+mod bracket;
+mod cooler_plate;
+mod guide;
+mod joints;
+mod plates;
+mod small;
+
+use super::drive::COLLAR_MM;
+use super::part::PartSet;
+use super::{block, cold_cylinder, displacer, drive, hot_cap, piston, regenerator, rings, screwed};
+use super::{crank_envelope, joints as shared, piston_envelope, with_blank};
+use crate::design::Workshop;
+use crate::sizing::engine::Engine;
+use crate::sizing::layouts::gamma_right_angle::RightAngle;
+
+/// Journal length from the web, collar included \[mm\].
+fn journal_mm(e: &Engine, own: &RightAngle) -> f64 {
+    COLLAR_MM + e.drive.bracket_mm + own.bracket.shaft_end_mm
+}
+
+/// All parts, their joints and their places.
+pub fn part_set(e: &Engine, own: &RightAngle, shop: &Workshop, crank_angle_deg: f64) -> PartSet {
+    let common = shared::Patterns::of(e);
+    let p = joints::Patterns::of(e, own);
+    let d = &e.drive;
+    let long = journal_mm(e, own);
+    let mut parts = vec![
+        hot_cap::part(e, &common.hot),
+        cold_cylinder::part(e, &common),
+        cooler_plate::part(e, own, &common, &p),
+        guide::part(e, own, &common),
+        displacer::shell(e),
+        displacer::base(e),
+        displacer::rod(e),
+        block::part(&own.block, e.piston.bore_mm, &p.studs),
+        plates::head(own, &p.studs),
+        small::tube(own),
+        with_blank(e, piston::part(e), piston_envelope(e), shop),
+        piston::rod(e),
+        plates::back(e, own, &p),
+        bracket::part(e, own, &p),
+        with_blank(
+            e,
+            drive::crank(e, "crank", "Crank", &d.piston, long, 2),
+            crank_envelope(e, d.piston.throw_mm, long, 2),
+            shop,
+        ),
+        small::pin_spacer(e),
+        drive::con_rod(e),
+        drive::clevis(e),
+    ];
+    let at_rod = parts.iter().position(|part| part.name == "piston-rod").unwrap_or(parts.len());
+    parts.splice(at_rod..at_rod, rings::parts(e));
+    parts.extend(regenerator::parts(e));
+    parts.extend(joints::gaskets(e, own, &common, &p));
+    parts.extend(bought::parts(e, own));
+    PartSet {
+        parts,
+        joints: joints::list(e, own, &common, &p),
+        instances: assembly::instances(e, own, crank_angle_deg),
+        overlaps: vec![
+            screwed("displacer-rod", "clevis"),
+            screwed("piston-rod", "clevis"),
+            screwed("piston-rod", "piston"),
+        ]
+        .into_iter()
+        .chain(rings::overlap(e))
+        .collect(),
+    }
+}

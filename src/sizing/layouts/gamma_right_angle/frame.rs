@@ -1,0 +1,339 @@
+//! Where everything stands, rod lengths, the bracket, and what must not meet.
+
+use super::{Bracket, Places, RightAngle};
+use crate::catalogue::threads::cap_screw_length_at_least;
+use crate::sizing::decide::{Decide, round_near, round_up};
+use crate::sizing::engine::{Block, Clevis, Displacer, Drive, Engine, Piston, RodGland};
+
+/// Way between a clevis at its dead centre and the guide or plate behind it \[mm\]; common practice, no source.
+const CLEVIS_CLEAR_MM: f64 = 2.0;
+/// Collar between web and journal bearing \[mm\].
+const COLLAR_MM: f64 = 1.0;
+/// Room around the head of a screw \[mm\].
+const HEAD_ROOM_MM: f64 = 1.5;
+
+/// Room between flywheel and cooler plate or back plate \[mm\].
+pub const WHEEL_ROOM_MM: f64 = 5.0;
+
+/// What lies one behind the other along an axis \[mm\].
+#[derive(Clone, Copy, Debug)]
+pub struct Deep {
+    /// Cooler plate.
+    pub plate: f64,
+    /// Rod guide.
+    pub guide: f64,
+    /// Back plate.
+    pub back: f64,
+    /// A gasket.
+    pub gasket: f64,
+}
+
+/// Both rods hang on one crankpin: their strokes are the same.
+pub fn one_crankpin(d: &mut Decide, displacer: f64, piston: f64) {
+    if (displacer - piston).abs() > 1e-6 {
+        d.refuse(
+            "swept::contradiction",
+            "piston.stroke",
+            format!("both rods share one crankpin, so strokes of {displacer} mm and {piston} mm cannot be"),
+            format!("{displacer} mm"),
+            format!("set piston.stroke to \"{displacer} mm\"; a larger or smaller piston.bore changes the swept volume"),
+        );
+    }
+}
+
+/// The lead is that of the cylinders; keys of a belt say nothing here.
+pub fn lead(d: &mut Decide, lead: f64) {
+    if (lead - 90.0).abs() > 1e-6 {
+        d.refuse(
+            "swept::contradiction",
+            "drive.lead",
+            format!("cylinders at a right angle on one crankpin have a lead of 90°, not {lead}°"),
+            "90°".into(),
+            "leave drive.lead out, or take the layout gamma-twin-crank".into(),
+        );
+    }
+    let s = &d.design.drive;
+    let belts = [
+        ("drive.crank_centres", s.crank_centres_mm.is_some()),
+        ("drive.pulley_teeth", s.pulley_teeth.is_some()),
+        ("drive.belt_section", s.belt_section.is_given()),
+        ("drive.belt_width", s.belt_width_mm.is_given()),
+    ];
+    for (path, _) in belts.into_iter().filter(|(_, told)| *told) {
+        d.refuse(
+            "swept::contradiction",
+            path,
+            format!("{path} belongs to a belt, and this layout has none"),
+            "no belt with both rods on one crankpin".into(),
+            format!("leave {path} out"),
+        );
+    }
+}
+
+/// Places along both axes; sets the height of the crank axis.
+pub fn places(d: &mut Decide, deep: &Deep, block: &Block, drive: &mut Drive, clevis: &Clevis) -> Places {
+    let line = ["clevis.height", "drive.con_rod_length", "drive.piston_throw"];
+    let above_pin = clevis.size_mm[2] - clevis.pin_z_mm;
+    let long = CLEVIS_CLEAR_MM + above_pin + drive.con_rod_mm + drive.piston.throw_mm;
+    drive.crank_z_mm = d.rule(
+        "drive.crank_height",
+        -(deep.plate + deep.guide + long),
+        "below cooler plate and rod guide by 2 mm, clevis, con rod and throw",
+        &[&line[..], &["cooler.plate_thickness", "guide.length"]].concat(),
+    );
+    let piston_y_mm = d.rule(
+        "drive.rod_offset",
+        drive.con_rod_thickness_mm + drive.side_gap_mm,
+        "con rod + 0.5 mm: both rods side by side on the pin",
+        &["drive.con_rod_thickness"],
+    );
+    let back_x_mm = d.rule("stack.back_plate_x", long, "beyond throw, con rod and clevis by 2 mm", &line);
+    let block_x_mm = back_x_mm + deep.back + deep.gasket;
+    let head_x_mm = d.rule(
+        "stack.head_plate_x",
+        block_x_mm + block.length_mm + deep.gasket,
+        "beyond back plate, gasket, block and gasket",
+        &["stack.back_plate_x", "back.thickness", "joints.gasket_thickness", "block.length"],
+    );
+    Places { piston_y_mm, back_x_mm, block_x_mm, head_x_mm }
+}
+
+/// Rod lengths that follow from the places \[mm\].
+pub fn rods(
+    d: &mut Decide,
+    drive: &Drive,
+    clevis: &Clevis,
+    places: &Places,
+    displacer: &mut Displacer,
+    piston: &mut Piston,
+) {
+    let engaged = 1.5 * drive.displacer.rod_end.thread.major_mm;
+    let rod_low = drive.con_rod_mm + drive.piston.throw_mm + clevis.size_mm[2] - clevis.pin_z_mm - engaged;
+    let top = displacer.cold_clearance_mm + displacer.stroke_mm + displacer.base_mm + displacer.hub_mm[1];
+    displacer.rod_length_mm = d.rule(
+        "displacer.rod_length",
+        round_near(top - drive.crank_z_mm - rod_low, 0.01),
+        "from the hub's upper face to 1.5 threads inside the clevis",
+        &[
+            "drive.crank_height",
+            "drive.con_rod_length",
+            "clevis.height",
+            "displacer.stroke",
+            "displacer.base_thickness",
+            "displacer.hub_height",
+            "displacer.cold_clearance",
+        ],
+    );
+    let boss = places.head_x_mm - piston.top_clearance_mm - piston.crown_mm - piston.boss_mm[1];
+    piston.rod_length_mm = d.rule(
+        "piston.rod_length",
+        round_near(boss + engaged - rod_low, 0.01),
+        "from 1.5 threads inside the piston boss to 1.5 threads inside the clevis",
+        &[
+            "stack.head_plate_x",
+            "drive.con_rod_length",
+            "clevis.height",
+            "piston.stroke",
+            "piston.crown",
+            "piston.boss_height",
+            "piston.top_clearance",
+        ],
+    );
+}
+
+/// Screw that goes through `through` \[mm\] under its head and bites two diameters.
+fn screw(d: &mut Decide, path: &str, drive: &Drive, through: f64, inputs: &[&str]) -> f64 {
+    let needed = through + 2.0 * drive.bracket_screw.major_mm;
+    let length = cap_screw_length_at_least(needed).unwrap_or_else(|| round_up(needed, 10.0));
+    d.rule(path, length, ("next standard length (ISO 4762) over grip + 2 diameters", "from memory"), inputs)
+}
+
+/// The bracket; `flange` \[mm\] is the cold flange's diameter, beside which its screws stand.
+pub fn bracket(
+    d: &mut Decide,
+    drive: &Drive,
+    places: &Places,
+    block: &Block,
+    deep: &Deep,
+    flange: f64,
+) -> Bracket {
+    let t = drive.bracket_screw;
+    let front_y_mm = d.rule(
+        "bracket.front",
+        places.piston_y_mm + drive.con_rod_thickness_mm / 2.0 + drive.side_gap_mm + drive.web_mm + COLLAR_MM,
+        "behind the piston's con rod, web and collar",
+        &["drive.rod_offset", "drive.con_rod_thickness", "drive.crankpin_bearing"],
+    );
+    let row_mm = d.rule(
+        "bracket.screw_row",
+        drive.bracket_mm / 4.0,
+        ("a quarter of the bracket on either side of its middle", "edge rule, common practice, no source"),
+        &["drive.bracket_thickness"],
+    );
+    let y = front_y_mm + drive.bracket_mm / 2.0 - row_mm;
+    let clear = flange / 2.0 + t.head_knurled_mm / 2.0 + HEAD_ROOM_MM;
+    let beside = (clear * clear - y * y).max(0.0).sqrt().max(drive.bracket_edge_mm);
+    let plate_screw_x_mm = d.rule(
+        "bracket.plate_screw_place",
+        round_up(beside, 0.5),
+        ("head clear of the cold flange by 1.5 mm, to the next 0.5 mm", "common practice, no source"),
+        &["cold_end.flange_diameter", "bracket.front", "bracket.screw_row"],
+    );
+    let edge = 1.5 * t.major_mm + 1.0;
+    let left_x_mm = d.rule(
+        "bracket.left",
+        -(plate_screw_x_mm + edge),
+        ("screw + 1.5 diameters + 1 mm", "edge rule, common practice, no source"),
+        &["bracket.plate_screw_place"],
+    );
+    let back_screw_z_mm = d.rule(
+        "bracket.back_screw_place",
+        round_up(block.half_mm + t.head_knurled_mm / 2.0 + HEAD_ROOM_MM, 0.5),
+        ("head clear of the block by 1.5 mm, to the next 0.5 mm", "common practice, no source"),
+        &["block.half_side"],
+    );
+    let low_mm = d.rule(
+        "bracket.low",
+        (back_screw_z_mm + edge).max(drive.bracket_edge_mm),
+        ("screw + 1.5 diameters + 1 mm", "edge rule, common practice, no source"),
+        &["bracket.back_screw_place", "drive.bracket_edge"],
+    );
+    let arm_mm = d.rule(
+        "bracket.arm",
+        round_up(2.0 * t.major_mm + 3.0 * t.pitch_mm + 2.0 * t.major_mm, 1.0),
+        ("thread + drill's way out + two diameters", "common practice, no source"),
+        &[],
+    );
+    let screw_mm = [
+        screw(d, "bracket.plate_screw_length", drive, deep.plate, &["cooler.plate_thickness"]),
+        screw(d, "bracket.back_screw_length", drive, deep.back, &["back.thickness"]),
+    ];
+    let shaft_end_mm = d.rule(
+        "drive.shaft_end",
+        round_up(3.0 * drive.journal_bearing.bore_mm, 1.0),
+        ("3 journals, for the hub of the flywheel", "common practice, no source"),
+        &["drive.journal_bearing"],
+    );
+    Bracket {
+        front_y_mm,
+        left_x_mm,
+        arm_mm,
+        low_mm,
+        plate_screw_x_mm,
+        back_screw_z_mm,
+        row_mm,
+        screw_mm,
+        shaft_end_mm,
+    }
+}
+
+/// Corners of the cooler plate (lower left, upper right) in X and Y \[mm\]: over flange, bracket and passage.
+pub fn plate_corners(
+    d: &mut Decide,
+    drive: &Drive,
+    bracket: &Bracket,
+    flange: f64,
+    edge_x: f64,
+) -> [[f64; 2]; 2] {
+    let half = flange / 2.0;
+    let left = half.max(-bracket.left_x_mm);
+    let back = half.max(bracket.front_y_mm + drive.bracket_mm);
+    d.rule(
+        "cooler.plate_length",
+        left + edge_x,
+        "from the bracket's left end, or the cold flange, to the end of the passage",
+        &["bracket.left", "cold_end.flange_diameter", "passage.edge_x"],
+    );
+    d.rule(
+        "cooler.plate_width",
+        half + back,
+        "over the cold flange and the bracket",
+        &["cold_end.flange_diameter", "bracket.front", "drive.bracket_thickness"],
+    );
+    [[-left, -half], [edge_x, back]]
+}
+
+/// Height, width and depth over all \[mm\]: hot cap to the lower end of bracket or crank, along and across the cooler
+/// plate or what reaches beyond it.
+pub fn sides_mm(e: &Engine, own: &RightAngle) -> [f64; 3] {
+    let (d, [low, high]) = (&e.drive, own.plate_corners_mm);
+    let top = e.stack.cap_low_mm + e.hot_cap.depth_mm + e.hot_cap.end_mm;
+    let crank = d.piston.throw_mm + d.web_r_mm[1].max(d.eye_r_mm[0]);
+    let behind = own.bracket.front_y_mm + d.bracket_mm + own.bracket.shaft_end_mm;
+    let front = (-low[1]).max(own.block.half_mm - own.places.piston_y_mm);
+    [top - d.crank_z_mm + own.bracket.low_mm.max(crank), high[0] - low[0], front + high[1].max(behind)]
+}
+
+/// What must not meet.
+pub fn check(
+    d: &mut Decide,
+    drive: &Drive,
+    clevis: &Clevis,
+    gland: &RodGland,
+    bracket: &Bracket,
+    places: &Places,
+    deep: &Deep,
+) {
+    let front = bracket.front_y_mm - places.piston_y_mm;
+    if clevis.size_mm[1] / 2.0 + 0.5 > front {
+        d.refuse(
+            "swept::range",
+            "drive.small_end_bearing",
+            format!(
+                "the clevis is {:.1} mm wide and meets the crank bracket at {front:.1} mm from its middle",
+                clevis.size_mm[1]
+            ),
+            format!("a clevis up to {:.1} mm wide", 2.0 * front - 1.0),
+            "take a smaller small-end bearing or a larger crankpin bearing".into(),
+        );
+    }
+    if gland.cap_mm[0] / 2.0 + 0.5 > bracket.front_y_mm {
+        d.refuse(
+            "swept::range",
+            "drive.crankpin_bearing",
+            format!(
+                "the rod guide's flange reaches {:.1} mm from its axis and meets the bracket at {:.1} mm",
+                gland.cap_mm[0] / 2.0,
+                bracket.front_y_mm
+            ),
+            format!("{:.1} mm or more", gland.cap_mm[0] / 2.0 + 0.5),
+            "take a larger crankpin bearing or a thinner displacer.rod_diameter".into(),
+        );
+    }
+    let edge = 1.5 * drive.bracket_screw.major_mm + 1.0;
+    if bracket.plate_screw_x_mm + edge > places.back_x_mm {
+        d.refuse(
+            "swept::range",
+            "displacer.bore",
+            format!(
+                "the cold flange is so wide that the bracket's screws stand beyond the back plate at {:.1} mm",
+                places.back_x_mm
+            ),
+            format!("screws up to {:.1} mm from the axis", places.back_x_mm - edge),
+            "take a smaller displacer.bore or a longer drive.con_rod_length".into(),
+        );
+    }
+    let room = -drive.crank_z_mm - deep.plate - 1.0;
+    if bracket.low_mm > room {
+        d.refuse(
+            "swept::range",
+            "piston.bore",
+            format!(
+                "the back plate reaches {:.1} mm above the crank axis, into the cooler plate",
+                bracket.low_mm
+            ),
+            format!("{room:.1} mm at the most"),
+            "take a smaller piston.bore, thinner walls of the block or a longer drive.con_rod_length".into(),
+        );
+    }
+    let least = gland.groove_mm[1] + gland.bush_length_mm + 2.0;
+    if deep.plate < least {
+        d.refuse(
+            "swept::range",
+            "cooler.plate_thickness",
+            format!("a cooler plate of {} mm has no room for rod gland and bush", deep.plate),
+            format!("{least:.1} mm or more"),
+            format!("set cooler.plate_thickness to \"{} mm\"", round_up(least, 1.0)),
+        );
+    }
+}

@@ -1,0 +1,59 @@
+//! The drive: one overhung crank that carries both con rods, rods in bushes.
+
+use super::RightAngle;
+use crate::sizing::engine::Engine;
+use crate::sizing::losses::bush::Bush;
+use crate::sizing::losses::windage::Disc;
+use crate::sizing::mechanism::build::{displacer_line, journals, piston_line};
+use crate::sizing::mechanism::{Choices, Guide, Guides, Line, Mechanism, MechanismError, masses};
+
+/// Piston rod in the back plate's bush, the piston in its bore; distances from the crank axis along X.
+fn piston_guides(e: &Engine, own: &RightAngle, choices: &Choices) -> Guides {
+    let bush = own.places.back_x_mm + 0.5 * own.back.thickness_mm;
+    let crown = own.places.head_x_mm - e.piston.top_clearance_mm;
+    Guides {
+        lower: Guide::Bush(Bush { friction: choices.bush_friction }),
+        upper: Guide::Bush(Bush { friction: choices.skirt_friction }),
+        overhang_mm: bush - (e.drive.con_rod_mm + e.drive.piston.throw_mm),
+        span_mm: crown - 0.5 * e.piston.length_mm - bush,
+        upper_moves: true,
+    }
+}
+
+/// Displacer rod in the bushes of rod guide and cooler plate.
+fn displacer_guides(e: &Engine, own: &RightAngle, choices: &Choices) -> Guides {
+    let guide = Guide::Bush(Bush { friction: choices.bush_friction });
+    let bush = -own.plate_mm - own.guide.length_mm + 0.5 * own.guide.bush_length_mm;
+    let small_end = e.drive.crank_z_mm + e.drive.con_rod_mm + e.drive.displacer.throw_mm;
+    Guides {
+        lower: guide,
+        upper: guide,
+        overhang_mm: bush - small_end,
+        span_mm: -0.5 * e.gland.bush_length_mm - bush,
+        upper_moves: false,
+    }
+}
+
+/// The drive of an engine. Both lines load the same two bearings: their loads are added as they are, to the safe side.
+///
+/// # Errors
+/// [`MechanismError`] where a con rod is too short to turn.
+pub fn mechanism(e: &Engine, own: &RightAngle, choices: &Choices) -> Result<Mechanism, MechanismError> {
+    let (m, d) = (masses(e), &e.drive);
+    let near = journals(e, e.flywheel.mass_kg + m.web_kg);
+    let mut far = journals(e, 0.0);
+    far.overhang_mm += own.places.piston_y_mm;
+    far.drag_counted = true;
+    let piston = piston_line(e, &m, piston_guides(e, own, choices), near, choices)?;
+    Ok(Mechanism {
+        piston: Line { gravity: 0.0, ..piston },
+        displacer: displacer_line(e, &m, displacer_guides(e, own, choices), far, choices)?,
+        lead_deg: d.lead_deg,
+        belt: None,
+        turning_kg_m2: e.flywheel.inertia_kg_m2 + m.web_kg_m2,
+        discs: [
+            Disc::in_room(0.5 * e.flywheel.diameter_mm),
+            Disc::in_room(d.piston.throw_mm + d.web_r_mm[1]),
+        ],
+    })
+}
