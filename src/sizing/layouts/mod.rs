@@ -101,7 +101,10 @@ pub fn tied(layout: Layout) -> &'static [&'static str] {
 
 /// Whether one crankpin moves piston and displacer, so that lead and strokes cannot be chosen apart.
 pub fn one_crankpin(e: &Engine) -> bool {
-    matches!(e.arranged, Arranged::GammaRightAngle(_))
+    match &e.arranged {
+        Arranged::GammaTwinCrank(_) => false,
+        Arranged::GammaRightAngle(_) => true,
+    }
 }
 
 /// The drive, for forces and friction.
