@@ -344,7 +344,7 @@ pub enum Arranged {
     /// Parallel cylinders, a crank each, a belt between them.
     GammaTwinCrank(TwinCrank),
     /// Cylinders at a right angle, both con rods on one crankpin.
-    GammaRightAngle(RightAngle),
+    GammaRightAngle(Box<RightAngle>),
 }
 
 /// Everything decided.

@@ -9,12 +9,12 @@ mod joints;
 mod plates;
 mod small;
 
-use super::drive::COLLAR_MM;
 use super::part::PartSet;
 use super::{block, cold_cylinder, displacer, drive, hot_cap, piston, regenerator, rings, screwed};
 use super::{crank_envelope, joints as shared, piston_envelope, with_blank};
 use crate::design::Workshop;
 use crate::sizing::engine::Engine;
+use crate::sizing::layouts::common::drive::COLLAR_MM;
 use crate::sizing::layouts::gamma_right_angle::RightAngle;
 
 /// Journal length from the web, collar included \[mm\].

@@ -47,6 +47,7 @@ pub fn attempt(design: &Design) -> Result<Engine, Refused> {
 pub fn block(e: &Engine) -> &Block {
     match &e.arranged {
         Arranged::GammaTwinCrank(own) => &own.block,
+        Arranged::GammaRightAngle(own) => &own.block,
     }
 }
 

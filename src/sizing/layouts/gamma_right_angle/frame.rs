@@ -1,14 +1,12 @@
 //! Where everything stands, rod lengths, the bracket, and what must not meet.
 
 use super::{Bracket, Places, RightAngle};
-use crate::catalogue::threads::cap_screw_length_at_least;
 use crate::sizing::decide::{Decide, round_near, round_up};
 use crate::sizing::engine::{Block, Clevis, Displacer, Drive, Engine, Piston, RodGland};
+use crate::sizing::layouts::common::drive::COLLAR_MM;
 
 /// Way between a clevis at its dead centre and the guide or plate behind it \[mm\]; common practice, no source.
 const CLEVIS_CLEAR_MM: f64 = 2.0;
-/// Collar between web and journal bearing \[mm\].
-const COLLAR_MM: f64 = 1.0;
 /// Room around the head of a screw \[mm\].
 const HEAD_ROOM_MM: f64 = 1.5;
 
@@ -144,7 +142,8 @@ pub fn rods(
 /// Screw that goes through `through` \[mm\] under its head and bites two diameters.
 fn screw(d: &mut Decide, path: &str, drive: &Drive, through: f64, inputs: &[&str]) -> f64 {
     let needed = through + 2.0 * drive.bracket_screw.major_mm;
-    let length = cap_screw_length_at_least(needed).unwrap_or_else(|| round_up(needed, 10.0));
+    let found = d.design.catalogue.cap_screw_at_least(drive.bracket_screw, needed);
+    let length = found.unwrap_or_else(|| round_up(needed, 10.0));
     d.rule(path, length, ("next standard length (ISO 4762) over grip + 2 diameters", "from memory"), inputs)
 }
 

@@ -188,7 +188,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
         drive,
         flywheel,
         joints,
-        arranged: Arranged::GammaRightAngle(RightAngle {
+        arranged: Arranged::GammaRightAngle(Box::new(RightAngle {
             plate_mm,
             plate_corners_mm,
             guide,
@@ -198,7 +198,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
             passage,
             places,
             bracket,
-        }),
+        })),
         catalogue: Arc::clone(&design.catalogue),
         ledger: d.ledger,
     })

@@ -1,7 +1,7 @@
 //! The passage between cold space and power cylinder: its sizes, its volume, what the gas feels in it.
 
 use super::{HeadPlate, Passage, Places, RightAngle};
-use crate::catalogue::threads::{Thread, thread, threads};
+use crate::catalogue::threads::{Thread, threads};
 use crate::sizing::cycle::path::{Exchanger, Walls};
 use crate::sizing::decide::{Decide, round_up};
 use crate::sizing::engine::{Displacer, Drive, Joints, Piston, RodGland};
@@ -49,10 +49,12 @@ pub fn head_thickness(d: &mut Decide, tube: f64) -> f64 {
     )
 }
 
+/// How much wider than the passage its drilling is, for the plug \[mm\].
+const WIDER_MM: f64 = 0.5;
+
 /// Plug of a drilling that is wider than `bore` \[mm\]: the smallest thread whose tapping drill is.
 fn plug(bore: f64) -> Option<&'static Thread> {
-    let wide = |t: &&'static Thread| t.tap_drill_mm >= bore + 0.5 - 1e-9;
-    ["M5", "M6", "M8", "M10", "M12", "M16", "M20"].iter().filter_map(|n| thread(n).ok()).find(wide)
+    threads().iter().find(|t| t.major_mm >= 5.0 && t.tap_drill_mm >= bore + WIDER_MM - 1e-9)
 }
 
 /// The whole passage; `plate` \[mm\] is the cooler plate's thickness.
@@ -66,11 +68,12 @@ pub fn size(
     plate: f64,
 ) -> Passage {
     let plug = plug(tube[0]).unwrap_or_else(|| {
+        let widest = threads().iter().map(|t| t.tap_drill_mm).fold(0.0, f64::max) - WIDER_MM;
         d.refuse(
             "swept::range",
             "cooler.port_width",
             format!("no plug of the catalogue closes a drilling wider than {} mm", tube[0]),
-            "13.5 mm or less".into(),
+            format!("{widest} mm or less"),
             "set cooler.port_width smaller".into(),
         );
         &threads()[0]
