@@ -55,7 +55,7 @@ fn the_path_holds_the_volumes_of_the_engine() {
 /// The same where the passage is drilled through two plates and a tube, and its volume as drawn: sums of cylinders.
 #[test]
 fn the_drilled_passage_of_a_right_angle_is_in_the_path_as_it_is_drawn() {
-    let file = format!("{}/sample-designs/classroom-engine.toml", env!("CARGO_MANIFEST_DIR"));
+    let file = format!("{}/sample-designs/cabin-fan.toml", env!("CARGO_MANIFEST_DIR"));
     let (design, _) = read(&file, &std::fs::read(&file).unwrap(), &[]).unwrap();
     let built = swept::pipeline::build(&design, None).unwrap();
     let e = &built.sized.engine;

@@ -45,17 +45,25 @@ fn keys(d: &mut Draw) -> Vec<(String, String)> {
     let mut keys = Vec::new();
     let mut set = |key: &str, value: String| keys.push((key.to_owned(), value));
     let mm = |v: f64| format!("{v:.3} mm");
+    let right_angle = d.unit() < 0.3;
     let bore = d.between(20.0, 300.0);
     let piston = bore * d.between(0.25, 0.9);
+    let stroke = bore * d.between(0.08, 1.0);
+    let piston_stroke = piston.max(10.0) * d.between(0.1, 1.5);
     set("displacer.bore", mm(bore));
-    set("displacer.stroke", mm(bore * d.between(0.08, 1.0)));
+    set("displacer.stroke", mm(stroke));
     set("piston.bore", mm(piston.max(10.0)));
-    set("piston.stroke", mm(piston.max(10.0) * d.between(0.1, 1.5)));
+    // one crankpin moves both
+    set("piston.stroke", mm(if right_angle { stroke } else { piston_stroke }));
+    set("engine.layout", if right_angle { "gamma-right-angle" } else { "gamma-twin-crank" }.into());
     set("engine.gas", d.one_of(&["air", "nitrogen", "helium", "hydrogen"]).into());
     set("hot_end.temperature", format!("{:.0} °C", d.even(100.0, 900.0)));
     set("cold_end.temperature", format!("{:.0} °C", d.even(-50.0, 95.0)));
     set("targets.speed", format!("{:.1} rpm", d.between(10.0, 6000.0)));
-    set("drive.lead", format!("{:.1}°", d.even(30.0, 150.0)));
+    let lead = d.even(30.0, 150.0);
+    if !right_angle {
+        set("drive.lead", format!("{lead:.1}°"));
+    }
     set("limits.peak_temperature", "1000 °C".into());
     set("limits.peak_pressure", "100 bar abs".into());
     if d.unit() < 0.5 {
@@ -77,13 +85,13 @@ fn keys(d: &mut Draw) -> Vec<(String, String)> {
     if d.unit() < 0.3 {
         set("piston.rings", d.one_of(&["1", "2", "3"]).into());
     }
-    if d.unit() < 0.3 {
+    if d.unit() < 0.3 && !right_angle {
         set("drive.belt_section", d.one_of(&["3M", "5M"]).into());
     }
     keys
 }
 
-const BASE: &str = "[engine]\nname = \"drawn\"\nlayout = \"gamma-twin-crank\"\n";
+const BASE: &str = "[engine]\nname = \"drawn\"\n";
 
 /// A random design that sizing accepts, and how many it refused before it, each with a reason.
 fn valid(seed: u64) -> (Design, usize) {

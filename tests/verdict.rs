@@ -152,7 +152,7 @@ fn loads_of_the_samples_are_those_of_a_hand_calculation() {
 /// One crankpin ties lead and strokes (geometry: both rods on one pin), so no advice may part them.
 #[test]
 fn advice_for_one_crankpin_names_bores_and_no_stroke() {
-    let design = design("classroom-engine");
+    let design = design("cabin-fan");
     let sized = swept::sizing::answer::judged(&design).unwrap();
     let words = sized.answer.verdict.reasons.join("\n");
     assert_eq!(sized.answer.verdict.turns_itself_over, Some(true), "{words}");

@@ -15,6 +15,7 @@ use super::rings::PistonRing;
 use crate::catalogue::Catalogue;
 use crate::catalogue::bearings::BallBearing;
 use crate::catalogue::bushes::Bush;
+use crate::catalogue::materials::{Material, materials};
 use crate::catalogue::threads::{PortThread, Thread};
 use std::sync::Arc;
 
@@ -342,7 +343,7 @@ pub struct Flywheel {
 #[derive(Clone, Debug, PartialEq)]
 pub enum Arranged {
     /// Parallel cylinders, a crank each, a belt between them.
-    GammaTwinCrank(TwinCrank),
+    GammaTwinCrank(Box<TwinCrank>),
     /// Cylinders at a right angle, both con rods on one crankpin.
     GammaRightAngle(Box<RightAngle>),
 }
@@ -378,4 +379,11 @@ pub struct Engine {
     pub catalogue: Arc<Catalogue>,
     /// Where every number came from.
     pub ledger: Ledger,
+}
+
+impl Engine {
+    /// A material by its name; the first of the table for one that is unknown.
+    pub fn metal(&self, name: &str) -> &Material {
+        self.catalogue.material(name).unwrap_or(&materials()[0])
+    }
 }

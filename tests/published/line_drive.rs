@@ -37,7 +37,13 @@ fn line(c: &Cylinders, stroke_mm: f64, pressed_mm2: f64, kg: f64, friction: f64,
         guides: Guides { lower: guide, upper: guide, overhang_mm: 0.0, span_mm: 1e6, upper_moves: false },
         small_end: bearing(load_n),
         crankpin: bearing(load_n),
-        journals: Journals { bearing: bearing(load_n), overhang_mm: 0.0, span_mm: 100.0, steady_n: 15.0, drag_counted: false },
+        journals: Journals {
+            bearing: bearing(load_n),
+            overhang_mm: 0.0,
+            span_mm: 100.0,
+            steady_n: 15.0,
+            drag_counted: false,
+        },
     }
 }
 

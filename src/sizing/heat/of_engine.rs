@@ -11,12 +11,11 @@ use super::surface::{FinnedCylinder, Room};
 use super::told::{BodyAnswer, HeatAnswer, HeaterAnswer, HotCapAnswer, StoredAnswer, WaterAnswer};
 use super::water::Water;
 use crate::catalogue::fuels::{fuel, fuels};
-use crate::catalogue::materials::{Material, materials};
 use crate::design::Design;
 use crate::sizing::cycle::detail::Detail;
 use crate::sizing::engine::Engine;
-use crate::sizing::layouts::block;
-use crate::sizing::losses::joint_conduction::Joint;
+use crate::sizing::layouts::{block, frame_w_k};
+use crate::sizing::losses::joint_conduction::{Joint, in_a_row_w_k};
 use crate::sizing::verdict::WorkBreakdown;
 use crate::sizing::volumes::circle_mm2;
 use std::f64::consts::PI;
@@ -43,10 +42,6 @@ pub struct AtWork<'a> {
     pub stall_k: Option<f64>,
 }
 
-fn metal<'a>(e: &'a Engine, name: &str) -> &'a Material {
-    e.catalogue.material(name).unwrap_or(&materials()[0])
-}
-
 /// Heat of the gas to the three bodies of the cold side \[W\]: cold cylinder, cooler plate, power cylinder.
 ///
 /// The gap's cold cells and what is led and radiated down go to the cylinder; the cold space's heat to cylinder and
@@ -70,11 +65,11 @@ fn heats_w(at: &AtWork<'_>) -> [f64; 3] {
 fn joint_w_k(e: &Engine, outside_mm: f64, bore_mm: f64, screws: (usize, f64, f64)) -> f64 {
     let sheet = e.catalogue.gasket_sheet(&e.joints.cold_sheet).map_or("paper-oiled", |s| s.material.as_str());
     let joint = Joint {
-        gasket_w_m_k: metal(e, sheet).conductivity_w_m_k(40.0),
+        gasket_w_m_k: e.metal(sheet).conductivity_w_m_k(40.0),
         diameters_mm: [bore_mm, outside_mm],
         thickness_mm: e.joints.gasket_mm,
         screws: screws.0,
-        screw_w_m_k: metal(e, "mild-steel").conductivity_w_m_k(40.0),
+        screw_w_m_k: e.metal("mild-steel").conductivity_w_m_k(40.0),
         screw_mm: screws.1,
         screw_length_mm: screws.2,
     };
@@ -84,7 +79,7 @@ fn joint_w_k(e: &Engine, outside_mm: f64, bore_mm: f64, screws: (usize, f64, f64
 /// The cold cylinder from outside; upright in this layout.
 fn fins(e: &Engine) -> FinnedCylinder {
     let c = &e.cold;
-    let stuff = metal(e, &c.material);
+    let stuff = e.metal(&c.material);
     let light = stuff.density_kg_m3 < 5000.0 || c.material == "brass";
     FinnedCylinder {
         root_mm: e.displacer.bore_mm + 2.0 * c.wall_mm,
@@ -104,7 +99,7 @@ fn jacket(e: &Engine) -> Jacket {
         bore_r_mm: 0.5 * e.piston.bore_mm,
         radii_mm: block(e).jacket_r_mm,
         length_mm: block(e).jacket_depth_mm,
-        wall_w_m_k: metal(e, &block(e).material).conductivity_w_m_k(40.0),
+        wall_w_m_k: e.metal(&block(e).material).conductivity_w_m_k(40.0),
     }
 }
 
@@ -115,7 +110,8 @@ fn row(e: &Engine, heats: [f64; 3], bath: Bath) -> [Body; 3] {
     let to_plate = joint_w_k(e, e.cold.flange_diameter_mm, e.displacer.bore_mm, cold);
     let square = (4.0 / PI).sqrt() * 2.0 * block(e).half_mm;
     let studs = (4, block(e).stud.major_mm, block(e).length_mm);
-    let to_block = joint_w_k(e, square, e.piston.bore_mm, studs);
+    let gasket = joint_w_k(e, square, e.piston.bore_mm, studs);
+    let to_block = frame_w_k(e).map_or(gasket, |frame| in_a_row_w_k(gasket, frame));
     let body = |name: &str, heat_w: f64, to_next_w_k: f64| Body {
         name: name.into(),
         heat_w,
@@ -181,7 +177,7 @@ fn bathed_mm(e: &Engine) -> f64 {
 
 fn hot_cap(e: &Engine, at: &AtWork<'_>, buffer_pa: f64) -> HotCapAnswer {
     let cap = &e.hot_cap;
-    let stuff = metal(e, &cap.material);
+    let stuff = e.metal(&cap.material);
     let wall = HotWall {
         bore_mm: e.displacer.bore_mm,
         wall_mm: cap.wall_mm,
@@ -206,7 +202,7 @@ fn hot_cap(e: &Engine, at: &AtWork<'_>, buffer_pa: f64) -> HotCapAnswer {
 /// flange, and half of the displacer's shell), and of all of cap and shell.
 fn capacities_j_k(e: &Engine) -> [f64; 2] {
     let (cap, d) = (&e.hot_cap, &e.displacer);
-    let per_mm3 = |name: &str| metal(e, name).density_kg_m3 * metal(e, name).heat_capacity_j_kg_k * 1e-9;
+    let per_mm3 = |name: &str| e.metal(name).density_kg_m3 * e.metal(name).heat_capacity_j_kg_k * 1e-9;
     let outside = d.bore_mm + 2.0 * cap.wall_mm;
     let ring = circle_mm2(outside) - circle_mm2(d.bore_mm);
     let end = circle_mm2(outside) * cap.end_mm;

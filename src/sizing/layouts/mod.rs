@@ -51,6 +51,14 @@ pub fn block(e: &Engine) -> &Block {
     }
 }
 
+/// Heat for each kelvin through what holds the block, where it does not stand on the cooler plate itself \[W/K\].
+pub fn frame_w_k(e: &Engine) -> Option<f64> {
+    match &e.arranged {
+        Arranged::GammaTwinCrank(_) => None,
+        Arranged::GammaRightAngle(own) => Some(gamma_right_angle::frame::bracket_w_k(e, own)),
+    }
+}
+
 /// Volume of the passage between the cylinders \[mm³\].
 pub fn port_mm3(e: &Engine) -> f64 {
     match &e.arranged {

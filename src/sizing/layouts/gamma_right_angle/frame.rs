@@ -10,6 +10,9 @@ const CLEVIS_CLEAR_MM: f64 = 2.0;
 /// Room around the head of a screw \[mm\].
 const HEAD_ROOM_MM: f64 = 1.5;
 
+/// Two milled faces of light metal, dry, under screws \[W/(m² K)\]; textbooks give 2000 to 12000, from memory.
+const CONTACT_W_M2_K: f64 = 5000.0;
+
 /// Room between flywheel and cooler plate or back plate \[mm\].
 pub const WHEEL_ROOM_MM: f64 = 5.0;
 
@@ -261,6 +264,19 @@ pub fn sides_mm(e: &Engine, own: &RightAngle) -> [f64; 3] {
     let behind = own.bracket.front_y_mm + d.bracket_mm + own.bracket.shaft_end_mm;
     let front = (-low[1]).max(own.block.half_mm - own.places.piston_y_mm);
     [top - d.crank_z_mm + own.bracket.low_mm.max(crank), high[0] - low[0], front + high[1].max(behind)]
+}
+
+/// Heat for each kelvin through the bracket, from the cooler plate down to the crank's height \[W/K\]: Fourier's law in
+/// its upright, and the dry faces at both ends of it.
+pub fn bracket_w_k(e: &Engine, own: &RightAngle) -> f64 {
+    let (b, d) = (&own.bracket, &e.drive);
+    let metal_w_m_k = e.metal(&own.block.material).conductivity_w_m_k(60.0);
+    let high_mm = -d.crank_z_mm - own.plate_mm;
+    let upright_mm2 = (own.places.back_x_mm + d.bracket_edge_mm) * d.bracket_mm;
+    let through = 1e-3 * metal_w_m_k * upright_mm2 / high_mm;
+    let faces_mm2 = [own.places.back_x_mm - b.left_x_mm, 2.0 * b.low_mm].map(|long| long * d.bracket_mm);
+    let faces_k_w: f64 = faces_mm2.iter().map(|mm2| 1.0 / (1e-6 * mm2 * CONTACT_W_M2_K)).sum();
+    1.0 / (1.0 / through + faces_k_w)
 }
 
 /// What must not meet.

@@ -116,7 +116,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
         drive,
         flywheel,
         joints,
-        arranged: Arranged::GammaTwinCrank(TwinCrank {
+        arranged: Arranged::GammaTwinCrank(Box::new(TwinCrank {
             cooler,
             block,
             back,
@@ -125,7 +125,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
             centres_mm,
             back_x_low_mm,
             bracket_screw_mm,
-        }),
+        })),
         catalogue: Arc::clone(&design.catalogue),
         ledger: d.ledger,
     })
