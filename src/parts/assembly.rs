@@ -111,7 +111,7 @@ pub fn con_rod(e: &Engine, axis: &Axis, which: &str, crank: f64, throw: f64, ang
     let pin_far = crank + throw * cos;
     let clevis_far = pin_far + (d.con_rod_mm.powi(2) - aside * aside).sqrt();
     let pin = axis.origin + axis.across * aside + axis.along * pin_far;
-    let behind = Vector3::new(0.0, 1.0, 0.0);
+    let behind = clean(axis.along.cross(axis.across));
     let rod = (axis.along * (clevis_far - pin_far) - axis.across * aside) / d.con_rod_mm;
     let clevis = axis.at(clevis_far - e.clevis.pin_z_mm) - axis.across * (e.clevis.size_mm[0] / 2.0);
     [

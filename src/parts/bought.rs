@@ -2,9 +2,11 @@
 
 use super::kit::stuff_named;
 use super::part::{Part, Supply};
+use super::pin_screw;
 use crate::catalogue::bearings::BallBearing;
 use crate::catalogue::bushes::Bush;
 use crate::catalogue::threads::Thread;
+use crate::sizing::engine::{Block, Engine};
 
 /// One line of the list.
 pub fn buy(name: &str, title: &str, designation: String, stuff: &str, quantity: usize) -> Part {
@@ -37,4 +39,71 @@ pub fn bush(name: &str, title: &str, b: &Bush, long: f64, quantity: usize) -> Pa
 /// Cap screws, `long` \[mm\] below the head.
 pub fn screw(name: &str, title: &str, thread: &Thread, long: f64, quantity: usize) -> Part {
     buy(name, title, super::joints::cap_screw(thread, long), "steel-zinc", quantity)
+}
+
+/// Bearings of cranks and con rods, and the pins of both clevises.
+pub fn of_drive(e: &Engine, journals: usize) -> Vec<Part> {
+    let d = &e.drive;
+    let pin = format!("ground pin {} h6 x {} mm", e.clevis.pin_mm, e.clevis.size_mm[1]);
+    vec![
+        bearing("journal-bearing", "Journal bearing", &d.journal_bearing, journals),
+        bearing("crankpin-bearing", "Crankpin bearing", &d.crankpin_bearing, 2),
+        bearing("small-end-bearing", "Small-end bearing", &d.small_end_bearing, 2),
+        buy("clevis-pin", "Clevis pin", pin, "silver-steel", 2),
+    ]
+}
+
+/// Bush and O-ring where the displacer's rod leaves the gas.
+pub fn of_gland(e: &Engine) -> Vec<Part> {
+    let ring = format!("O-ring {}, FKM or EPDM", e.gland.oring);
+    vec![
+        bush("rod-bush", "Rod bush of the cooler plate", &e.gland.bush, e.gland.bush_length_mm, 1),
+        buy("rod-ring", "O-ring of the rod gland", ring, "nbr", 1),
+    ]
+}
+
+/// Screws of both flanges and of what holds the rod's O-ring.
+pub fn of_joints(e: &Engine, gland: &str) -> Vec<Part> {
+    let (j, g) = (&e.joints, &e.gland.screws);
+    vec![
+        screw("hot-joint-screw", "Screw of the hot joint", j.hot.thread, j.hot.screw_mm, j.hot.count),
+        screw("cold-joint-screw", "Screw of the cold joint", j.cold.thread, j.cold.screw_mm, j.cold.count),
+        screw("gland-screw", gland, g.thread, g.screw_mm, g.count),
+    ]
+}
+
+/// What holds bearings on `pins` crankpins, clevises on the rods and the displacer's base on its rod.
+pub fn of_rods(e: &Engine, pins: usize) -> Vec<Part> {
+    let (t, hub) = (&e.drive.displacer.rod_end.thread.designation, e.displacer.set_screw);
+    let pin = pin_screw();
+    let washer = format!("ISO 7089 - {}", pin.major_mm);
+    vec![
+        screw("pin-screw", "Screw in the crankpin", pin, 8.0, pins),
+        steel("pin-washer", "Washer on the crankpin", washer, pins),
+        steel("rod-nut", "Lock nut of the rods", format!("ISO 4035 {t}"), 2),
+        steel(
+            "hub-set-screw",
+            "Set screw of the displacer base",
+            format!("ISO 4026 {}x6", hub.designation),
+            1,
+        ),
+    ]
+}
+
+/// Studs of the power cylinder with nuts and washers, and the hose barbs of its jacket.
+pub fn of_block(block: &Block) -> Vec<Part> {
+    let stud = block.stud;
+    let rod = format!("threaded rod {} DIN 976-1, cut to {} mm", stud.designation, block.stud_length_mm);
+    let barb = format!("{} hose barb with sealing washer", block.hose.designation);
+    vec![
+        steel("stud", "Stud of the power cylinder", rod, 4),
+        steel("stud-nut", "Nut of the stud", format!("ISO 4032 {}", stud.designation), 4),
+        steel("stud-washer", "Washer of the stud", format!("ISO 7089 - {}", stud.major_mm), 4),
+        buy("hose-barb", "Hose barb", barb, "brass", 2),
+    ]
+}
+
+/// A small part of zinc-plated steel.
+pub fn steel(name: &str, title: &str, designation: String, quantity: usize) -> Part {
+    buy(name, title, designation, "steel-zinc", quantity)
 }

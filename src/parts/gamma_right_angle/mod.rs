@@ -4,13 +4,14 @@ mod assembly;
 mod bought;
 mod bracket;
 mod cooler_plate;
-mod guide;
 mod joints;
 mod plates;
-mod small;
+mod tube;
 
 use super::part::PartSet;
-use super::{block, cold_cylinder, displacer, drive, hot_cap, piston, regenerator, rings, screwed};
+use super::{
+    block, cold_cylinder, displacer, drive, guide, hot_cap, piston, regenerator, rings, screwed, spacer,
+};
 use super::{crank_envelope, joints as shared, piston_envelope, with_blank};
 use crate::design::Workshop;
 use crate::sizing::engine::Engine;
@@ -28,17 +29,18 @@ pub fn part_set(e: &Engine, own: &RightAngle, shop: &Workshop, crank_angle_deg: 
     let p = joints::Patterns::of(e, own);
     let d = &e.drive;
     let long = journal_mm(e, own);
+    let pin = [d.crankpin_bearing.bore_mm, drive::pin_collar_diameter_mm(e)];
     let mut parts = vec![
         hot_cap::part(e, &common.hot),
         cold_cylinder::part(e, &common),
         cooler_plate::part(e, own, &common, &p),
-        guide::part(e, own, &common),
+        guide::part(e, &own.guide, &own.block.material, &common),
         displacer::shell(e),
         displacer::base(e),
         displacer::rod(e),
         block::part(&own.block, e.piston.bore_mm, &p.studs),
         plates::head(own, &p.studs),
-        small::tube(own),
+        tube::part(own),
         with_blank(e, piston::part(e), piston_envelope(e), shop),
         piston::rod(e),
         plates::back(e, own, &p),
@@ -49,7 +51,7 @@ pub fn part_set(e: &Engine, own: &RightAngle, shop: &Workshop, crank_angle_deg: 
             crank_envelope(e, d.piston.throw_mm, long, 2),
             shop,
         ),
-        small::pin_spacer(e),
+        spacer::ring("pin-spacer", "Pin spacer", pin, drive::pin_collar_mm(e), "drive.rod_offset"),
         drive::con_rod(e),
         drive::clevis(e),
     ];

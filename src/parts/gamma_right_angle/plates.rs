@@ -2,10 +2,10 @@
 //! Both: datum the power cylinder's axis and the face towards the crank; X is the engine's Y, Y its Z.
 
 use super::joints::Patterns;
-use crate::parts::kit::{along, at, bore, fit, lift, made, named, through};
+use crate::parts::kit::{along, at, bore, fit, made, named, through};
 use crate::parts::part::Part;
 use crate::parts::pattern::Pattern;
-use crate::shape::loops::polar;
+use crate::parts::vents::vents;
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, End, Feature, Place, Recipe, Tag};
 use crate::shape::{Point2, Point3};
@@ -63,20 +63,6 @@ pub fn head(own: &RightAngle, studs: &Pattern) -> Part {
         .caution("No oil on the gas side: oil mist in hot compressed air can burn or explode.")
 }
 
-/// Vents of the buffer space.
-fn vents(own: &RightAngle) -> Vec<Feature> {
-    let (_, diameter, circle) = own.back.vents;
-    let t = own.back.thickness_mm;
-    let centre = Point2::new(0.0, 0.0);
-    let place = Place::Circle { centre, diameter: circle, angles_deg: VENT_DEG.to_vec() };
-    let one = |deg: &f64| {
-        let at = lift(polar(centre, circle / 2.0, deg.to_radians()), t);
-        through(at, along(0.0, 0.0, -1.0), diameter, t, Tag::new("vent").origin("back.vent_diameter"))
-            .placed(place.clone())
-    };
-    VENT_DEG.iter().map(one).collect()
-}
-
 /// Back plate.
 pub fn back(e: &Engine, own: &RightAngle, p: &Patterns) -> Part {
     let (b, t, half, z) = (&own.back, own.back.thickness_mm, own.block.half_mm, own.bracket.low_mm);
@@ -92,7 +78,7 @@ pub fn back(e: &Engine, own: &RightAngle, p: &Patterns) -> Part {
     let mut features = vec![through(middle, along(0.0, 0.0, -1.0), b.bush.housing_mm, t, seat)];
     features.extend(p.studs.tapped_through("stud-thread", t, t));
     features.extend(p.back.clearance("bracket-screw", 0.0, 0.0, t, t));
-    features.extend(vents(own));
+    features.extend(vents(&own.back, Point2::new(0.0, 0.0), VENT_DEG));
     let tag = Tag::new("thickness").origin("back.thickness");
     let recipe = Recipe { body: Body::Plate { outline, thickness: t, tag }, features };
     made("back-plate", "Back plate", &own.block.material, recipe)

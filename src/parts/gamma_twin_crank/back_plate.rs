@@ -4,7 +4,7 @@
 use super::joints::Patterns;
 use crate::parts::kit::{along, fit, lift, made, through};
 use crate::parts::part::Part;
-use crate::shape::loops::polar;
+use crate::parts::vents::vents;
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, Feature, Place, Recipe, Tag};
 use crate::shape::{Point2, Vector3};
@@ -25,27 +25,13 @@ fn bushes(own: &TwinCrank) -> [Feature; 2] {
     [one(0.0), one(own.centres_mm)]
 }
 
-/// Vents of the buffer space.
-fn vents(own: &TwinCrank) -> Vec<Feature> {
-    let (_, diameter, circle) = own.back.vents;
-    let t = own.back.thickness_mm;
-    let centre = Point2::new(own.centres_mm, 0.0);
-    let place = Place::Circle { centre, diameter: circle, angles_deg: VENT_DEG.to_vec() };
-    let one = |deg: &f64| {
-        let at = lift(polar(centre, circle / 2.0, deg.to_radians()), t);
-        through(at, along(0.0, 0.0, -1.0), diameter, t, Tag::new("vent").origin("back.vent_diameter"))
-            .placed(place.clone())
-    };
-    VENT_DEG.iter().map(one).collect()
-}
-
 /// The part.
 pub fn part(own: &TwinCrank, p: &Patterns) -> Part {
     let (t, h, x) = (own.back.thickness_mm, own.block.half_mm, own.centres_mm);
     let mut features: Vec<Feature> = bushes(own).into();
     features.extend(p.studs.clearance("stud-hole", x, 0.0, t, t));
     features.extend(p.bracket.counterbored("bracket-screw", 0.0, 0.0, t, t));
-    features.extend(vents(own));
+    features.extend(vents(&own.back, Point2::new(own.centres_mm, 0.0), VENT_DEG));
     let outline = Outline::Rectangle {
         low: Point2::new(own.back_x_low_mm, -h),
         high: Point2::new(x + h, h),

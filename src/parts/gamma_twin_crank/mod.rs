@@ -4,16 +4,18 @@ mod assembly;
 mod back_plate;
 mod bought;
 mod bracket;
-mod cooler_plate;
 mod joints;
 pub mod layout;
 
+use super::cooler_plate::Carries;
 use super::part::PartSet;
 use super::{
-    block, cold_cylinder, displacer, drive, gland, hot_cap, piston, pulley, regenerator, rings, screwed,
+    block, cold_cylinder, cooler_plate, displacer, drive, gland, hot_cap, piston, pulley, regenerator, rings,
+    screwed,
 };
 use super::{crank_envelope, joints as shared, piston_envelope, with_blank};
 use crate::design::Workshop;
+use crate::shape::Vector3;
 use crate::sizing::engine::Engine;
 use crate::sizing::layouts::gamma_twin_crank::TwinCrank;
 
@@ -22,11 +24,18 @@ pub fn part_set(e: &Engine, own: &TwinCrank, shop: &Workshop, crank_angle_deg: f
     let common = shared::Patterns::of(e);
     let p = joints::Patterns::of(e, own);
     let d = &e.drive;
+    let carries = Carries {
+        cooler: &own.cooler,
+        block: &own.block,
+        centre: Vector3::new(own.centres_mm, 0.0, 0.0),
+        studs: &p.studs,
+        gland_thread: "gland-cap-thread",
+    };
     let [first, second] = layout::journal_mm(e, own);
     let mut parts = vec![
         hot_cap::part(e, &common.hot),
         cold_cylinder::part(e, &common),
-        cooler_plate::part(e, own, &common, &p),
+        cooler_plate::part(e, &carries, &common, Vec::new()),
         gland::cap(e, &common, &own.block.material),
         displacer::shell(e),
         displacer::base(e),

@@ -62,7 +62,7 @@ pub fn frame_w_k(e: &Engine) -> Option<f64> {
 /// Volume of the passage between the cylinders \[mm³\].
 pub fn port_mm3(e: &Engine) -> f64 {
     match &e.arranged {
-        Arranged::GammaTwinCrank(own) => gamma_twin_crank::port::volume_mm3(&own.cooler),
+        Arranged::GammaTwinCrank(own) => common::port::volume_mm3(&own.cooler),
         Arranged::GammaRightAngle(own) => gamma_right_angle::passage::volume_mm3(own),
     }
 }
@@ -94,7 +94,7 @@ pub fn volume_law(e: &Engine) -> Result<VolumeLaw, MechanismError> {
 pub fn gas_path(e: &Engine, run: Conditions) -> Result<GasPath, MechanismError> {
     let (law, cold_k) = (volume_law(e)?, e.cold.temperature_k);
     let port = match &e.arranged {
-        Arranged::GammaTwinCrank(own) => vec![gamma_twin_crank::port::exchanger(&own.cooler, cold_k)],
+        Arranged::GammaTwinCrank(own) => vec![common::port::exchanger(&own.cooler, cold_k)],
         Arranged::GammaRightAngle(own) => vec![gamma_right_angle::passage::exchanger(own, cold_k)],
     };
     Ok(common::path::gamma_path(e, &law, port, run))

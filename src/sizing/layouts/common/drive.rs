@@ -10,6 +10,11 @@ use crate::sizing::engine::{Clevis, Crank, Drive, RodEnd};
 /// Height of the collar between web and journal bearing \[mm\]; common practice, no source.
 pub const COLLAR_MM: f64 = 1.0;
 
+/// From the middle of a con rod to the far face of its web \[mm\].
+pub fn web_back_mm(drive: &Drive) -> f64 {
+    drive.con_rod_thickness_mm / 2.0 + drive.side_gap_mm + drive.web_mm
+}
+
 /// The three bearings: journal, crankpin, small end.
 fn three_bearings(d: &mut Decide) -> [BallBearing; 3] {
     let design = d.design;

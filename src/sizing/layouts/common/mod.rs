@@ -2,11 +2,15 @@
 
 pub mod back_plate;
 pub mod block;
+pub mod cooler;
 pub mod displacer;
 pub mod drive;
 pub mod flywheel;
 pub mod gland;
+pub mod guide;
+pub mod hanging;
 pub mod joints;
 pub mod path;
 pub mod piston;
+pub mod port;
 pub mod spaces;

@@ -7,31 +7,17 @@
 //! the head plate into the power cylinder.
 
 pub mod frame;
-mod guide;
 pub mod mechanism;
 pub mod passage;
 
 use super::Refused;
+use super::common::guide::{self, Guide};
 use super::common::{back_plate, block, displacer, flywheel, gland, joints, piston};
-use crate::catalogue::bushes::Bush;
 use crate::catalogue::threads::Thread;
 use crate::design::Design;
 use crate::sizing::decide::Decide;
 use crate::sizing::engine::{Arranged, BackPlate, Block, Engine};
 use std::sync::Arc;
-
-/// Guide of the displacer's rod below the cooler plate; its flange holds the O-ring of the gland.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Guide {
-    /// Length below the cooler plate, flange included \[mm\].
-    pub length_mm: f64,
-    /// Outside diameter of the sleeve \[mm\].
-    pub sleeve_mm: f64,
-    /// Bush at its lower end.
-    pub bush: Bush,
-    /// Length of that bush \[mm\].
-    pub bush_length_mm: f64,
-}
 
 /// Head plate that closes the power cylinder.
 #[derive(Clone, Debug, PartialEq)]
@@ -153,7 +139,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
     let block = block::size(&mut d, &mut piston, gasket, &ends);
     let head = HeadPlate { thickness_mm, top_mm: block.half_mm };
     let rod = displacer.rod_mm;
-    let guide = guide::size(&mut d, rod);
+    let guide = guide::size(&mut d, rod, None);
     let Some(recess) = gland::recess(&mut d, rod, guide.sleeve_mm) else { return Err(d.refused()) };
     let strokes = [displacer.stroke_mm, piston.stroke_mm];
     let (mut drive, clevis) = super::common::drive::size(&mut d, strokes, rod);

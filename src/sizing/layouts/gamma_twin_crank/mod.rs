@@ -4,45 +4,18 @@
 //! the displacer's so that both bores overlap and the transfer port is a plain slot through the plate.
 //! Both rods run down through bushes in the back plate to clevises, con rods and overhung cranks.
 
-mod cooler;
 mod drive;
 pub mod envelope;
 pub mod mechanism;
-pub mod port;
-mod stack;
 
 use super::Refused;
+use super::common::cooler::{self, CoolerPlate};
+use super::common::hanging::{self, Heights};
 use super::common::{back_plate, block, displacer, flywheel, gland, joints, piston};
 use crate::design::Design;
 use crate::sizing::decide::Decide;
 use crate::sizing::engine::{Arranged, BackPlate, Belt, Block, Engine};
 use std::sync::Arc;
-
-/// Cooler plate between both cylinders.
-#[derive(Clone, Debug, PartialEq)]
-pub struct CoolerPlate {
-    /// Thickness \[mm\].
-    pub thickness_mm: f64,
-    /// Place of the slot's centre on X \[mm\].
-    pub port_x_mm: f64,
-    /// Width of the slot (along X) \[mm\].
-    pub port_width_mm: f64,
-    /// Length of the slot over its round ends (along Y) \[mm\].
-    pub port_length_mm: f64,
-}
-
-/// Heights below the cooler plate, in the engine frame \[mm\].
-#[derive(Clone, Debug, PartialEq)]
-pub struct Heights {
-    /// Top face of the block.
-    pub block_top_mm: f64,
-    /// Lower face of the block.
-    pub block_low_mm: f64,
-    /// Top face of the back plate.
-    pub back_top_mm: f64,
-    /// Lower face of the back plate.
-    pub back_low_mm: f64,
-}
 
 /// What this layout has beyond the common.
 #[derive(Clone, Debug, PartialEq)]
@@ -97,10 +70,11 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
     let [back_x_low_mm, bracket_screw_mm] = drive::over_bracket(&mut d, &drive);
     let cooler = cooler::size(&mut d, bores, centres_mm);
     let gland = recess.with_bush(&mut d, rod, cooler.thickness_mm);
-    let heights = stack::size(&mut d, &cooler, &block, &back, gasket, &mut drive, &clevis);
-    stack::rods(&mut d, &drive, &clevis, &cooler, &mut displacer, &mut piston);
+    let heights = hanging::size(&mut d, &cooler, &block, &back, gasket, &mut drive, &clevis);
+    hanging::rods(&mut d, &drive, &clevis, &cooler, &mut displacer, &mut piston);
     let flywheel = flywheel::size(&mut d, &drive, 2.0 * centres_mm, "drive.crank_centres");
-    stack::check(&mut d, &drive, &clevis, &hot_cap, &cooler, &gland, &block);
+    let front = super::common::drive::web_back_mm(&drive) + super::common::drive::COLLAR_MM;
+    hanging::check(&mut d, front, &clevis, &hot_cap, &cooler, &gland, &block);
     if !d.problems.is_empty() {
         return Err(d.refused());
     }

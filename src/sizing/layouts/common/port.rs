@@ -1,6 +1,6 @@
 //! The transfer port: a slot through the cooler plate.
 
-use super::CoolerPlate;
+use super::cooler::CoolerPlate;
 use crate::sizing::cycle::path::{Exchanger, Walls};
 use crate::sizing::cycle::transfer::Surface;
 use crate::sizing::volumes::{Zone, circle_mm2};

@@ -1,7 +1,19 @@
-//! Cooler plate: transfer port where both bores overlap.
+//! Cooler plate that carries both cylinders, with a transfer port where their bores overlap.
 
-use super::CoolerPlate;
 use crate::sizing::decide::Decide;
+
+/// Cooler plate between both cylinders.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CoolerPlate {
+    /// Thickness \[mm\].
+    pub thickness_mm: f64,
+    /// Place of the slot's centre on the line from the displacer's axis to the piston's \[mm\].
+    pub port_x_mm: f64,
+    /// Width of the slot, along that line \[mm\].
+    pub port_width_mm: f64,
+    /// Length of the slot over its round ends, across that line \[mm\].
+    pub port_length_mm: f64,
+}
 
 /// Metal left between the port and the edge of either bore \[mm\]; common practice, no source.
 const PORT_EDGE_MM: f64 = 1.5;

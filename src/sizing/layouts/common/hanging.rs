@@ -1,9 +1,22 @@
-//! Heights of everything, rod lengths, and what must not meet.
+//! A power cylinder that hangs below the cooler plate: heights, rod lengths, and what must not meet.
 
-use super::{CoolerPlate, Heights};
+use super::cooler::CoolerPlate;
+use super::displacer::peak_temperature;
 use crate::sizing::decide::{Decide, round_near, round_up};
 use crate::sizing::engine::{BackPlate, Block, Clevis, Displacer, Drive, HotCap, Piston, RodGland};
-use crate::sizing::layouts::common::displacer::peak_temperature;
+
+/// Heights below the cooler plate, in the engine frame \[mm\].
+#[derive(Clone, Debug, PartialEq)]
+pub struct Heights {
+    /// Top face of the block.
+    pub block_top_mm: f64,
+    /// Lower face of the block.
+    pub block_low_mm: f64,
+    /// Top face of the back plate.
+    pub back_top_mm: f64,
+    /// Lower face of the back plate.
+    pub back_low_mm: f64,
+}
 
 /// Way between the clevis at the top of the stroke and the back plate \[mm\]; common practice, no source.
 const CLEVIS_CLEAR_MM: f64 = 2.0;
@@ -90,17 +103,16 @@ pub fn rods(
     );
 }
 
-/// What must not meet, and the limits of the design.
+/// What must not meet, and the limits of the design; `front` \[mm\] is the bracket's face before the plane of a con rod.
 pub fn check(
     d: &mut Decide,
-    drive: &Drive,
+    front: f64,
     clevis: &Clevis,
     cap: &HotCap,
     cooler: &CoolerPlate,
     gland: &RodGland,
     block: &Block,
 ) {
-    let front = drive.con_rod_thickness_mm / 2.0 + drive.side_gap_mm + drive.web_mm + 1.0;
     if clevis.size_mm[1] / 2.0 + 0.5 > front {
         d.refuse(
             "swept::range",

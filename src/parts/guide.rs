@@ -1,18 +1,17 @@
 //! Rod guide: sleeve with a flange that holds the rod's O-ring, bush at its lower end. Datum: lower end.
 
-use crate::parts::joints::Patterns;
-use crate::parts::kit::{fit, made, named};
-use crate::parts::part::Part;
+use super::joints::Patterns;
+use super::kit::{fit, made, named};
+use super::part::Part;
 use crate::shape::recipe::{Body, ProfileNode, Recipe, Tag};
 use crate::sizing::engine::Engine;
-use crate::sizing::layouts::gamma_right_angle::RightAngle;
+use crate::sizing::layouts::common::guide::Guide;
 
 /// Radius between sleeve and flange \[mm\].
 const FILLET_MM: f64 = 0.5;
 
-/// The part.
-pub fn part(e: &Engine, own: &RightAngle, common: &Patterns) -> Part {
-    let g = &own.guide;
+/// The part, of the metal `stuff`.
+pub fn part(e: &Engine, g: &Guide, stuff: &str, common: &Patterns) -> Part {
     let [flange, thick] = e.gland.cap_mm;
     let (sleeve, rim, l) = (g.sleeve_mm / 2.0, flange / 2.0, g.length_mm);
     let (seat, free) = (g.bush.housing_mm / 2.0, e.displacer.rod_mm / 2.0 + 0.15);
@@ -30,7 +29,7 @@ pub fn part(e: &Engine, own: &RightAngle, common: &Patterns) -> Part {
     ];
     let features = common.gland.clearance("screw-hole", 0.0, 0.0, l, thick);
     let recipe = Recipe { body: Body::Turned(profile), features };
-    made("rod-guide", "Rod guide", &own.block.material, recipe)
+    made("rod-guide", "Rod guide", stuff, recipe)
         .note("Bush seat and flange face in one setting; the rod lines guide and cooler plate up before the screws are tightened.")
         .note("Break the edge of the rod hole at the flange 0.2 mm so that it does not cut the rod's O-ring.")
 }

@@ -1,0 +1,97 @@
+//! Cooler plate that carries both cylinders: transfer port, rod bush and gland. Datum: lower face, displacer axis.
+
+use super::gland::{cold_thread_mm, rod_bore};
+use super::joints::Patterns;
+use super::kit::{along, feature, made};
+use super::part::Part;
+use super::pattern::Pattern;
+use crate::shape::loops::{Loop, Node};
+use crate::shape::outline::Outline;
+use crate::shape::recipe::{Body, Feature, Kind, Place, Recipe, Tag};
+use crate::shape::{InnerSpace, Point2, Point3, Vector3};
+use crate::sizing::engine::{Block, Engine};
+use crate::sizing::layouts::common::cooler::CoolerPlate;
+
+/// Radius of the plate's corners at the power cylinder \[mm\].
+const CORNER_MM: f64 = 8.0;
+
+/// What the plate carries besides the displacer's cylinder.
+pub struct Carries<'a> {
+    /// The plate as sized.
+    pub cooler: &'a CoolerPlate,
+    /// Power cylinder below it.
+    pub block: &'a Block,
+    /// Axis of that cylinder.
+    pub centre: Vector3,
+    /// Its studs.
+    pub studs: &'a Pattern,
+    /// What the screws below the rod gland hold.
+    pub gland_thread: &'a str,
+}
+
+impl Carries<'_> {
+    /// Direction from the displacer's axis to the piston's.
+    fn towards(&self) -> Vector3 {
+        self.centre / self.centre.magnitude()
+    }
+
+    /// Band around the cold flange and the block's far corners.
+    fn outline(&self, flange_mm: f64) -> Outline {
+        let (u, corner) = (self.towards(), self.block.half_mm - CORNER_MM);
+        let aside = Vector3::new(-u.y, u.x, 0.0) * corner;
+        let far = self.centre + u * corner;
+        let at = |v: Vector3| Point2::new(v.x, v.y);
+        Outline::Hull {
+            circles: vec![
+                (Point2::new(0.0, 0.0), flange_mm / 2.0),
+                (at(far - aside), CORNER_MM),
+                (at(far + aside), CORNER_MM),
+            ],
+            name: "outline".to_owned(),
+        }
+    }
+
+    /// Transfer port: a slot right through.
+    fn port(&self) -> Feature {
+        let (c, t) = (self.cooler, self.cooler.thickness_mm);
+        let (r, y) = (c.port_width_mm / 2.0, (c.port_length_mm - c.port_width_mm) / 2.0);
+        // Local coordinates of a pocket run right-handed about its direction (down); the slot is symmetric.
+        let outline = if y < 1e-9 {
+            Loop::circle(0.0, 0.0, r)
+        } else {
+            Loop::Path(vec![
+                Node::arc(r, y, 0.0, y, true),
+                Node::line(-r, y),
+                Node::arc(-r, -y, 0.0, -y, true),
+                Node::line(r, -y),
+            ])
+        };
+        let kind = Kind::Pocket { outline, depth: t, through: true };
+        let middle = Point3::new(0.0, 0.0, t) + self.towards() * c.port_x_mm;
+        let mut f = feature("transfer-port", middle, along(0.0, 0.0, -1.0), kind);
+        f.x_axis = self.towards();
+        f.placed(Place::Coordinates)
+    }
+}
+
+/// The part, with what else the layout screws to it.
+pub fn part(e: &Engine, own: &Carries<'_>, common: &Patterns, more: Vec<Feature>) -> Part {
+    let t = own.cooler.thickness_mm;
+    let mut features = vec![rod_bore(e, t), own.port()];
+    features.extend(common.cold.tapped("cold-flange-thread", 0.0, 0.0, t, -1.0, cold_thread_mm(e, t)));
+    let (x, y) = (own.centre.x, own.centre.y);
+    features.extend(own.studs.tapped("stud-thread", x, y, 0.0, 1.0, own.block.stud_depth_mm));
+    let depth = 2.0 * common.gland.thread.major_mm;
+    features.extend(common.gland.tapped(own.gland_thread, 0.0, 0.0, 0.0, 1.0, depth));
+    features.extend(more);
+    let tag = Tag::new("thickness").origin("cooler.plate_thickness").ra(1.6);
+    let outline = own.outline(e.cold.flange_diameter_mm);
+    let recipe = Recipe { body: Body::Plate { outline, thickness: t, tag }, features };
+    made("cooler-plate", "Cooler plate", &own.block.material, recipe)
+        .note("Both faces flat within 0.05 mm; port edges broken 0.5 mm on both faces.")
+        .note(&format!(
+            "O-ring {} in the gland, dry or with a trace of silicone grease: no mineral oil.",
+            e.gland.oring
+        ))
+        .caution("No oil on the gas side: oil mist in hot compressed air can burn or explode.")
+}
