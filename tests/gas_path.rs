@@ -71,6 +71,23 @@ fn the_drilled_passage_of_a_right_angle_is_in_the_path_as_it_is_drawn() {
     assert!(port.length_m > 0.15 && (port.hydraulic_m - 0.005).abs() < 1e-9, "{port:?}");
 }
 
+/// The slot of a flat engine by plane geometry (a rectangle and two half discs, times the plate), and volumes as drawn.
+#[test]
+fn the_slot_of_a_flat_engine_is_in_the_path_as_it_is_drawn() {
+    let file = format!("{}/sample-designs/classroom-engine.toml", env!("CARGO_MANIFEST_DIR"));
+    let (design, _) = read(&file, &std::fs::read(&file).unwrap(), &[]).unwrap();
+    let built = swept::pipeline::build(&design, None).unwrap();
+    let e = &built.sized.engine;
+    let (p, law) = (path(e, 120.0), volume_law(e).unwrap());
+    assert!((law.dead_m3() / p.law().dead_m3() - 1.0).abs() < 1e-12);
+    let told: Vec<_> = built.warnings.iter().filter(|w| w.code == "swept::spaces").collect();
+    assert!(told.is_empty(), "{told:?}");
+    let of = |path: &str| e.ledger.find(path).unwrap().value;
+    let (w, l) = (of("cooler.port_width"), of("cooler.port_length"));
+    let by_hand = (w * (l - w) + std::f64::consts::PI * w * w / 4.0) * of("cooler.plate_thickness");
+    assert!((p.port[0].volume_m3 / (1e-9 * by_hand) - 1.0).abs() < 1e-12, "{}", p.port[0].volume_m3);
+}
+
 #[test]
 fn the_rings_leak_and_the_gland_hardly_does() {
     let e = engine();

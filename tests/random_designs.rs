@@ -45,7 +45,8 @@ fn keys(d: &mut Draw) -> Vec<(String, String)> {
     let mut keys = Vec::new();
     let mut set = |key: &str, value: String| keys.push((key.to_owned(), value));
     let mm = |v: f64| format!("{v:.3} mm");
-    let right_angle = d.unit() < 0.3;
+    let layout = d.one_of(&["gamma-twin-crank", "gamma-twin-crank", "gamma-right-angle", "gamma-flat"]);
+    let right_angle = layout == "gamma-right-angle";
     let bore = d.between(20.0, 300.0);
     let piston = bore * d.between(0.25, 0.9);
     let stroke = bore * d.between(0.08, 1.0);
@@ -55,7 +56,7 @@ fn keys(d: &mut Draw) -> Vec<(String, String)> {
     set("piston.bore", mm(piston.max(10.0)));
     // one crankpin moves both
     set("piston.stroke", mm(if right_angle { stroke } else { piston_stroke }));
-    set("engine.layout", if right_angle { "gamma-right-angle" } else { "gamma-twin-crank" }.into());
+    set("engine.layout", layout.into());
     set("engine.gas", d.one_of(&["air", "nitrogen", "helium", "hydrogen"]).into());
     set("hot_end.temperature", format!("{:.0} °C", d.even(100.0, 900.0)));
     set("cold_end.temperature", format!("{:.0} °C", d.even(-50.0, 95.0)));
@@ -85,7 +86,10 @@ fn keys(d: &mut Draw) -> Vec<(String, String)> {
     if d.unit() < 0.3 {
         set("piston.rings", d.one_of(&["1", "2", "3"]).into());
     }
-    if d.unit() < 0.3 && !right_angle {
+    if d.unit() < 0.2 {
+        set("seals.gland", "close-bush".into());
+    }
+    if d.unit() < 0.3 && layout == "gamma-twin-crank" {
         set("drive.belt_section", d.one_of(&["3M", "5M"]).into());
     }
     keys

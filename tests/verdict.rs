@@ -160,3 +160,17 @@ fn advice_for_one_crankpin_names_bores_and_no_stroke() {
         assert!(!words.contains(told), "{told}: {words}");
     }
 }
+
+/// Engines with a wide displacer turn on a mug of hot water (common knowledge of the classroom, no source), and hardly
+/// with an O-ring on the rod, whose friction is most of what so little heat gives.
+#[test]
+fn the_classroom_engine_turns_on_a_mug_of_hot_water() {
+    let mut design = design("classroom-engine");
+    assert!(design.hot_end.temperature_k.value < 373.15, "no hotter than boiling water");
+    design.model.samples.value = 0;
+    let free = swept::sizing::answer::judged(&design).unwrap().answer.verdict;
+    design.seals.gland.value = swept::design::GlandKind::ReciprocatingPneumatic;
+    let sealed = swept::sizing::answer::judged(&design).unwrap().answer.verdict;
+    assert_eq!(free.turns_itself_over, Some(true));
+    assert!(sealed.margin_j_per_turn.unwrap() < 0.5 * free.margin_j_per_turn.unwrap());
+}

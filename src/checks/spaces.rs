@@ -57,7 +57,7 @@ fn hole_mm3(kind: &Kind) -> Option<f64> {
 fn port_as_drawn(set: &PartSet, e: &Engine) -> Option<f64> {
     let hole = |part: &str, name: &str| hole_mm3(feature(set, part, name)?);
     match &e.arranged {
-        Arranged::GammaTwinCrank(_) => hole("cooler-plate", "transfer-port"),
+        Arranged::GammaTwinCrank(_) | Arranged::GammaFlat(_) => hole("cooler-plate", "transfer-port"),
         Arranged::GammaRightAngle(own) => {
             let tube = turned(set, "transfer-tube")?;
             let inner = tube.iter().map(|n| n.r).fold(f64::INFINITY, f64::min);

@@ -39,6 +39,8 @@ choice! {
         GammaTwinCrank = "gamma-twin-crank",
         /// Cylinders at a right angle, both con rods on one crankpin.
         GammaRightAngle = "gamma-right-angle",
+        /// A wide, shallow displacer for a small fall of temperature, both cylinders along one crankshaft.
+        GammaFlat = "gamma-flat",
     }
 }
 
@@ -89,12 +91,14 @@ choice! {
 }
 
 choice! {
-    /// Groove of the rod's O-ring.
+    /// What keeps the gas in where the displacer's rod leaves it.
     GlandKind {
-        /// Least friction.
+        /// O-ring with the least friction.
         ReciprocatingPneumatic = "reciprocating-pneumatic",
         /// Tighter, with more friction.
         ReciprocatingGeneral = "reciprocating-general",
+        /// The bush alone, without an O-ring: no friction but the bush's own, more leak.
+        CloseBush = "close-bush",
     }
 }
 

@@ -120,7 +120,7 @@ table! {
     /// The hot cap: a closed cup with a flange, heated from outside.
     HotEnd {
         /// Temperature of the hot wall on the gas side.
-        "temperature" => temperature_k: Setting<f64> = celsius(100.0, 900.0),
+        "temperature" => temperature_k: Setting<f64> = celsius(40.0, 900.0),
             Default("500 °C", "a gas burner on stainless steel");
         /// Heat that the heater gives to the hot end at most; a wall that loses more stays cooler.
         "heater_power" => heater_power_w: Option<Setting<f64>> = watt(1.0, 100_000.0), Open("left out: it keeps the temperature");
@@ -328,8 +328,8 @@ table! {
     Seals {
         /// Section of the rod's O-ring.
         "rod_ring_section" => rod_ring_section_mm: Setting<f64> = mm(1.0, 4.0), Default("1.78 mm", "the smallest common section of ISO 3601-1");
-        /// Kind of groove.
-        "gland" => gland: Setting<GlandKind> = Kind::Choice(GlandKind::NAMES), Default("reciprocating-pneumatic", "least friction");
+        /// Groove of the rod's O-ring, or the bush alone for small pressures.
+        "gland" => gland: Setting<GlandKind> = Kind::Choice(GlandKind::NAMES), Default("reciprocating-pneumatic", "an O-ring with little friction");
     }
 }
 

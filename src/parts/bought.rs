@@ -53,13 +53,15 @@ pub fn of_drive(e: &Engine, journals: usize) -> Vec<Part> {
     ]
 }
 
-/// Bush and O-ring where the displacer's rod leaves the gas.
+/// Bush, and O-ring where it has one, where the displacer's rod leaves the gas.
 pub fn of_gland(e: &Engine) -> Vec<Part> {
-    let ring = format!("O-ring {}, FKM or EPDM", e.gland.oring);
-    vec![
-        bush("rod-bush", "Rod bush of the cooler plate", &e.gland.bush, e.gland.bush_length_mm, 1),
-        buy("rod-ring", "O-ring of the rod gland", ring, "nbr", 1),
-    ]
+    let ring = |name: &String| {
+        buy("rod-ring", "O-ring of the rod gland", format!("O-ring {name}, FKM or EPDM"), "nbr", 1)
+    };
+    let g = &e.gland;
+    let mut all = vec![bush("rod-bush", "Rod bush of the cooler plate", &g.bush, g.bush_length_mm, 1)];
+    all.extend(g.oring.as_ref().map(ring));
+    all
 }
 
 /// Screws of both flanges and of what holds the rod's O-ring.

@@ -1,6 +1,6 @@
 //! Cooler plate that carries both cylinders: transfer port, rod bush and gland. Datum: lower face, displacer axis.
 
-use super::gland::{cold_thread_mm, rod_bore};
+use super::gland::{cold_thread_mm, note, rod_bore};
 use super::joints::Patterns;
 use super::kit::{along, feature, made};
 use super::part::Part;
@@ -89,9 +89,6 @@ pub fn part(e: &Engine, own: &Carries<'_>, common: &Patterns, more: Vec<Feature>
     let recipe = Recipe { body: Body::Plate { outline, thickness: t, tag }, features };
     made("cooler-plate", "Cooler plate", &own.block.material, recipe)
         .note("Both faces flat within 0.05 mm; port edges broken 0.5 mm on both faces.")
-        .note(&format!(
-            "O-ring {} in the gland, dry or with a trace of silicone grease: no mineral oil.",
-            e.gland.oring
-        ))
+        .note(&note(e))
         .caution("No oil on the gas side: oil mist in hot compressed air can burn or explode.")
 }

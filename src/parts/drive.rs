@@ -10,6 +10,9 @@ use crate::shape::{Point2, Point3};
 use crate::sizing::engine::{Crank, Engine};
 use crate::sizing::layouts::common::drive::COLLAR_MM;
 
+/// Collar of a journal over its diameter \[mm\].
+pub const COLLAR_WIDER_MM: f64 = 3.0;
+
 /// Clevis in its own frame: X across the slot, Y up, Z along the slot (the engine's X).
 pub fn clevis(e: &Engine) -> Part {
     let c = &e.clevis;
@@ -104,8 +107,11 @@ pub fn crank(e: &Engine, name: &str, title: &str, crank: &Crank, journal_mm: f64
         ],
         name: "web".to_owned(),
     };
-    let features =
-        vec![journal(e, journal_mm), pin(e, crank.throw_mm, rods), pin_thread(e, crank.throw_mm, rods)];
+    let features = vec![
+        journal(e, journal_mm),
+        pin(e, crank.throw_mm, d.web_mm, rods),
+        pin_thread(e, crank.throw_mm, d.web_mm, rods),
+    ];
     let tag = Tag::new("web-thickness");
     made(
         name,
@@ -120,7 +126,7 @@ pub fn crank(e: &Engine, name: &str, title: &str, crank: &Crank, journal_mm: f64
 /// Journal with collar, from the web's lower face downwards.
 fn journal(e: &Engine, long: f64) -> Feature {
     let bearing = &e.drive.journal_bearing;
-    let (r, collar) = (bearing.bore_mm / 2.0, bearing.bore_mm / 2.0 + 1.5);
+    let (r, collar) = (bearing.bore_mm / 2.0, (bearing.bore_mm + COLLAR_WIDER_MM) / 2.0);
     let chain = vec![
         named(collar, 0.0, Tag::new("journal-collar-diameter")),
         named(collar, COLLAR_MM, Tag::new("journal-collar-length")),
@@ -148,8 +154,8 @@ fn pin_reach(e: &Engine, rods: usize) -> [f64; 2] {
     [collar, rods as f64 * (collar + e.drive.crankpin_bearing.width_mm) - 0.1]
 }
 
-/// Crankpin with collar, from the web's upper face.
-fn pin(e: &Engine, throw: f64, rods: usize) -> Feature {
+/// Crankpin with collar, from the upper face of a web of this thickness \[mm\].
+pub fn pin(e: &Engine, throw: f64, web: f64, rods: usize) -> Feature {
     let bearing = &e.drive.crankpin_bearing;
     let (r, collar) = (bearing.bore_mm / 2.0, pin_collar_diameter_mm(e) / 2.0);
     let [low, high] = pin_reach(e, rods);
@@ -160,14 +166,14 @@ fn pin(e: &Engine, throw: f64, rods: usize) -> Feature {
         named(r, high, Tag::new("pin-length")),
         at(0.0, high),
     ];
-    feature("pin", Point3::new(throw, 0.0, e.drive.web_mm), along(0.0, 0.0, 1.0), Kind::Boss { chain })
+    feature("pin", Point3::new(throw, 0.0, web), along(0.0, 0.0, 1.0), Kind::Boss { chain })
         .placed(Place::Coordinates)
 }
 
 /// Thread in the pin for the screw and washer that hold the con rod.
-fn pin_thread(e: &Engine, throw: f64, rods: usize) -> Feature {
+pub fn pin_thread(e: &Engine, throw: f64, web: f64, rods: usize) -> Feature {
     let thread = super::pin_screw();
-    let z = e.drive.web_mm + pin_reach(e, rods)[1];
+    let z = web + pin_reach(e, rods)[1];
     tapped("pin-thread", Point3::new(throw, 0.0, z), along(0.0, 0.0, -1.0), thread, 2.0 * thread.major_mm)
         .placed(Place::Coordinates)
 }

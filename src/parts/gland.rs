@@ -13,14 +13,24 @@ pub fn rod_bore(e: &Engine, t: f64) -> Feature {
     let c = &e.gland;
     let [gland, width] = c.groove_mm;
     let (free, seat) = (e.displacer.rod_mm / 2.0 + 0.15, c.bush.housing_mm / 2.0);
-    let chain = vec![
-        named(gland / 2.0, 0.0, fit("gland-diameter", gland, "H9").origin("cooler.gland_diameter").ra(1.6)),
-        named(gland / 2.0, width, Tag::new("gland-width").limits(0.2, 0.0).origin("cooler.gland_width")),
-        named(free, width, Tag::new("rod-clearance")),
+    let mut chain = if c.oring.is_some() {
+        vec![
+            named(
+                gland / 2.0,
+                0.0,
+                fit("gland-diameter", gland, "H9").origin("cooler.gland_diameter").ra(1.6),
+            ),
+            named(gland / 2.0, width, Tag::new("gland-width").limits(0.2, 0.0).origin("cooler.gland_width")),
+            named(free, width, Tag::new("rod-clearance")),
+        ]
+    } else {
+        vec![named(free, 0.0, Tag::new("rod-clearance").origin("cooler.gland_diameter"))]
+    };
+    chain.extend([
         named(free, t - c.bush_length_mm, Tag::new("bush-seat-depth").from_z(t).origin("cooler.bush_length")),
         named(seat, t - c.bush_length_mm, fit("bush-seat", c.bush.housing_mm, &c.bush.housing_fit).ra(1.6)),
         at(seat, t),
-    ];
+    ]);
     bore("rod-bore", Point3::new(0.0, 0.0, 0.0), along(0.0, 0.0, 1.0), chain, End::Through)
 }
 
@@ -49,4 +59,16 @@ pub fn cap(e: &Engine, p: &Patterns, stuff: &str) -> Part {
     made("gland-cap", "Gland cap", stuff, recipe)
         .flat()
         .note("Break the edge of the rod hole 0.2 mm so that it does not cut the rod's O-ring.")
+}
+
+/// What the drawing of the plate says of the gland.
+pub fn note(e: &Engine) -> String {
+    match &e.gland.oring {
+        Some(ring) => {
+            format!("O-ring {ring} in the gland, dry or with a trace of silicone grease: no mineral oil.")
+        }
+        None => {
+            "The bush alone keeps the gas in: press it in square, size it to the rod, leave it dry.".into()
+        }
+    }
 }

@@ -8,6 +8,7 @@ mod cold_cylinder;
 mod cooler_plate;
 mod displacer;
 mod drive;
+pub mod gamma_flat;
 pub mod gamma_right_angle;
 pub mod gamma_twin_crank;
 mod gland;
@@ -42,6 +43,7 @@ pub fn part_set(e: &Engine, shop: &Workshop, crank_angle_deg: f64) -> PartSet {
     let mut set = match &e.arranged {
         Arranged::GammaTwinCrank(own) => gamma_twin_crank::part_set(e, own, shop, crank_angle_deg),
         Arranged::GammaRightAngle(own) => gamma_right_angle::part_set(e, own, shop, crank_angle_deg),
+        Arranged::GammaFlat(own) => gamma_flat::part_set(e, own, shop, crank_angle_deg),
     };
     for part in &mut set.parts {
         let solid = part.material.density_kg_m3;
@@ -55,7 +57,7 @@ pub fn part_set(e: &Engine, shop: &Workshop, crank_angle_deg: f64) -> PartSet {
 pub fn over_all_mm(e: &Engine) -> [f64; 3] {
     match &e.arranged {
         Arranged::GammaTwinCrank(own) => gamma_twin_crank::layout::over_all_mm(e, own),
-        Arranged::GammaRightAngle(own) => crate::sizing::layouts::gamma_right_angle::frame::sides_mm(e, own),
+        Arranged::GammaRightAngle(_) | Arranged::GammaFlat(_) => crate::sizing::layouts::sides_mm(e),
     }
 }
 

@@ -5,8 +5,10 @@
 //!
 //! Frame: Z points to the hot end along the displacer's axis, X from that axis towards the power cylinder, Y along
 //! the crankshafts. The origin is on the displacer's axis in the face of the cooler plate on which the cold cylinder
-//! stands. Lengths in millimetres; fields say so by `_mm`.
+//! stands. In the layout `gamma-flat` both cylinders stand along the one shaft, the power cylinder on Y. Lengths in
+//! millimetres; fields say so by `_mm`.
 
+use super::layouts::gamma_flat::Flat;
 use super::layouts::gamma_right_angle::RightAngle;
 use super::layouts::gamma_twin_crank::TwinCrank;
 use super::ledger::Ledger;
@@ -122,10 +124,10 @@ pub struct RodGland {
     pub bush: Bush,
     /// Length of the rod bush \[mm\].
     pub bush_length_mm: f64,
-    /// Groove: diameter and width (depth from the face) \[mm\].
+    /// Groove: diameter and width (depth from the face) \[mm\]; no width where the bush alone seals.
     pub groove_mm: [f64; 2],
-    /// Rod O-ring, for the parts list.
-    pub oring: String,
+    /// Rod O-ring, for the parts list; `None` where the bush alone seals.
+    pub oring: Option<String>,
     /// Cap: diameter and thickness \[mm\].
     pub cap_mm: [f64; 2],
     /// Screws of the cap.
@@ -346,6 +348,8 @@ pub enum Arranged {
     GammaTwinCrank(Box<TwinCrank>),
     /// Cylinders at a right angle, both con rods on one crankpin.
     GammaRightAngle(Box<RightAngle>),
+    /// A wide displacer, both cylinders along one crankshaft.
+    GammaFlat(Box<Flat>),
 }
 
 /// Everything decided.

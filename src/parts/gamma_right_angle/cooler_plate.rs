@@ -2,7 +2,7 @@
 //! Datum: lower face, displacer axis.
 
 use super::joints::Patterns;
-use crate::parts::gland::{cold_thread_mm, rod_bore};
+use crate::parts::gland::{cold_thread_mm, note, rod_bore};
 use crate::parts::joints::Patterns as Common;
 use crate::parts::kit::{along, at, bore, feature, fit, made, named};
 use crate::parts::part::Part;
@@ -81,9 +81,6 @@ pub fn part(e: &Engine, own: &RightAngle, common: &Common, p: &Patterns) -> Part
             "Drill the passage from the edge into the mouth; close it with a plug {} and thread sealant.",
             own.passage.plug.designation
         ))
-        .note(&format!(
-            "O-ring {} in the gland, dry or with a trace of silicone grease: no mineral oil.",
-            e.gland.oring
-        ))
+        .note(&note(e))
         .caution("No oil on the gas side: oil mist in hot compressed air can burn or explode.")
 }

@@ -3,6 +3,7 @@
 //! This file is the only one in sizing that asks which layout an engine has; all others call it.
 
 pub mod common;
+pub mod gamma_flat;
 pub mod gamma_right_angle;
 pub mod gamma_twin_crank;
 
@@ -40,6 +41,7 @@ pub fn attempt(design: &Design) -> Result<Engine, Refused> {
     match design.engine.layout.value {
         Layout::GammaTwinCrank => gamma_twin_crank::size(design),
         Layout::GammaRightAngle => gamma_right_angle::size(design),
+        Layout::GammaFlat => gamma_flat::size(design),
     }
 }
 
@@ -48,13 +50,14 @@ pub fn block(e: &Engine) -> &Block {
     match &e.arranged {
         Arranged::GammaTwinCrank(own) => &own.block,
         Arranged::GammaRightAngle(own) => &own.block,
+        Arranged::GammaFlat(own) => &own.block,
     }
 }
 
 /// Heat for each kelvin through what holds the block, where it does not stand on the cooler plate itself \[W/K\].
 pub fn frame_w_k(e: &Engine) -> Option<f64> {
     match &e.arranged {
-        Arranged::GammaTwinCrank(_) => None,
+        Arranged::GammaTwinCrank(_) | Arranged::GammaFlat(_) => None,
         Arranged::GammaRightAngle(own) => Some(gamma_right_angle::frame::bracket_w_k(e, own)),
     }
 }
@@ -64,6 +67,7 @@ pub fn port_mm3(e: &Engine) -> f64 {
     match &e.arranged {
         Arranged::GammaTwinCrank(own) => common::port::volume_mm3(&own.cooler),
         Arranged::GammaRightAngle(own) => gamma_right_angle::passage::volume_mm3(own),
+        Arranged::GammaFlat(own) => common::port::volume_mm3(&own.cooler),
     }
 }
 
@@ -72,6 +76,7 @@ pub fn sides_mm(e: &Engine) -> [f64; 3] {
     match &e.arranged {
         Arranged::GammaTwinCrank(own) => gamma_twin_crank::envelope::sides_mm(e, own),
         Arranged::GammaRightAngle(own) => gamma_right_angle::frame::sides_mm(e, own),
+        Arranged::GammaFlat(own) => gamma_flat::frame::sides_mm(e, own),
     }
 }
 
@@ -81,7 +86,7 @@ pub fn sides_mm(e: &Engine) -> [f64; 3] {
 /// When a con rod is too short to turn.
 pub fn volume_law(e: &Engine) -> Result<VolumeLaw, MechanismError> {
     match &e.arranged {
-        Arranged::GammaTwinCrank(_) | Arranged::GammaRightAngle(_) => {
+        Arranged::GammaTwinCrank(_) | Arranged::GammaRightAngle(_) | Arranged::GammaFlat(_) => {
             common::spaces::gamma_law(e, port_mm3(e))
         }
     }
@@ -96,6 +101,7 @@ pub fn gas_path(e: &Engine, run: Conditions) -> Result<GasPath, MechanismError> 
     let port = match &e.arranged {
         Arranged::GammaTwinCrank(own) => vec![common::port::exchanger(&own.cooler, cold_k)],
         Arranged::GammaRightAngle(own) => vec![gamma_right_angle::passage::exchanger(own, cold_k)],
+        Arranged::GammaFlat(own) => vec![common::port::exchanger(&own.cooler, cold_k)],
     };
     Ok(common::path::gamma_path(e, &law, port, run))
 }
@@ -103,7 +109,7 @@ pub fn gas_path(e: &Engine, run: Conditions) -> Result<GasPath, MechanismError> 
 /// Keys that cannot be sought, since the layout ties them to others.
 pub fn tied(layout: Layout) -> &'static [&'static str] {
     match layout {
-        Layout::GammaTwinCrank => &[],
+        Layout::GammaTwinCrank | Layout::GammaFlat => &[],
         Layout::GammaRightAngle => &["drive.lead", "displacer.stroke", "piston.stroke"],
     }
 }
@@ -111,7 +117,7 @@ pub fn tied(layout: Layout) -> &'static [&'static str] {
 /// Whether one crankpin moves piston and displacer, so that lead and strokes cannot be chosen apart.
 pub fn one_crankpin(e: &Engine) -> bool {
     match &e.arranged {
-        Arranged::GammaTwinCrank(_) => false,
+        Arranged::GammaTwinCrank(_) | Arranged::GammaFlat(_) => false,
         Arranged::GammaRightAngle(_) => true,
     }
 }
@@ -124,5 +130,6 @@ pub fn mechanism(e: &Engine, choices: &Choices) -> Result<Mechanism, MechanismEr
     match &e.arranged {
         Arranged::GammaTwinCrank(own) => gamma_twin_crank::mechanism::mechanism(e, own, choices),
         Arranged::GammaRightAngle(own) => gamma_right_angle::mechanism::mechanism(e, own, choices),
+        Arranged::GammaFlat(own) => gamma_flat::mechanism::mechanism(e, own, choices),
     }
 }

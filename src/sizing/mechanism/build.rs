@@ -75,17 +75,19 @@ pub fn rings(e: &Engine, choices: &Choices) -> Option<Rings> {
     e.piston.seal.friction(e.piston.bore_mm, choices.ring_friction, choices.gland_friction)
 }
 
-/// The rod's O-ring with its section from the designation's groove: twice the squeeze is what the groove lacks.
-pub fn gland(e: &Engine, choices: &Choices) -> RodRing {
+/// The rod's O-ring with its section from the designation's groove: twice the squeeze is what the groove lacks; none
+/// where the bush alone seals.
+pub fn gland(e: &Engine, choices: &Choices) -> Option<RodRing> {
+    let oring = e.gland.oring.as_ref()?;
     let depth = 0.5 * (e.gland.groove_mm[0] - e.displacer.rod_mm);
-    let section_mm = section_mm(&e.gland.oring, depth);
-    RodRing {
+    let section_mm = section_mm(oring, depth);
+    Some(RodRing {
         rod_mm: e.displacer.rod_mm,
         section_mm,
         squeeze: (1.0 - depth / section_mm).max(0.0),
         youngs_mpa: 5.5,
         friction: choices.gland_friction,
-    }
+    })
 }
 
 /// Section of an O-ring: the trade section that a groove of this depth squeezes by 8 to 20 %.
@@ -131,7 +133,7 @@ pub fn displacer_line(
         pressed_mm2: circle_mm2(e.displacer.rod_mm),
         drop_mm2: circle_mm2(e.displacer.bore_mm),
         slider_kg: m.displacer_kg,
-        seals: Seals { rings: None, gland: Some(gland(e, choices)) },
+        seals: Seals { rings: None, gland: gland(e, choices) },
         ..line(e, m, e.drive.displacer.throw_mm, guides, journals)?
     })
 }

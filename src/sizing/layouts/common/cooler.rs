@@ -44,10 +44,15 @@ fn slot(bores: [f64; 2], centres: f64, widest: f64) -> Option<[f64; 3]> {
         .map(|(w, span)| [x, w, (2.0 * span + w).floor().max(w)])
 }
 
-/// The plate; bores of displacer and piston and their centres in \[mm\].
-pub fn size(d: &mut Decide, bores: [f64; 2], centres: f64) -> CoolerPlate {
+/// Thickness of the plate \[mm\].
+pub fn thickness(d: &mut Decide) -> f64 {
     let design = d.design;
-    let thickness = d.mm("cooler.plate_thickness", &design.cooler.plate_thickness_mm);
+    d.mm("cooler.plate_thickness", &design.cooler.plate_thickness_mm)
+}
+
+/// The plate with its slot; thickness, bores of displacer and piston and their centres in \[mm\].
+pub fn size(d: &mut Decide, thickness: f64, bores: [f64; 2], centres: f64) -> CoolerPlate {
+    let design = d.design;
     let inputs = ["displacer.bore", "piston.bore", "drive.crank_centres"];
     let widest = design.cooler.port_width_mm.as_ref().map_or(16.0, |w| w.value);
     let port = slot(bores, centres, widest).unwrap_or_else(|| {

@@ -5,6 +5,43 @@ use crate::sizing::decide::{Decide, round_near, round_up};
 use crate::sizing::engine::{ColdCylinder, Displacer, HotCap, Stack};
 use crate::sizing::regenerator::size as regenerator;
 
+/// Proportions of a displacer's cylinder where the design leaves them open.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Shape {
+    /// Longer than wide: room for a large fall of temperature along it.
+    Tall,
+    /// Wide and shallow, for a small one.
+    Shallow,
+}
+
+impl Shape {
+    /// Length of the cold cylinder by bore \[mm\], in words and as a number.
+    fn cold(self, bore: f64) -> (&'static str, f64) {
+        match self {
+            Shape::Tall => ("0.6 bore, to the nearest 5 mm", round_near(0.6 * bore, 5.0)),
+            Shape::Shallow => {
+                ("0.14 bore, at least 20 mm, to the nearest mm", round_near(0.14 * bore, 1.0).max(20.0))
+            }
+        }
+    }
+
+    /// Depth of the hot cap.
+    fn depth(self, bore: f64) -> (&'static str, f64) {
+        match self {
+            Shape::Tall => ("0.95 bore, to the nearest 5 mm", round_near(0.95 * bore, 5.0)),
+            Shape::Shallow => ("0.2 bore, to the nearest mm", round_near(0.2 * bore, 1.0)),
+        }
+    }
+
+    /// Thickest rod.
+    fn rod(self, bore: f64) -> (&'static str, f64) {
+        match self {
+            Shape::Tall => ("the largest bush size up to bore / 11, at least 5 mm", bore / 11.0),
+            Shape::Shallow => ("the largest bush size up to bore / 30, at least 5 mm", bore / 30.0),
+        }
+    }
+}
+
 /// Displacer diameter and gap \[mm\]; a bought can decides both. A regenerator of a thickness \[mm\] lies between.
 fn gap(d: &mut Decide, bore: f64, sleeve: f64) -> (f64, f64) {
     let design = d.design;
@@ -60,16 +97,17 @@ fn between(sleeve: f64, inputs: [&str; 2]) -> Vec<&str> {
 }
 
 /// Diameter of both rods \[mm\]: a bush size.
-pub fn rod(d: &mut Decide, bore: f64) -> f64 {
+pub fn rod(d: &mut Decide, bore: f64, shape: Shape) -> f64 {
     let design = d.design;
     let shafts = || design.catalogue.bushes.iter().map(|b| b.shaft_mm);
     let fits = |limit: f64| shafts().filter(|s| *s <= limit).fold(5.0, f64::max);
+    let (formula, thickest) = shape.rod(bore);
     let rod = d.open_mm(
         "displacer.rod_diameter",
         &design.displacer.rod_diameter_mm,
-        ("the largest bush size up to bore / 11, at least 5 mm", "common practice, no source"),
+        (formula, "common practice, no source"),
         &["displacer.bore"],
-        fits(bore / 11.0),
+        fits(thickest),
     );
     let piston_rod = d.open_mm(
         "piston.rod_diameter",
@@ -111,27 +149,31 @@ struct Lengths {
 }
 
 /// Decides the lengths: a given displacer (or can) decides the hot cap, else the cylinder decides the displacer.
-fn lengths(d: &mut Decide, bore: f64, stroke: f64, hot: f64, cold_clear: f64, gasket: f64) -> Lengths {
+fn lengths(
+    d: &mut Decide,
+    bore: f64,
+    shape: Shape,
+    [stroke, hot, cold_clear]: [f64; 3],
+    gasket: f64,
+) -> Lengths {
     let design = d.design;
+    let common = "common practice, no source";
+    let (formula, value) = shape.cold(bore);
     let cold = d.open_mm(
         "cold_end.cylinder_length",
         &design.cold_end.cylinder_length_mm,
-        ("0.6 bore, to the nearest 5 mm", "common practice, no source"),
+        (formula, common),
         &["displacer.bore"],
-        round_near(0.6 * bore, 5.0),
+        value,
     );
     let own = design.displacer.can_length_mm.as_ref().or(design.displacer.length_mm.as_ref());
     let used = stroke + hot + cold_clear;
     let parts = ["displacer.stroke", "displacer.hot_clearance", "displacer.cold_clearance"];
     let chain = |first: &[&'static str]| [first, &parts].concat();
     let Some(own) = own else {
-        let depth = d.open_mm(
-            "hot_end.depth",
-            &design.hot_end.depth_mm,
-            ("0.95 bore, to the nearest 5 mm", "common practice, no source"),
-            &["displacer.bore"],
-            round_near(0.95 * bore, 5.0),
-        );
+        let (formula, value) = shape.depth(bore);
+        let given = &design.hot_end.depth_mm;
+        let depth = d.open_mm("hot_end.depth", given, (formula, common), &["displacer.bore"], value);
         let cylinder = cylinder(d, cold, depth, gasket);
         let length = d.rule(
             "displacer.length",
@@ -181,7 +223,7 @@ fn cylinder(d: &mut Decide, cold: f64, depth: f64, gasket: f64) -> f64 {
 }
 
 /// Everything about displacer and hot cap; `gasket` \[mm\] is the thickness as built.
-pub fn size(d: &mut Decide, gasket: f64) -> (Displacer, HotCap, f64) {
+pub fn size(d: &mut Decide, gasket: f64, shape: Shape) -> (Displacer, HotCap, f64) {
     let design = d.design;
     let s = &design.displacer;
     let bore = d.mm("displacer.bore", &s.bore_mm);
@@ -190,13 +232,13 @@ pub fn size(d: &mut Decide, gasket: f64) -> (Displacer, HotCap, f64) {
     let cold_clearance = d.mm("displacer.cold_clearance", &s.cold_clearance_mm);
     let sleeve = regenerator::thickness(d);
     let (diameter, gap) = gap(d, bore, sleeve);
-    let l = lengths(d, bore, stroke, hot_clearance, cold_clearance, gasket);
+    let l = lengths(d, bore, shape, [stroke, hot_clearance, cold_clearance], gasket);
     let wall = match &s.can_wall_mm {
         Some(can) => d.mm("displacer.can_wall", can),
         None => d.mm("displacer.shell_wall", &s.shell_wall_mm),
     };
     let base = d.mm("displacer.base_thickness", &s.base_thickness_mm);
-    let rod = rod(d, bore);
+    let rod = rod(d, bore, shape);
     let set_screw = rod_thread(rod / 2.0 + 1.0);
     let hub = [rod + 2.0 * (set_screw.major_mm + 2.0), 2.0 * set_screw.major_mm + 6.0];
     d.rule("displacer.hub_diameter", hub[0], "rod + 2 (set screw + 2 mm)", &["displacer.rod_diameter"]);

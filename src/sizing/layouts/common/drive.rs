@@ -3,9 +3,9 @@
 use super::displacer::rod_thread;
 use crate::catalogue::bearings::BallBearing;
 use crate::catalogue::threads::thread;
-use crate::sizing::decide::{Decide, round_up};
+use crate::sizing::decide::{Decide, round_near, round_up};
 use crate::sizing::dimension::Unit;
-use crate::sizing::engine::{Clevis, Crank, Drive, RodEnd};
+use crate::sizing::engine::{Clevis, Crank, Displacer, Drive, RodEnd};
 
 /// Height of the collar between web and journal bearing \[mm\]; common practice, no source.
 pub const COLLAR_MM: f64 = 1.0;
@@ -142,6 +142,47 @@ pub fn size(d: &mut Decide, strokes: [f64; 2], rod: f64) -> (Drive, Clevis) {
         material: s.material.value.to_string(),
     };
     (drive, clevis)
+}
+
+/// Length of the displacer's rod \[mm\], from the hub's upper face to 1.5 threads inside the clevis.
+pub fn displacer_rod(d: &mut Decide, drive: &Drive, clevis: &Clevis, displacer: &Displacer) -> f64 {
+    let engaged = 1.5 * drive.displacer.rod_end.thread.major_mm;
+    let clevis_top =
+        drive.crank_z_mm + drive.con_rod_mm + drive.displacer.throw_mm + clevis.size_mm[2] - clevis.pin_z_mm;
+    let top = displacer.cold_clearance_mm + displacer.stroke_mm + displacer.base_mm + displacer.hub_mm[1];
+    d.rule(
+        "displacer.rod_length",
+        round_near(top - clevis_top + engaged, 0.01),
+        "from the hub's upper face to 1.5 threads inside the clevis",
+        &[
+            "drive.crank_height",
+            "drive.con_rod_length",
+            "clevis.height",
+            "displacer.stroke",
+            "displacer.base_thickness",
+            "displacer.hub_height",
+            "displacer.cold_clearance",
+        ],
+    )
+}
+
+/// Keys of a belt say nothing where there is none, for the reason of `why`.
+pub fn without_belt(d: &mut Decide, why: &str) {
+    let s = &d.design.drive;
+    let belts = [
+        ("drive.pulley_teeth", s.pulley_teeth.is_some()),
+        ("drive.belt_section", s.belt_section.is_given()),
+        ("drive.belt_width", s.belt_width_mm.is_given()),
+    ];
+    for (path, _) in belts.into_iter().filter(|(_, told)| *told) {
+        d.refuse(
+            "swept::contradiction",
+            path,
+            format!("{path} belongs to a belt, and this layout has none"),
+            why.into(),
+            format!("leave {path} out"),
+        );
+    }
 }
 
 /// Thickness of the bracket that holds both bearings of a crank, and its metal around them.

@@ -23,23 +23,27 @@ pub fn bush_length(bush: &Bush, room: f64) -> f64 {
 pub struct Recess {
     /// Groove diameter and width \[mm\].
     pub groove: [f64; 2],
-    /// Designation of the O-ring.
-    pub oring: String,
+    /// Designation of the O-ring, where there is one.
+    pub oring: Option<String>,
     /// Cap diameter and thickness \[mm\].
     pub cap: [f64; 2],
     /// Screws of the cap.
     pub screws: BoltCircle,
 }
 
-/// Rod gland: an O-ring in a recess of the plate's lower face, held by a cap, its screws around a sleeve of diameter
-/// `sleeve` \[mm\] (0 for a plain cap).
-pub fn recess(d: &mut Decide, rod: f64, sleeve: f64) -> Option<Recess> {
+/// Groove of the rod's O-ring (diameter, width \[mm\]) and its designation; where the bush alone seals, no groove.
+fn groove(d: &mut Decide, rod: f64) -> Option<([f64; 2], Option<String>)> {
     let design = d.design;
-    let section = d.mm("seals.rod_ring_section", &design.seals.rod_ring_section_mm);
     let application = match design.seals.gland.value {
         GlandKind::ReciprocatingGeneral => Application::ReciprocatingGeneral,
         GlandKind::ReciprocatingPneumatic => Application::ReciprocatingPneumatic,
+        GlandKind::CloseBush => {
+            let formula = ("rod + 0.3 mm: the bush alone seals", "common practice, no source");
+            let free = d.rule("cooler.gland_diameter", rod + 0.3, formula, &["displacer.rod_diameter"]);
+            return Some(([free, 0.0], None));
+        }
     };
+    let section = d.mm("seals.rod_ring_section", &design.seals.rod_ring_section_mm);
     let sizes = d.look_up("seals.rod_ring_section", gland(section, application))?;
     let ring = design
         .catalogue
@@ -54,6 +58,13 @@ pub fn recess(d: &mut Decide, rod: f64, sleeve: f64) -> Option<Recess> {
     );
     let width =
         d.standard("cooler.gland_width", sizes.width_mm, "ISO 3601-2", "groove width of a moving seal");
+    Some(([groove, width], Some(ring)))
+}
+
+/// Rod gland: an O-ring in a recess of the plate's lower face, held by a cap, its screws around a sleeve of diameter
+/// `sleeve` \[mm\] (0 for a plain cap).
+pub fn recess(d: &mut Decide, rod: f64, sleeve: f64) -> Option<Recess> {
+    let ([groove, width], oring) = groove(d, rod)?;
     let screw = thread("M3").ok()?;
     let beside_groove = groove + screw.clearance_medium_mm + 3.0;
     let beside_sleeve = sleeve + screw.head_knurled_mm + 1.0;
@@ -83,15 +94,20 @@ pub fn recess(d: &mut Decide, rod: f64, sleeve: f64) -> Option<Recess> {
     );
     let thickness = 4.0;
     let screws = BoltCircle { thread: screw, diameter_mm: circle, count: 3, first_deg: 90.0, screw_mm: 10.0 };
-    Some(Recess { groove: [groove, width], oring: ring, cap: [cap, thickness], screws })
+    Some(Recess { groove: [groove, width], oring, cap: [cap, thickness], screws })
 }
 
 impl Recess {
     /// The whole gland, with the bush in a plate of `plate` \[mm\].
     pub fn with_bush(self, d: &mut Decide, rod: f64, plate: f64) -> RodGland {
         let bush = rod_bush(d, rod);
-        let bush_mm = bush_length(&bush, plate / 2.0);
-        d.listed("cooler.bush_length", bush_mm, &bush.from, "ISO 3547-1", "longest up to half the plate");
+        let (room, what) = if self.oring.is_some() {
+            (plate / 2.0, "longest up to half the plate")
+        } else {
+            (plate - 2.0, "longest inside the plate")
+        };
+        let bush_mm = bush_length(&bush, room);
+        d.listed("cooler.bush_length", bush_mm, &bush.from, "ISO 3547-1", what);
         RodGland {
             bush,
             bush_length_mm: bush_mm,

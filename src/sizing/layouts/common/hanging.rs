@@ -2,6 +2,7 @@
 
 use super::cooler::CoolerPlate;
 use super::displacer::peak_temperature;
+use super::drive::displacer_rod;
 use crate::sizing::decide::{Decide, round_near, round_up};
 use crate::sizing::engine::{BackPlate, Block, Clevis, Displacer, Drive, HotCap, Piston, RodGland};
 
@@ -18,20 +19,27 @@ pub struct Heights {
     pub back_low_mm: f64,
 }
 
+impl Heights {
+    /// Middle of the back plate \[mm\].
+    pub fn back_middle_mm(&self) -> f64 {
+        0.5 * (self.back_top_mm + self.back_low_mm)
+    }
+}
+
 /// Way between the clevis at the top of the stroke and the back plate \[mm\]; common practice, no source.
 const CLEVIS_CLEAR_MM: f64 = 2.0;
 
-/// Heights in the engine frame \[mm\].
+/// Heights in the engine frame \[mm\], below a cooler plate of `plate` \[mm\].
 pub fn size(
     d: &mut Decide,
-    cooler: &CoolerPlate,
+    plate: f64,
     block: &Block,
     back: &BackPlate,
     gasket: f64,
     drive: &mut Drive,
     clevis: &Clevis,
 ) -> Heights {
-    let block_top = -cooler.thickness_mm - gasket;
+    let block_top = -plate - gasket;
     let block_low = block_top - block.length_mm;
     let back_top = block_low - gasket;
     let back_low = d.rule(
@@ -62,44 +70,31 @@ pub fn rods(
     d: &mut Decide,
     drive: &Drive,
     clevis: &Clevis,
-    cooler: &CoolerPlate,
+    plate: f64,
     displacer: &mut Displacer,
     piston: &mut Piston,
 ) {
     let engaged = 1.5 * drive.displacer.rod_end.thread.major_mm;
-    let rod_low = |throw: f64| {
-        drive.crank_z_mm + drive.con_rod_mm + throw + clevis.size_mm[2] - clevis.pin_z_mm - engaged
-    };
-    let top = displacer.cold_clearance_mm + displacer.stroke_mm + displacer.base_mm + displacer.hub_mm[1];
-    let heights = ["drive.crank_height", "drive.con_rod_length", "clevis.height"];
-    let mut inputs = heights.to_vec();
-    inputs.extend([
-        "displacer.stroke",
-        "displacer.base_thickness",
-        "displacer.hub_height",
-        "displacer.cold_clearance",
-    ]);
-    displacer.rod_length_mm = d.rule(
-        "displacer.rod_length",
-        round_near(top - rod_low(drive.displacer.throw_mm), 0.01),
-        "from the hub's upper face to 1.5 threads inside the clevis",
-        &inputs,
-    );
-    let crown = -cooler.thickness_mm - piston.top_clearance_mm;
+    let rod_low = drive.crank_z_mm + drive.con_rod_mm + drive.piston.throw_mm + clevis.size_mm[2]
+        - clevis.pin_z_mm
+        - engaged;
+    displacer.rod_length_mm = displacer_rod(d, drive, clevis, displacer);
+    let crown = -plate - piston.top_clearance_mm;
     let boss_low = crown - piston.crown_mm - piston.boss_mm[1];
-    let mut inputs = heights.to_vec();
-    inputs.extend([
-        "piston.stroke",
-        "piston.crown",
-        "piston.boss_height",
-        "piston.top_clearance",
-        "cooler.plate_thickness",
-    ]);
     piston.rod_length_mm = d.rule(
         "piston.rod_length",
-        round_near(boss_low + engaged - rod_low(drive.piston.throw_mm), 0.01),
+        round_near(boss_low + engaged - rod_low, 0.01),
         "from 1.5 threads inside the piston boss to 1.5 threads inside the clevis",
-        &inputs,
+        &[
+            "drive.crank_height",
+            "drive.con_rod_length",
+            "clevis.height",
+            "piston.stroke",
+            "piston.crown",
+            "piston.boss_height",
+            "piston.top_clearance",
+            "cooler.plate_thickness",
+        ],
     );
 }
 

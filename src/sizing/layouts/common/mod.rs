@@ -8,6 +8,7 @@ pub mod drive;
 pub mod flywheel;
 pub mod gland;
 pub mod guide;
+pub mod guides;
 pub mod hanging;
 pub mod joints;
 pub mod path;

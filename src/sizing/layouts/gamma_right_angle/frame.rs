@@ -3,7 +3,7 @@
 use super::{Bracket, Places, RightAngle};
 use crate::sizing::decide::{Decide, round_near, round_up};
 use crate::sizing::engine::{Block, Clevis, Displacer, Drive, Engine, Piston, RodGland};
-use crate::sizing::layouts::common::drive::COLLAR_MM;
+use crate::sizing::layouts::common::drive::{COLLAR_MM, displacer_rod, without_belt};
 
 /// Way between a clevis at its dead centre and the guide or plate behind it \[mm\]; common practice, no source.
 const CLEVIS_CLEAR_MM: f64 = 2.0;
@@ -53,22 +53,16 @@ pub fn lead(d: &mut Decide, lead: f64) {
             "leave drive.lead out, or take the layout gamma-twin-crank".into(),
         );
     }
-    let s = &d.design.drive;
-    let belts = [
-        ("drive.crank_centres", s.crank_centres_mm.is_some()),
-        ("drive.pulley_teeth", s.pulley_teeth.is_some()),
-        ("drive.belt_section", s.belt_section.is_given()),
-        ("drive.belt_width", s.belt_width_mm.is_given()),
-    ];
-    for (path, _) in belts.into_iter().filter(|(_, told)| *told) {
+    if d.design.drive.crank_centres_mm.is_some() {
         d.refuse(
             "swept::contradiction",
-            path,
-            format!("{path} belongs to a belt, and this layout has none"),
-            "no belt with both rods on one crankpin".into(),
-            format!("leave {path} out"),
+            "drive.crank_centres",
+            "drive.crank_centres is between two cranks, and this layout has one".into(),
+            "no centres with both rods on one crankpin".into(),
+            "leave drive.crank_centres out".into(),
         );
     }
+    without_belt(d, "no belt with both rods on one crankpin");
 }
 
 /// Places along both axes; sets the height of the crank axis.
@@ -110,21 +104,7 @@ pub fn rods(
 ) {
     let engaged = 1.5 * drive.displacer.rod_end.thread.major_mm;
     let rod_low = drive.con_rod_mm + drive.piston.throw_mm + clevis.size_mm[2] - clevis.pin_z_mm - engaged;
-    let top = displacer.cold_clearance_mm + displacer.stroke_mm + displacer.base_mm + displacer.hub_mm[1];
-    displacer.rod_length_mm = d.rule(
-        "displacer.rod_length",
-        round_near(top - drive.crank_z_mm - rod_low, 0.01),
-        "from the hub's upper face to 1.5 threads inside the clevis",
-        &[
-            "drive.crank_height",
-            "drive.con_rod_length",
-            "clevis.height",
-            "displacer.stroke",
-            "displacer.base_thickness",
-            "displacer.hub_height",
-            "displacer.cold_clearance",
-        ],
-    );
+    displacer.rod_length_mm = displacer_rod(d, drive, clevis, displacer);
     let boss = places.head_x_mm - piston.top_clearance_mm - piston.crown_mm - piston.boss_mm[1];
     piston.rod_length_mm = d.rule(
         "piston.rod_length",

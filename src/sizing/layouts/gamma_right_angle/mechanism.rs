@@ -2,6 +2,7 @@
 
 use super::RightAngle;
 use crate::sizing::engine::Engine;
+use crate::sizing::layouts::common::guides::guided_displacer;
 use crate::sizing::losses::bush::Bush;
 use crate::sizing::losses::windage::Disc;
 use crate::sizing::mechanism::build::{displacer_line, journals, piston_line};
@@ -20,20 +21,6 @@ fn piston_guides(e: &Engine, own: &RightAngle, choices: &Choices) -> Guides {
     }
 }
 
-/// Displacer rod in the bushes of rod guide and cooler plate.
-fn displacer_guides(e: &Engine, own: &RightAngle, choices: &Choices) -> Guides {
-    let guide = Guide::Bush(Bush { friction: choices.bush_friction });
-    let bush = -own.plate_mm - own.guide.length_mm + 0.5 * own.guide.bush_length_mm;
-    let small_end = e.drive.crank_z_mm + e.drive.con_rod_mm + e.drive.displacer.throw_mm;
-    Guides {
-        lower: guide,
-        upper: guide,
-        overhang_mm: bush - small_end,
-        span_mm: -0.5 * e.gland.bush_length_mm - bush,
-        upper_moves: false,
-    }
-}
-
 /// The drive of an engine. Both lines load the same two bearings: their loads are added as they are, to the safe side.
 ///
 /// # Errors
@@ -47,7 +34,13 @@ pub fn mechanism(e: &Engine, own: &RightAngle, choices: &Choices) -> Result<Mech
     let piston = piston_line(e, &m, piston_guides(e, own, choices), near, choices)?;
     Ok(Mechanism {
         piston: Line { gravity: 0.0, ..piston },
-        displacer: displacer_line(e, &m, displacer_guides(e, own, choices), far, choices)?,
+        displacer: displacer_line(
+            e,
+            &m,
+            guided_displacer(e, &own.guide, own.plate_mm, choices),
+            far,
+            choices,
+        )?,
         lead_deg: d.lead_deg,
         belt: None,
         turning_kg_m2: e.flywheel.inertia_kg_m2 + m.web_kg_m2,

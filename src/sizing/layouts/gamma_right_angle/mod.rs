@@ -11,6 +11,7 @@ pub mod mechanism;
 pub mod passage;
 
 use super::Refused;
+use super::common::displacer::Shape;
 use super::common::guide::{self, Guide};
 use super::common::{back_plate, block, displacer, flywheel, gland, joints, piston};
 use crate::catalogue::threads::Thread;
@@ -121,7 +122,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
     d.found_conditions();
     let gasket = joints::gasket(&mut d);
     let screw = joints::flange_screw(&mut d);
-    let (mut displacer, hot_cap, cold_length) = displacer::size(&mut d, gasket);
+    let (mut displacer, hot_cap, cold_length) = displacer::size(&mut d, gasket, Shape::Tall);
     let circle = joints::circle(&mut d, displacer.bore_mm, screw);
     let cold = displacer::cold_cylinder(&mut d, displacer.bore_mm, cold_length, screw, circle);
     let joints = joints::size(&mut d, circle, screw, hot_cap.flange_mm, cold.flange_mm, gasket);

@@ -3,6 +3,7 @@
 use super::TwinCrank;
 use crate::catalogue::belts::belt_section;
 use crate::sizing::engine::{Belt, Engine};
+use crate::sizing::layouts::common::guides::{hanging_piston, small_end_mm};
 use crate::sizing::losses::belt::BeltDrive;
 use crate::sizing::losses::bush::Bush;
 use crate::sizing::losses::windage::Disc;
@@ -11,32 +12,10 @@ use crate::sizing::mechanism::masses::{density, kg};
 use crate::sizing::mechanism::{Choices, Guide, Guides, Mechanism, MechanismError, masses};
 use crate::sizing::volumes::circle_mm2;
 
-/// Height of the small end at top dead centre \[mm\].
-fn small_end_mm(e: &Engine, throw_mm: f64) -> f64 {
-    e.drive.crank_z_mm + e.drive.con_rod_mm + throw_mm
-}
-
-/// Height of the middle of the back plate \[mm\].
-fn back_bush_mm(own: &TwinCrank) -> f64 {
-    0.5 * (own.heights.back_top_mm + own.heights.back_low_mm)
-}
-
-/// Piston rod in the back plate's bush, the piston in its bore.
-fn piston_guides(e: &Engine, own: &TwinCrank, choices: &Choices) -> Guides {
-    let (bush, crown) = (back_bush_mm(own), -own.cooler.thickness_mm - e.piston.top_clearance_mm);
-    Guides {
-        lower: Guide::Bush(Bush { friction: choices.bush_friction }),
-        upper: Guide::Bush(Bush { friction: choices.skirt_friction }),
-        overhang_mm: bush - small_end_mm(e, e.drive.piston.throw_mm),
-        span_mm: crown - 0.5 * e.piston.length_mm - bush,
-        upper_moves: true,
-    }
-}
-
 /// Displacer rod in the bushes of back plate and cooler plate.
 fn displacer_guides(e: &Engine, own: &TwinCrank, choices: &Choices) -> Guides {
     let guide = Guide::Bush(Bush { friction: choices.bush_friction });
-    let bush = back_bush_mm(own);
+    let bush = own.heights.back_middle_mm();
     Guides {
         lower: guide,
         upper: guide,
@@ -69,14 +48,20 @@ fn pulley(e: &Engine, b: &Belt) -> (f64, f64) {
 /// # Errors
 /// [`MechanismError`] where a con rod is too short to turn.
 pub fn mechanism(e: &Engine, own: &TwinCrank, choices: &Choices) -> Result<Mechanism, MechanismError> {
-    let (m, d) = (masses(e), &e.drive);
+    let (m, d, plate_mm) = (masses(e), &e.drive, own.cooler.thickness_mm);
     let longest = d.piston.throw_mm.max(d.displacer.throw_mm);
     let (pulley_kg, pulley_kg_m2) = pulley(e, &own.belt);
     let piston_journals = journals(e, e.flywheel.mass_kg + m.web_kg + pulley_kg);
     let displacer_journals = journals(e, m.web_kg + pulley_kg);
     let web_mm = longest + d.web_r_mm[1];
     Ok(Mechanism {
-        piston: piston_line(e, &m, piston_guides(e, own, choices), piston_journals, choices)?,
+        piston: piston_line(
+            e,
+            &m,
+            hanging_piston(e, &own.heights, plate_mm, choices),
+            piston_journals,
+            choices,
+        )?,
         displacer: displacer_line(e, &m, displacer_guides(e, own, choices), displacer_journals, choices)?,
         lead_deg: d.lead_deg,
         belt: belt(&own.belt, choices),

@@ -10,6 +10,7 @@ pub mod mechanism;
 
 use super::Refused;
 use super::common::cooler::{self, CoolerPlate};
+use super::common::displacer::Shape;
 use super::common::hanging::{self, Heights};
 use super::common::{back_plate, block, displacer, flywheel, gland, joints, piston};
 use crate::design::Design;
@@ -47,7 +48,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
     d.found_conditions();
     let gasket = joints::gasket(&mut d);
     let screw = joints::flange_screw(&mut d);
-    let (mut displacer, hot_cap, cold_length) = displacer::size(&mut d, gasket);
+    let (mut displacer, hot_cap, cold_length) = displacer::size(&mut d, gasket, Shape::Tall);
     let circle = joints::circle(&mut d, displacer.bore_mm, screw);
     let cold = displacer::cold_cylinder(&mut d, displacer.bore_mm, cold_length, screw, circle);
     let joints = joints::size(&mut d, circle, screw, hot_cap.flange_mm, cold.flange_mm, gasket);
@@ -68,10 +69,11 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
     let (belt, centres_mm) = drive::size(&mut d, bores, &block, recess.cap[0], &drive);
     super::common::drive::bracket(&mut d, &mut drive);
     let [back_x_low_mm, bracket_screw_mm] = drive::over_bracket(&mut d, &drive);
-    let cooler = cooler::size(&mut d, bores, centres_mm);
+    let plate_mm = cooler::thickness(&mut d);
+    let cooler = cooler::size(&mut d, plate_mm, bores, centres_mm);
     let gland = recess.with_bush(&mut d, rod, cooler.thickness_mm);
-    let heights = hanging::size(&mut d, &cooler, &block, &back, gasket, &mut drive, &clevis);
-    hanging::rods(&mut d, &drive, &clevis, &cooler, &mut displacer, &mut piston);
+    let heights = hanging::size(&mut d, plate_mm, &block, &back, gasket, &mut drive, &clevis);
+    hanging::rods(&mut d, &drive, &clevis, plate_mm, &mut displacer, &mut piston);
     let flywheel = flywheel::size(&mut d, &drive, 2.0 * centres_mm, "drive.crank_centres");
     let front = super::common::drive::web_back_mm(&drive) + super::common::drive::COLLAR_MM;
     hanging::check(&mut d, front, &clevis, &hot_cap, &cooler, &gland, &block);

@@ -1,0 +1,65 @@
+//! Crank bracket: an upright with two feet on the cooler plate.
+//! Datum: crank axis and rear face; X as the engine's, Y up to the plate, Z towards the web.
+
+use crate::parts::drive::bearing_bore;
+use crate::parts::kit::{along, made, through};
+use crate::parts::part::Part;
+use crate::parts::pattern::Pattern;
+use crate::shape::Point3;
+use crate::shape::loops::{Loop, Node};
+use crate::shape::outline::Outline;
+use crate::shape::recipe::{Body, Place, Recipe, Tag};
+use crate::sizing::engine::Engine;
+use crate::sizing::layouts::gamma_flat::Flat;
+use crate::sizing::layouts::gamma_flat::frame::CORNER_MM;
+
+/// Height of the feet's faces above the crank axis \[mm\].
+fn top(e: &Engine, own: &Flat) -> f64 {
+    -e.drive.crank_z_mm - own.cooler.thickness_mm
+}
+
+fn outline(e: &Engine, own: &Flat) -> Outline {
+    let (b, edge, r, top) = (&own.bracket, e.drive.bracket_edge_mm, CORNER_MM, top(e, own));
+    let (foot, under) = (b.foot_x_mm, top - b.foot_mm);
+    let boundary = Loop::Path(vec![
+        Node::line(-edge, -edge),
+        Node::line(edge, -edge),
+        Node::arc(edge, under - r, edge + r, under - r, false),
+        Node::line(edge + r, under),
+        Node::line(foot, under),
+        Node::line(foot, top),
+        Node::line(-foot, top),
+        Node::line(-foot, under),
+        Node::arc(-edge - r, under, -edge - r, under - r, false),
+        Node::line(-edge, under - r),
+    ]);
+    let sizes = vec![
+        (Tag::new("length").origin("bracket.foot"), 2.0 * foot),
+        (Tag::new("height").origin("drive.crank_height"), top + edge),
+        (Tag::new("foot-height").origin("bracket.foot_height"), b.foot_mm),
+        (Tag::new("upright").origin("drive.bracket_edge"), 2.0 * edge),
+        (Tag::new("corner-radius"), r),
+        (Tag::new("crank-axis-from-top").limits(0.05, -0.05).origin("drive.crank_height"), top),
+    ];
+    Outline::Free { boundary, sizes }
+}
+
+/// The part.
+pub fn part(e: &Engine, own: &Flat, screws: &Pattern) -> Part {
+    let (b, t) = (&own.bracket, e.drive.bracket_mm);
+    let (under, rear) = (top(e, own) - b.foot_mm, b.front_y_mm + t);
+    let mut features = vec![bearing_bore(e, 0.0)];
+    features.extend(screws.centres.iter().map(|c| {
+        // the bracket's Z runs against the engine's Y; a row each, so that the drawing tells how deep it stands
+        let z = rear - c.y;
+        let tag = Tag::new(if z > t / 2.0 { "front-foot-hole" } else { "rear-foot-hole" });
+        let hole = screws.thread.clearance_medium_mm;
+        through(Point3::new(c.x, under, z), along(0.0, 1.0, 0.0), hole, b.foot_mm, tag)
+            .placed(Place::Coordinates)
+    }));
+    let tag = Tag::new("thickness").origin("drive.bracket_thickness");
+    let body = Body::Plate { outline: outline(e, own), thickness: t, tag };
+    made("crank-bracket", "Crank bracket", &own.block.material, Recipe { body, features })
+        .note("Both seats coaxial within 0.02 mm: bore through, turn over on a mandrel for the second seat.")
+        .note("Feet parallel to the bore within 0.05 mm: they hold the shaft square to both cylinders.")
+}

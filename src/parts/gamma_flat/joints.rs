@@ -1,0 +1,55 @@
+//! Joints that this layout has beyond the common ones.
+
+use crate::parts::joints::{Patterns as Common, cap_screw, flange_gaskets, flange_joints, joint, square};
+use crate::parts::part::{Joint, Part};
+use crate::parts::pattern::Pattern;
+use crate::shape::Point2;
+use crate::sizing::engine::Engine;
+use crate::sizing::layouts::gamma_flat::Flat;
+
+/// Hole patterns.
+#[derive(Clone, Debug)]
+pub struct Patterns {
+    /// Studs through back plate and block into the cooler plate, about the power cylinder's axis.
+    pub studs: Pattern,
+    /// Bracket on the cooler plate, in the engine's X and Y.
+    pub bracket: Pattern,
+}
+
+impl Patterns {
+    /// The patterns of an engine.
+    pub fn of(e: &Engine, own: &Flat) -> Self {
+        let (b, middle) = (&own.bracket, own.bracket.front_y_mm + e.drive.bracket_mm / 2.0);
+        let (x, rows) = (b.screw_x_mm, [middle - b.row_mm, middle + b.row_mm]);
+        let feet = [(-x, rows[0]), (x, rows[0]), (x, rows[1]), (-x, rows[1])];
+        Self {
+            studs: Pattern::square(own.block.stud, own.block.stud_mm),
+            bracket: Pattern::points(b.screw, feet.iter().map(|(x, y)| Point2::new(*x, *y)).collect()),
+        }
+    }
+}
+
+/// All gaskets.
+pub fn gaskets(e: &Engine, own: &Flat, common: &Common, p: &Patterns) -> Vec<Part> {
+    let mut all = flange_gaskets(e, common).to_vec();
+    all.push(square(e, &own.block, "power-cylinder-gasket", "Power cylinder gasket", &p.studs));
+    all.push(square(e, &own.block, "jacket-gasket", "Jacket gasket", &p.studs));
+    all
+}
+
+/// Entries of the manifest.
+pub fn list(e: &Engine, own: &Flat, common: &Common, p: &Patterns) -> Vec<Joint> {
+    let stud = format!("stud {} x {} mm", own.block.stud.designation, own.block.stud_length_mm);
+    let gland = cap_screw(common.gland.thread, e.gland.screws.screw_mm);
+    let bracket = cap_screw(own.bracket.screw, own.bracket.screw_mm);
+    let power = ["cooler-plate", "power-cylinder-block"];
+    let jacket = ["power-cylinder-block", "back-plate"];
+    let mut all = flange_joints(e, common).to_vec();
+    all.extend([
+        joint("power-joint", power, Some("power-cylinder-gasket"), stud.clone(), &p.studs),
+        joint("jacket-joint", jacket, Some("jacket-gasket"), stud, &p.studs),
+        joint("gland-joint", ["cooler-plate", "rod-guide"], None, gland, &common.gland),
+        joint("bracket-joint", ["cooler-plate", "crank-bracket"], None, bracket, &p.bracket),
+    ]);
+    all
+}

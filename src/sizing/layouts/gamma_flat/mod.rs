@@ -1,0 +1,151 @@
+//! `gamma-flat`: a wide, shallow displacer for a small difference of temperature, both cylinders along one crankshaft.
+//!
+//! The engine stands on its hot end: a pan on a hot plate or a mug. The displacer's rod leaves through the cooler plate
+//! and its guide; the power cylinder stands on the same plate beside it, so near that both bores overlap and the
+//! transfer port is a plain slot through the plate. A bracket on the plate carries one shaft along the line of both
+//! axes. Its own crank moves the displacer; at the other end a second crank for the piston is clamped on it, at
+//! whatever lead; the flywheel turns between them. There is no belt.
+
+pub mod frame;
+pub mod mechanism;
+
+use super::Refused;
+use super::common::cooler::{self, CoolerPlate};
+use super::common::displacer::Shape;
+use super::common::guide::{self, Guide};
+use super::common::hanging::{self, Heights};
+use super::common::{back_plate, block, displacer, flywheel, gland, joints, piston};
+use crate::catalogue::threads::Thread;
+use crate::design::Design;
+use crate::sizing::decide::Decide;
+use crate::sizing::engine::{Arranged, BackPlate, Block, Engine};
+use std::sync::Arc;
+
+/// Crank bracket: a plate upright along X on two feet below the cooler plate.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Bracket {
+    /// y of its face towards the displacer's web \[mm\].
+    pub front_y_mm: f64,
+    /// Half length over both feet \[mm\].
+    pub foot_x_mm: f64,
+    /// Height of a foot \[mm\].
+    pub foot_mm: f64,
+    /// Distance of the screws from the displacer's axis along X \[mm\].
+    pub screw_x_mm: f64,
+    /// Distance of both rows of screws from the bracket's middle plane \[mm\].
+    pub row_mm: f64,
+    /// Its screws.
+    pub screw: &'static Thread,
+    /// Length of the screws \[mm\].
+    pub screw_mm: f64,
+    /// Depth of full thread for them in the cooler plate \[mm\].
+    pub thread_mm: f64,
+}
+
+/// What sits on the shaft behind the displacer's crank, and where along Y.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Shaft {
+    /// Length of the ring between the crank's collar and the front bearing \[mm\].
+    pub spacer_mm: f64,
+    /// y at which the room of the flywheel begins \[mm\].
+    pub wheel_y_mm: f64,
+    /// Radius that is free for the flywheel \[mm\].
+    pub wheel_room_mm: f64,
+    /// y at which the piston's crank may begin \[mm\].
+    pub crank_y_mm: f64,
+    /// Thickness of the piston's crank \[mm\].
+    pub crank_mm: f64,
+    /// Depth of the shaft's seat in it \[mm\].
+    pub seat_mm: f64,
+    /// Half the width of the piston's crank, and its radius about the pin \[mm\].
+    pub crank_r_mm: f64,
+    /// Set screw that clamps it.
+    pub set_screw: &'static Thread,
+}
+
+/// What this layout has beyond the common.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Flat {
+    /// Cooler plate.
+    pub cooler: CoolerPlate,
+    /// Rod guide.
+    pub guide: Guide,
+    /// Power cylinder block.
+    pub block: Block,
+    /// Back plate.
+    pub back: BackPlate,
+    /// Heights.
+    pub heights: Heights,
+    /// Distance of both axes, along Y \[mm\].
+    pub centres_mm: f64,
+    /// Crank bracket.
+    pub bracket: Bracket,
+    /// Shaft.
+    pub shaft: Shaft,
+}
+
+/// Decides every dimension of the engine.
+///
+/// # Errors
+/// All rules that the design breaks, each with the place of the number behind it.
+pub fn size(design: &Design) -> Result<Engine, Refused> {
+    let mut d = Decide::new(design);
+    d.found_conditions();
+    let gasket = joints::gasket(&mut d);
+    let screw = joints::flange_screw(&mut d);
+    let (mut displacer, hot_cap, cold_length) = displacer::size(&mut d, gasket, Shape::Shallow);
+    let circle = joints::circle(&mut d, displacer.bore_mm, screw);
+    let cold = displacer::cold_cylinder(&mut d, displacer.bore_mm, cold_length, screw, circle);
+    let joints = joints::size(&mut d, circle, screw, hot_cap.flange_mm, cold.flange_mm, gasket);
+    let mut piston = piston::size(&mut d, displacer.rod_mm);
+    let back = back_plate::size(&mut d, piston.bore_mm, piston.rod_mm);
+    let plate_mm = cooler::thickness(&mut d);
+    let ends = block::Ends {
+        nut_mm: back.thickness_mm,
+        nut_path: "back.thickness",
+        thread_mm: plate_mm,
+        blind: true,
+    };
+    let block = block::size(&mut d, &mut piston, gasket, &ends);
+    let rod = displacer.rod_mm;
+    let low = block.length_mm + 2.0 * gasket + back.thickness_mm;
+    let below = ["block.length", "joints.gasket_thickness", "back.thickness"];
+    let guide = guide::size(&mut d, rod, Some((low, &below)));
+    let Some(recess) = gland::recess(&mut d, rod, guide.sleeve_mm) else { return Err(d.refused()) };
+    let strokes = [displacer.stroke_mm, piston.stroke_mm];
+    let (mut drive, clevis) = super::common::drive::size(&mut d, strokes, rod);
+    super::common::drive::without_belt(&mut d, "both cranks sit on one shaft");
+    super::common::drive::bracket(&mut d, &mut drive);
+    let gland = recess.with_bush(&mut d, rod, plate_mm);
+    let heights = hanging::size(&mut d, plate_mm, &block, &back, gasket, &mut drive, &clevis);
+    hanging::rods(&mut d, &drive, &clevis, plate_mm, &mut displacer, &mut piston);
+    let room = frame::wheel_room(&mut d, &drive, &heights, &block);
+    let flywheel = flywheel::size(&mut d, &drive, 2.0 * room, "shaft.wheel_room");
+    let bracket = frame::bracket(&mut d, &drive, &gland);
+    let shaft = frame::shaft(&mut d, &drive, &bracket, &flywheel, room);
+    let bores = [displacer.bore_mm, piston.bore_mm];
+    let centres_mm = frame::centres(&mut d, &drive, &bracket, &shaft, &block, bores);
+    let cooler = cooler::size(&mut d, plate_mm, bores, centres_mm);
+    hanging::check(&mut d, bracket.front_y_mm, &clevis, &hot_cap, &cooler, &gland, &block);
+    let own = Flat { cooler, guide, block, back, heights, centres_mm, bracket, shaft };
+    frame::check(&mut d, &own, &joints, &flywheel);
+    if !d.problems.is_empty() {
+        return Err(d.refused());
+    }
+    Ok(Engine {
+        name: design.engine.name.value.clone(),
+        stack: displacer::stack(&cold, gasket),
+        hot_cap,
+        cold,
+        displacer,
+        gland,
+        piston,
+        clevis,
+        drive,
+        flywheel,
+        joints,
+        arranged: Arranged::GammaFlat(Box::new(own)),
+        catalogue: Arc::clone(&design.catalogue),
+        ledger: d.ledger,
+    })
+}
