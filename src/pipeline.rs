@@ -21,6 +21,7 @@ use crate::shape::recipe::Size;
 use crate::shape::solid::{Solid, SolidError, build as build_solid};
 use crate::sizing::answer::{Sized, size};
 use crate::sizing::blame::place;
+use crate::sizing::drive_train::settled;
 use rayon::prelude::*;
 use std::collections::BTreeMap;
 
@@ -52,6 +53,7 @@ struct Worked<'a> {
 /// # Errors
 /// Every rule that the design breaks, in sizing, in the shape of a part, in a cut file or on a drawing.
 pub fn build(design: &Design, title_block: Option<&str>) -> Result<Built, Vec<Diagnostic>> {
+    let design = &*settled(design);
     let sized = size(design)?;
     let set = part_set(&sized.engine, &design.workshop, design.outputs.crank_angle_deg.value);
     let job = Job { design, sized: &sized, set: &set, step: step_options(design), title_block };

@@ -15,7 +15,7 @@ struct Keys {
 }
 
 /// Keys of every kind of load.
-const COMMON: [&str; 3] = ["kind", "speed_ratio", "drive_efficiency"];
+const COMMON: [&str; 5] = ["kind", "speed_ratio", "drive_efficiency", "belt_section", "belt_width"];
 
 fn keys(kind: LoadKind) -> Keys {
     let at_speed = |may| Keys { must: &["speed"], may, one_of: &["torque", "power"] };

@@ -96,12 +96,24 @@ pub fn tapped_through(
 
 /// A clearance hole (ISO 273 medium) with a counterbore (DIN 974-1) for a cap screw.
 pub fn counterbored(name: &str, origin: Point3, direction: Vector3, thread: &Thread, length: f64) -> Feature {
-    let (head, depth) = (thread.counterbore_diameter_mm / 2.0, thread.counterbore_depth_mm);
+    sunk(name, origin, direction, thread, thread.counterbore_depth_mm, length)
+}
+
+/// As [`counterbored`], the counterbore `deep` \[mm\].
+pub fn sunk(
+    name: &str,
+    origin: Point3,
+    direction: Vector3,
+    thread: &Thread,
+    deep: f64,
+    length: f64,
+) -> Feature {
+    let head = thread.counterbore_diameter_mm / 2.0;
     let r = thread.clearance_medium_mm / 2.0;
     let chain = vec![
         named(head, 0.0, Tag::new(&format!("{name}-counterbore"))),
-        at(head, depth),
-        named(r, depth, Tag::new(name)),
+        at(head, deep),
+        named(r, deep, Tag::new(name)),
         at(r, length),
     ];
     bore(name, origin, direction, chain, End::Through)

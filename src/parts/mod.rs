@@ -8,6 +8,7 @@ mod cold_cylinder;
 mod cooler_plate;
 mod displacer;
 mod drive;
+mod flywheel;
 pub mod gamma_flat;
 pub mod gamma_right_angle;
 pub mod gamma_twin_crank;
@@ -83,6 +84,9 @@ pub fn blame_path(part: &str, feature: &str) -> Option<&'static str> {
         ("clevis" | "con-rod", _) => "drive.small_end_bearing",
         ("displacer-crank" | "piston-crank" | "crank", _) => "drive.crankpin_bearing",
         ("timing-pulley", _) => "drive.pulley_teeth",
+        ("output-pulley", _) => "load.speed_ratio",
+        ("flywheel", _) => "flywheel.diameter",
+        ("flywheel-hub", _) => "drive.journal_bearing",
         ("displacer-base", _) => "displacer.rod_diameter",
         _ => return None,
     };

@@ -79,6 +79,12 @@ impl Pattern {
         self.each(dx, dy, z, |o| super::kit::counterbored(name, o, down, self.thread, length))
     }
 
+    /// Clearance holes from the face at `z` downwards whose heads are sunk by `deep` \[mm\].
+    pub fn sunk(&self, name: &str, z: f64, deep: f64, length: f64) -> Vec<Feature> {
+        let down = along(0.0, 0.0, -1.0);
+        self.each(0.0, 0.0, z, |o| super::kit::sunk(name, o, down, self.thread, deep, length))
+    }
+
     /// Centres for the manifest \[mm\].
     pub fn list(&self) -> Vec<[f64; 2]> {
         self.centres.iter().map(|c| [c.x, c.y]).collect()

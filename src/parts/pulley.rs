@@ -8,6 +8,7 @@ use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, Feature, Kind, Place, Recipe, Tag};
 use crate::shape::{EuclideanSpace, InnerSpace, Point2, Point3, Vector2};
 use crate::sizing::engine::Belt;
+use crate::sizing::layouts::common::hub::set_screw_mm;
 use std::f64::consts::TAU;
 
 /// One side of a groove in the tooth frame (x along the rim, y outwards from the pulley's axis) \[mm\]:
@@ -111,8 +112,25 @@ fn hub(b: &Belt) -> Feature {
     feature("hub", Point3::new(0.0, 0.0, 0.0), along(0.0, 0.0, -1.0), Kind::Boss { chain })
 }
 
-/// The part, on a journal of `bore_d` \[mm\].
-pub fn part(b: &Belt, bore_d: f64) -> Part {
+/// What every pulley's sheet says.
+pub const CAUTION: &str = "Belt and pulleys pull fingers in: fit a guard that only a tool opens.";
+
+/// Set screws of `quantity` pulleys on a shaft of `bore_d` \[mm\].
+pub fn set_screw(b: &Belt, bore_d: f64, name: &str, title: &str, quantity: usize) -> Part {
+    let long = set_screw_mm(b.set_screw, (b.hub_mm[0] - bore_d) / 2.0);
+    let what = format!("ISO 4026 {}x{long}", b.set_screw.designation);
+    super::bought::buy(name, title, what, "steel-zinc", quantity)
+}
+
+/// The two timing pulleys.
+pub fn timing(b: &Belt, bore_d: f64) -> Part {
+    part(b, bore_d, "timing-pulley", "Timing pulley", 2)
+        .note("Set screw onto a flat of the journal. Fit one pulley each way round: the two flanges then hold the belt.")
+        .caution(CAUTION)
+}
+
+/// A pulley on a shaft of `bore_d` \[mm\].
+pub fn part(b: &Belt, bore_d: f64, name: &str, title: &str, quantity: usize) -> Part {
     let [flange, flange_d] = b.flange_mm;
     let [hub_d, hub_l] = b.hub_mm;
     let outline =
@@ -147,10 +165,9 @@ pub fn part(b: &Belt, bore_d: f64) -> Part {
         body: Body::Plate { outline, thickness: flange, tag: Tag::new("flange-thickness") },
         features,
     };
-    let mut part = made("timing-pulley", "Timing pulley", "aluminium-6082", recipe).times(2);
+    let mut part = made(name, title, "aluminium-6082", recipe).times(quantity);
     part.notes = notes;
-    part.note("Set screw onto a flat of the journal. Fit one pulley each way round: the two flanges then hold the belt.")
-        .caution("Belt and pulleys pull fingers in: fit a guard that only a tool opens.")
+    part
 }
 
 /// Tooth data in words, as a pulley is ordered or cut.

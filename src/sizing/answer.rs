@@ -7,6 +7,7 @@ use super::cycle::free_travel::FreeTravel;
 use super::cycle::full::Full;
 use super::cycle::{Charge, CycleInput, CycleModel, CycleResult, Isothermal, MeanTemperature, Temperatures};
 use super::dimension::Unit;
+use super::drive_train;
 use super::engine::Engine;
 use super::heat;
 use super::layouts;
@@ -103,6 +104,7 @@ pub fn judged_settled(settled: &Settled) -> Result<Sized, Vec<Diagnostic>> {
 /// # Errors
 /// All rules that the design breaks.
 pub fn judged(design: &Design) -> Result<Sized, Vec<Diagnostic>> {
+    let design = &*drive_train::settled(design);
     let mut sized = size(design)?;
     match design.model.cycle.value {
         CycleChoice::Isothermal => {}

@@ -8,7 +8,7 @@ use super::verdict::{
     load_band, load_of, unsteadiness,
 };
 use super::verdict::{Gearing, WorkBreakdown};
-use crate::design::{Design, LoadKind};
+use crate::design::{Design, LoadKind, Setting};
 use serde::{Deserialize, Serialize};
 use std::f64::consts::{PI, TAU};
 
@@ -141,7 +141,7 @@ fn load_answer(
     let mut answer = LoadAnswer {
         turns_it: r.is_some(),
         speed_ratio: r.map(|r| r.ratio).or(gearing.ratio),
-        speed_ratio_given: gearing.ratio.is_some(),
+        speed_ratio_given: design.load.speed_ratio.as_ref().is_some_and(Setting::is_given),
         drive_efficiency: gearing.efficiency,
         engine_speed_rpm: r.map(|r| r.engine_rpm),
         load_speed_rpm: r.map(|r| r.load_rpm),
@@ -235,6 +235,13 @@ fn flywheel_answer(design: &Design, engine: &Engine, work: &WorkBreakdown) -> Fl
         work.speed_rpm
     )];
     words.extend(wanted.map(|wanted| wanted_words(engine, wanted, found, needed)));
+    words.extend(wheel.made.as_ref().map(|made| {
+        format!(
+            "the flywheel's material carries its own pull up to {:.0} rpm ({:.0} m/s at the rim)",
+            made.fastest_rpm,
+            rim_m_s(engine, made.fastest_rpm)
+        )
+    }));
     FlywheelAnswer {
         inertia_kg_m2: wheel.inertia_kg_m2,
         mass_kg: wheel.mass_kg,
@@ -260,7 +267,8 @@ fn wanted_words(engine: &Engine, wanted: f64, found: Option<f64>, needed: Option
     if found.is_some_and(|u| u <= wanted) {
         return format!("{asked} and kept; {needed:.4} kg m2 would do");
     }
-    let wider = wheel.width_mm.map_or_else(String::new, |width| {
+    let wider = wheel.made.as_ref().map_or_else(String::new, |made| {
+        let width = made.width_mm;
         let much = needed / wheel.inertia_kg_m2;
         format!(
             ": this wheel {:.0} mm wide, or {:.0} mm across",
@@ -274,9 +282,16 @@ fn wanted_words(engine: &Engine, wanted: f64, found: Option<f64>, needed: Option
 /// Speed of the rim beyond which a wheel needs a look at its strength \[m/s\]: cast iron, common practice, no source.
 const RIM_M_S: f64 = 30.0;
 
-/// A caution where the rim runs fast.
+/// Speed of the flywheel's rim \[m/s\].
+fn rim_m_s(engine: &Engine, speed_rpm: f64) -> f64 {
+    PI * engine.flywheel.diameter_mm * 1e-3 * speed_rpm / 60.0
+}
+
+/// A caution where the rim runs fast, or faster than its material allows.
 pub fn rim_caution(engine: &Engine, speed_rpm: f64) -> Option<String> {
-    let rim_m_s = PI * engine.flywheel.diameter_mm * 1e-3 * speed_rpm / 60.0;
-    (rim_m_s > RIM_M_S)
-        .then(|| format!("the flywheel's rim runs at {rim_m_s:.0} m/s at {speed_rpm:.0} rpm: it can burst"))
+    let rim = rim_m_s(engine, speed_rpm);
+    let fastest = engine.flywheel.made.as_ref().map(|made| made.fastest_rpm).filter(|most| *most < speed_rpm);
+    let over = fastest.map_or_else(String::new, |most| format!(", and its material allows {most:.0} rpm"));
+    (rim > RIM_M_S || fastest.is_some())
+        .then(|| format!("the flywheel's rim runs at {rim:.0} m/s at {speed_rpm:.0} rpm: it can burst{over}"))
 }

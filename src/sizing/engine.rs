@@ -328,17 +328,99 @@ pub struct Stack {
     pub cap_low_mm: f64,
 }
 
+/// Hub that holds a disc on a shaft: a boss with set screws, a flange, a spigot that centres the disc.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Hub {
+    /// Bore \[mm\].
+    pub bore_mm: f64,
+    /// Boss: diameter and length \[mm\].
+    pub boss_mm: [f64; 2],
+    /// Flange: diameter and thickness \[mm\].
+    pub flange_mm: [f64; 2],
+    /// Spigot: diameter and length \[mm\].
+    pub spigot_mm: [f64; 2],
+    /// Screws through the disc into the flange.
+    pub screws: BoltCircle,
+    /// Set screws of the boss, two at a right angle.
+    pub set_screw: &'static Thread,
+    /// Length of these \[mm\].
+    pub set_screw_mm: f64,
+}
+
+/// Round holes between hub and rim of a wheel.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Lightening {
+    /// How many.
+    pub count: usize,
+    /// Diameter \[mm\].
+    pub diameter_mm: f64,
+    /// Circle of their centres \[mm\].
+    pub circle_mm: f64,
+}
+
+/// What a wheel that is made has beyond its figures.
+#[derive(Clone, Debug, PartialEq)]
+pub struct MadeWheel {
+    /// Width of the disc \[mm\].
+    pub width_mm: f64,
+    /// Metal under the heads of the hub's screws \[mm\]: the width, or what a counterbore leaves of it.
+    pub grip_mm: f64,
+    /// Holes between hub and rim; `None` for a plain disc.
+    pub holes: Option<Lightening>,
+    /// Hub.
+    pub hub: Hub,
+    /// Speed at which the stress in the wheel is what its material may carry \[rpm\].
+    pub fastest_rpm: f64,
+    /// Name of the material.
+    pub material: String,
+}
+
 /// Flywheel on the piston's crank.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Flywheel {
     /// Outside diameter \[mm\].
     pub diameter_mm: f64,
-    /// Width of disc or rim \[mm\]; `None` for a wheel that is given by its inertia.
-    pub width_mm: Option<f64>,
     /// Mass \[kg\].
     pub mass_kg: f64,
     /// Inertia about its shaft \[kg m²\].
     pub inertia_kg_m2: f64,
+    /// What it is made as; `None` for a wheel that the builder has.
+    pub made: Option<MadeWheel>,
+}
+
+/// Belt drive to the load.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Output {
+    /// Pulley on the engine's shaft; its belt goes to the load.
+    pub pulley: Belt,
+    /// Teeth of the pulley on the load.
+    pub mate_teeth: usize,
+    /// Speed of the load over that of the engine that was asked for.
+    pub wanted: f64,
+    /// Distance from the shaft to that of the load \[mm\].
+    pub centres_mm: f64,
+}
+
+impl Output {
+    /// Speed of the load over that of the engine that the teeth give.
+    pub fn ratio(&self) -> f64 {
+        self.pulley.pulley_teeth as f64 / self.mate_teeth as f64
+    }
+}
+
+/// What sits on the free end of the crankshaft, by its place along Y \[mm\].
+#[derive(Clone, Debug, PartialEq)]
+pub struct ShaftEnd {
+    /// Where the free end begins.
+    pub start_mm: f64,
+    /// Face of the flywheel towards the engine.
+    pub wheel_mm: f64,
+    /// Where the pulley of the load begins.
+    pub output_mm: f64,
+    /// End of the shaft.
+    pub end_mm: f64,
+    /// Belt drive to the load, where there is one.
+    pub output: Option<Output>,
 }
 
 /// What is decided for one layout alone.
@@ -373,6 +455,8 @@ pub struct Engine {
     pub drive: Drive,
     /// Flywheel.
     pub flywheel: Flywheel,
+    /// Free end of the crankshaft with flywheel and output pulley.
+    pub shaft_end: ShaftEnd,
     /// Joints.
     pub joints: Joints,
     /// Heights.

@@ -8,6 +8,7 @@ pub mod blame;
 pub mod cycle;
 pub mod decide;
 pub mod dimension;
+pub mod drive_train;
 pub mod engine;
 pub mod heat;
 pub mod layouts;

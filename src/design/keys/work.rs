@@ -1,6 +1,6 @@
 //! Keys of what the engine works against and with: load, flywheel, and how far its uncertain inputs spread.
 
-use super::super::choice::LoadKind;
+use super::super::choice::{BeltSection, LoadKind};
 use super::super::key::Presence::{Default, Open};
 use super::super::key::{Key, Kind, List, ratio, unit_range};
 use super::super::spread::Spread;
@@ -43,11 +43,15 @@ table! {
         "speed_ratio" => speed_ratio: Option<Setting<f64>> = ratio(0.005, 200.0), Open("left out: the best is sought");
         /// Efficiency of the drive between engine and load.
         "drive_efficiency" => drive_efficiency: Setting<f64> = ratio(0.05, 1.0), Default("0.95", "a belt or a pair of gears in good order");
+        /// Section of the toothed belt to the load.
+        "belt_section" => belt_section: Setting<BeltSection> = Kind::Choice(BeltSection::NAMES), Default("3M", "light and on every shelf");
+        /// Width of that belt.
+        "belt_width" => belt_width_mm: Setting<f64> = mm(3.0, 50.0), Default("9 mm", "a stock width of 3M and 5M");
     }
 }
 
 table! {
-    /// The flywheel on the piston's crank: a plain disc, or a rim on light spokes.
+    /// The flywheel on the piston's crank: a plain disc on a hub, or one with round holes between hub and rim.
     Flywheel {
         /// Inertia of a wheel that you have; not together with width, rim or material.
         "inertia" => inertia_kg_m2: Option<Setting<f64>> = unit_range(Dimension::Inertia, 1e-7, 1000.0), Open("left out: it follows from the sizes");
@@ -55,9 +59,9 @@ table! {
         "mass" => mass_kg: Option<Setting<f64>> = unit_range(Dimension::Mass, 0.001, 10_000.0), Open("left out: it follows from the sizes");
         /// Outside diameter.
         "diameter" => diameter_mm: Option<Setting<f64>> = mm(10.0, 3000.0), Open("left out: sizing decides it");
-        /// Width of disc or rim.
+        /// Width; with a steadiness and without a width, the plate that is thick enough for it.
         "width" => width_mm: Setting<f64> = mm(1.0, 500.0), Default("10 mm", "plate of that thickness is common");
-        /// Thickness of a rim, on the radius; spokes and hub are not counted.
+        /// Thickness of a rim, on the radius: the disc inside it gets round holes.
         "rim_thickness" => rim_mm: Option<Setting<f64>> = mm(1.0, 1500.0), Open("left out: a plain disc");
         /// Material.
         "material" => material: Setting<String> = Kind::Listed(List::Material, &["mild-steel", "cast-iron", "brass", "aluminium-6082"]), Default("mild-steel", "heavy and cheap");

@@ -2,6 +2,7 @@
 
 use crate::parts::assembly::{Axis, con_rod, cylinder, displacer, drop, piston, placed, upright};
 use crate::parts::drive::pin_collar_mm;
+use crate::parts::flywheel;
 use crate::parts::part::Instance;
 use crate::shape::{Point3, Vector3};
 use crate::sizing::engine::Engine;
@@ -75,5 +76,6 @@ pub fn instances(e: &Engine, own: &RightAngle, crank_angle_deg: f64) -> Vec<Inst
     all.extend(con_rod(e, &standing, "displacer", d.crank_z_mm, d.displacer.throw_mm, first));
     all.extend(con_rod(e, &lying, "piston", 0.0, d.piston.throw_mm, second));
     all.extend(crank(e, own, first));
+    all.extend(flywheel::instances(e, 0.0, d.crank_z_mm, first));
     all
 }

@@ -1,5 +1,6 @@
 //! Joints that this layout has beyond the common ones.
 
+use crate::parts::flywheel;
 use crate::parts::joints::{Patterns as Common, cap_screw, flange_gaskets, flange_joints, joint, square};
 use crate::parts::part::{Joint, Part};
 use crate::parts::pattern::Pattern;
@@ -62,5 +63,6 @@ pub fn list(e: &Engine, own: &RightAngle, common: &Common, p: &Patterns) -> Vec<
         joint("bracket-joint", ["cooler-plate", "crank-bracket"], None, bracket(0), &p.plate),
         joint("back-plate-joint", ["back-plate", "crank-bracket"], None, bracket(1), &p.back),
     ]);
+    all.extend(flywheel::joint(e));
     all
 }

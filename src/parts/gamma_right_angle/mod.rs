@@ -10,7 +10,8 @@ mod tube;
 
 use super::part::PartSet;
 use super::{
-    block, cold_cylinder, displacer, drive, guide, hot_cap, piston, regenerator, rings, screwed, spacer,
+    block, cold_cylinder, displacer, drive, flywheel, guide, hot_cap, piston, regenerator, rings, screwed,
+    spacer,
 };
 use super::{crank_envelope, joints as shared, piston_envelope, with_blank};
 use crate::design::Workshop;
@@ -20,7 +21,7 @@ use crate::sizing::layouts::gamma_right_angle::RightAngle;
 
 /// Journal length from the web, collar included \[mm\].
 fn journal_mm(e: &Engine, own: &RightAngle) -> f64 {
-    COLLAR_MM + e.drive.bracket_mm + own.bracket.shaft_end_mm
+    COLLAR_MM + e.shaft_end.end_mm - own.bracket.front_y_mm
 }
 
 /// All parts, their joints and their places.
@@ -57,6 +58,7 @@ pub fn part_set(e: &Engine, own: &RightAngle, shop: &Workshop, crank_angle_deg: 
     ];
     let at_rod = parts.iter().position(|part| part.name == "piston-rod").unwrap_or(parts.len());
     parts.splice(at_rod..at_rod, rings::parts(e));
+    parts.extend(flywheel::parts(e));
     parts.extend(regenerator::parts(e));
     parts.extend(joints::gaskets(e, own, &common, &p));
     parts.extend(bought::parts(e, own));

@@ -11,11 +11,10 @@ use crate::shape::recipe::{Body, End, Feature, Place, Recipe, Tag};
 use crate::shape::{Point2, Point3};
 use crate::sizing::engine::Engine;
 use crate::sizing::layouts::gamma_right_angle::RightAngle;
+use crate::sizing::layouts::gamma_right_angle::frame::BACK_PLATE_BEYOND_MM;
 
 /// Corner radius \[mm\].
 const CORNER_MM: f64 = 4.0;
-/// How far the back plate reaches beyond the bracket \[mm\].
-const BEYOND_MM: f64 = 3.0;
 /// Vents let the piston's back breathe; they lie on the side away from the bracket.
 const VENT_DEG: [f64; 4] = [90.0, 150.0, 210.0, 270.0];
 
@@ -66,7 +65,7 @@ pub fn head(own: &RightAngle, studs: &Pattern) -> Part {
 /// Back plate.
 pub fn back(e: &Engine, own: &RightAngle, p: &Patterns) -> Part {
     let (b, t, half, z) = (&own.back, own.back.thickness_mm, own.block.half_mm, own.bracket.low_mm);
-    let rear = own.bracket.front_y_mm + e.drive.bracket_mm - own.places.piston_y_mm + BEYOND_MM;
+    let rear = own.bracket.front_y_mm + e.drive.bracket_mm - own.places.piston_y_mm + BACK_PLATE_BEYOND_MM;
     let outline = Outline::Rectangle {
         low: Point2::new(-half, -z),
         high: Point2::new(half.max(rear), z),

@@ -1,8 +1,9 @@
 //! Bought parts of this layout.
 
 use super::layout;
-use crate::parts::bought::{bush, buy, of_block, of_drive, of_gland, of_joints, of_rods, screw, steel};
+use crate::parts::bought::{bush, buy, of_block, of_drive, of_gland, of_joints, of_rods, screw};
 use crate::parts::part::Part;
+use crate::parts::pulley;
 use crate::sizing::engine::Engine;
 use crate::sizing::layouts::gamma_twin_crank::TwinCrank;
 
@@ -11,7 +12,7 @@ pub fn parts(e: &Engine, own: &TwinCrank) -> Vec<Part> {
     let (b, back) = (&own.belt, &own.back);
     let belt = format!("{} belt, {} mm long, {} mm wide", b.section, b.length_mm, b.width_mm);
     let bracket_mm = layout::bracket_screw_mm(e, own);
-    let set_screw = format!("ISO 4026 {}x5", b.set_screw.designation);
+    let journal = e.drive.journal_bearing.bore_mm;
     let mut all = of_drive(e, 4);
     all.extend(of_gland(e));
     all.extend([
@@ -22,6 +23,6 @@ pub fn parts(e: &Engine, own: &TwinCrank) -> Vec<Part> {
     all.push(screw("bracket-screw", "Screw of the crank bracket", e.drive.bracket_screw, bracket_mm, 4));
     all.extend(of_block(&own.block));
     all.extend(of_rods(e, 2));
-    all.push(steel("pulley-set-screw", "Set screw of a pulley", set_screw, 2));
+    all.push(pulley::set_screw(b, journal, "pulley-set-screw", "Set screw of a pulley", 2));
     all
 }

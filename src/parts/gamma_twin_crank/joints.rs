@@ -1,6 +1,7 @@
 //! Joints that this layout has beyond the common ones.
 
 use super::layout;
+use crate::parts::flywheel;
 use crate::parts::joints::{Patterns as Common, cap_screw, flange_gaskets, flange_joints, joint, square};
 use crate::parts::part::{Joint, Part};
 use crate::parts::pattern::Pattern;
@@ -50,5 +51,6 @@ pub fn list(e: &Engine, own: &TwinCrank, common: &Common, p: &Patterns) -> Vec<J
         joint("gland-joint", ["cooler-plate", "gland-cap"], None, gland, &common.gland),
         joint("bracket-joint", ["back-plate", "crank-bracket"], None, bracket, &p.bracket),
     ]);
+    all.extend(flywheel::joint(e));
     all
 }

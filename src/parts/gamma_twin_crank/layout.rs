@@ -3,12 +3,11 @@
 use crate::sizing::engine::Engine;
 use crate::sizing::layouts::common::drive::COLLAR_MM;
 use crate::sizing::layouts::gamma_twin_crank::TwinCrank;
-use crate::sizing::layouts::gamma_twin_crank::envelope::PULLEY_GAP_MM;
+use crate::sizing::layouts::gamma_twin_crank::envelope::{bracket_front_y_mm, pulley_y_mm};
 
 /// y of the bracket's face towards the webs \[mm\].
 pub fn bracket_front_y(e: &Engine) -> f64 {
-    let d = &e.drive;
-    d.con_rod_thickness_mm / 2.0 + d.side_gap_mm + d.web_mm + COLLAR_MM
+    bracket_front_y_mm(&e.drive)
 }
 
 /// y of the bracket's middle plane \[mm\].
@@ -18,7 +17,7 @@ pub fn bracket_middle_y(e: &Engine) -> f64 {
 
 /// y at which the pulleys begin \[mm\].
 pub fn pulley_y(e: &Engine) -> f64 {
-    bracket_front_y(e) + e.drive.bracket_mm + PULLEY_GAP_MM
+    pulley_y_mm(&e.drive)
 }
 
 /// Height of the bracket above the crank axes \[mm\].
@@ -27,11 +26,12 @@ pub fn bracket_top(e: &Engine, own: &TwinCrank) -> f64 {
 }
 
 /// Journal length from the web, collar included, of the displacer's and the piston's crank \[mm\].
-/// The piston's pulley sits the other way round, so that the two pulley flanges hold the belt on both sides.
+/// The piston's pulley sits the other way round, so that the two pulley flanges hold the belt on both sides; its journal
+/// goes on to flywheel and load.
 pub fn journal_mm(e: &Engine, own: &TwinCrank) -> [f64; 2] {
     let b = &own.belt;
-    let common = COLLAR_MM + e.drive.bracket_mm + PULLEY_GAP_MM + b.hub_mm[1] + b.flange_mm[0] + b.face_mm;
-    [common, common + b.flange_mm[0] + b.hub_mm[1]]
+    let web = bracket_front_y(e) - COLLAR_MM;
+    [pulley_y(e) + b.hub_mm[1] + b.flange_mm[0] + b.face_mm - web, e.shaft_end.end_mm - web]
 }
 
 /// Screw from the back plate into the bracket \[mm\].
@@ -52,13 +52,16 @@ pub fn over_all_mm(e: &Engine, own: &TwinCrank) -> [f64; 3] {
     let bearing = e.drive.bracket_edge_mm;
     let web = e.drive.web_r_mm[1];
     let reach = |throw: f64| (throw + web).max(throw + e.drive.eye_r_mm[0]).max(bearing);
-    let low = e.drive.crank_z_mm - reach(e.drive.displacer.throw_mm).max(reach(e.drive.piston.throw_mm));
+    let wheel = e.flywheel.diameter_mm / 2.0;
+    let swing = reach(e.drive.displacer.throw_mm).max(reach(e.drive.piston.throw_mm));
+    let low = e.drive.crank_z_mm - swing.max(wheel);
     let high = e.stack.cap_low_mm + e.hot_cap.depth_mm + e.hot_cap.end_mm;
     let flange = e.cold.flange_diameter_mm / 2.0;
-    let left = flange.max(-own.back_x_low_mm).max(reach(e.drive.displacer.throw_mm));
-    let right = (own.centres_mm + own.block.half_mm.max(reach(e.drive.piston.throw_mm))).max(flange);
+    let left =
+        flange.max(-own.back_x_low_mm).max(reach(e.drive.displacer.throw_mm)).max(wheel - own.centres_mm);
+    let right =
+        (own.centres_mm + own.block.half_mm.max(reach(e.drive.piston.throw_mm)).max(wheel)).max(flange);
     let front = flange.max(own.block.half_mm);
-    let b = &own.belt;
-    let back = pulley_y(e) + 2.0 * (b.hub_mm[1] + b.flange_mm[0]) + b.face_mm;
+    let back = e.shaft_end.end_mm;
     [high - low, left + right, front + front.max(back)]
 }

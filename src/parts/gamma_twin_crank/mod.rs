@@ -10,8 +10,8 @@ pub mod layout;
 use super::cooler_plate::Carries;
 use super::part::PartSet;
 use super::{
-    block, cold_cylinder, cooler_plate, displacer, drive, gland, hot_cap, piston, pulley, regenerator, rings,
-    screwed,
+    block, cold_cylinder, cooler_plate, displacer, drive, flywheel, gland, hot_cap, piston, pulley,
+    regenerator, rings, screwed,
 };
 use super::{crank_envelope, joints as shared, piston_envelope, with_blank};
 use crate::design::Workshop;
@@ -59,10 +59,11 @@ pub fn part_set(e: &Engine, own: &TwinCrank, shop: &Workshop, crank_angle_deg: f
         ),
         drive::con_rod(e),
         drive::clevis(e),
-        pulley::part(&own.belt, d.journal_bearing.bore_mm),
+        pulley::timing(&own.belt, d.journal_bearing.bore_mm),
     ];
     let at_rod = parts.iter().position(|part| part.name == "piston-rod").unwrap_or(parts.len());
     parts.splice(at_rod..at_rod, rings::parts(e));
+    parts.extend(flywheel::parts(e));
     parts.extend(regenerator::parts(e));
     parts.extend(joints::gaskets(e, own, &common, &p));
     parts.extend(bought::parts(e, own));

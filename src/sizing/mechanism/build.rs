@@ -3,7 +3,7 @@
 //! What the engine does not decide (friction coefficients, tension of the belt) is a
 //! [`Choices`], with defaults that are common practice.
 
-use super::masses::Masses;
+use super::masses::{Masses, hung};
 use super::model::{Guides, Journals, Line, Seals};
 use super::{MechanismError, SliderCrank};
 use crate::catalogue::bearings::BallBearing;
@@ -68,6 +68,15 @@ pub fn journals(e: &Engine, steady_kg: f64) -> Journals {
         steady_n: GRAVITY * steady_kg,
         drag_counted: false,
     }
+}
+
+/// As [`journals`], with what hangs on the free end of the shaft behind a bracket whose rear face is at `rear_mm` along Y: an
+/// overhang a over a span l loads both bearings together with (1 + 2 a / l) times the weight.
+pub fn journals_with_wheel(e: &Engine, steady_kg: f64, rear_mm: f64) -> Journals {
+    let (plain, wheel) = (journals(e, steady_kg), hung(e));
+    let overhang_mm = wheel.y_mm - (rear_mm - 0.5 * e.drive.journal_bearing.width_mm);
+    let steady_n = plain.steady_n + GRAVITY * wheel.kg * (1.0 + 2.0 * overhang_mm.max(0.0) / plain.span_mm);
+    Journals { steady_n, ..plain }
 }
 
 /// Rings of the piston; none on a close-fitting one.

@@ -10,6 +10,8 @@ use crate::sizing::volumes::circle_mm2;
 
 /// Density of steel for rods and bearings \[kg/m³\].
 const STEEL_KG_M3: f64 = 7850.0;
+/// Material of pulleys.
+pub const PULLEY: &str = "aluminium-6082";
 /// How much of the ring between bore and outside of a ball bearing is metal.
 const BEARING_FILL: f64 = 0.6;
 /// Density of carbon-filled PTFE rings \[kg/m³\] (from memory).
@@ -91,6 +93,47 @@ fn con_rod_kg(e: &Engine) -> f64 {
         + circle_mm2(d.small_end_bearing.outer_mm) * d.small_end_bearing.width_mm;
     let body = (ends + (big + small) * d.con_rod_mm) * t - seats;
     kg(body, density(e, &d.material)) + bearing_kg(&d.crankpin_bearing) + bearing_kg(&d.small_end_bearing)
+}
+
+/// What hangs on the free end of the shaft.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Hung {
+    /// Mass \[kg\].
+    pub kg: f64,
+    /// Inertia about the shaft \[kg m²\].
+    pub kg_m2: f64,
+    /// Place of its centre along Y \[mm\].
+    pub y_mm: f64,
+}
+
+/// A ring of `kg` between two diameters \[mm\]: inertia \[kg m²\].
+fn ring_kg_m2(kg: f64, outer_mm: f64, inner_mm: f64) -> f64 {
+    kg * (outer_mm * outer_mm + inner_mm * inner_mm) / 8.0 * 1e-6
+}
+
+/// Flywheel, its hub and the pulley of the load.
+pub fn hung(e: &Engine) -> Hung {
+    let (end, wheel, shaft) = (&e.shaft_end, &e.flywheel, e.drive.journal_bearing.bore_mm);
+    let mut all = vec![(wheel.mass_kg, wheel.inertia_kg_m2, 0.5 * (end.wheel_mm + end.output_mm))];
+    if let Some(made) = &wheel.made {
+        let face = end.wheel_mm + made.width_mm;
+        all[0].2 = end.wheel_mm + 0.5 * made.width_mm;
+        let mut far = face;
+        for [diameter, long] in [[made.hub.flange_mm[0], made.hub.flange_mm[1]], made.hub.boss_mm] {
+            let mass = kg(tube_mm2(diameter, 0.5 * (diameter - shaft)) * long, STEEL_KG_M3);
+            all.push((mass, ring_kg_m2(mass, diameter, shaft), far + 0.5 * long));
+            far += long;
+        }
+    }
+    if let Some(o) = &end.output {
+        let b = &o.pulley;
+        let mass =
+            kg(tube_mm2(b.flange_mm[1], 0.5 * (b.flange_mm[1] - shaft)) * b.face_mm, density(e, PULLEY));
+        all.push((mass, ring_kg_m2(mass, b.flange_mm[1], shaft), end.output_mm + 0.5 * b.face_mm));
+    }
+    let sum = |pick: fn(&(f64, f64, f64)) -> f64| all.iter().map(pick).sum::<f64>();
+    let mass = sum(|p| p.0);
+    Hung { kg: mass, kg_m2: sum(|p| p.1), y_mm: sum(|p| p.0 * p.2) / mass }
 }
 
 /// Masses of a sized engine.

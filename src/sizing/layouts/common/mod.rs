@@ -1,4 +1,5 @@
-//! What several layouts share: displacer and its cylinder, piston, block, gland, joints, con rods, flywheel, gas spaces.
+//! What several layouts share: displacer and its cylinder, piston, block, gland, joints, con rods, flywheel, what sits on
+//! the free end of the shaft, gas spaces.
 
 pub mod back_plate;
 pub mod block;
@@ -10,8 +11,12 @@ pub mod gland;
 pub mod guide;
 pub mod guides;
 pub mod hanging;
+pub mod hub;
 pub mod joints;
+pub mod output;
 pub mod path;
 pub mod piston;
 pub mod port;
+pub mod pulley;
+pub mod shaft_end;
 pub mod spaces;

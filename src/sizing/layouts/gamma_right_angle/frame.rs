@@ -4,6 +4,7 @@ use super::{Bracket, Places, RightAngle};
 use crate::sizing::decide::{Decide, round_near, round_up};
 use crate::sizing::engine::{Block, Clevis, Displacer, Drive, Engine, Piston, RodGland};
 use crate::sizing::layouts::common::drive::{COLLAR_MM, displacer_rod, without_belt};
+use crate::sizing::layouts::common::shaft_end::Standing;
 
 /// Way between a clevis at its dead centre and the guide or plate behind it \[mm\]; common practice, no source.
 const CLEVIS_CLEAR_MM: f64 = 2.0;
@@ -12,6 +13,9 @@ const HEAD_ROOM_MM: f64 = 1.5;
 
 /// Two milled faces of light metal, dry, under screws \[W/(m² K)\]; textbooks give 2000 to 12000, from memory.
 const CONTACT_W_M2_K: f64 = 5000.0;
+
+/// How far the back plate reaches beyond the bracket \[mm\]; common practice, no source.
+pub const BACK_PLATE_BEYOND_MM: f64 = 3.0;
 
 /// Room between flywheel and cooler plate or back plate \[mm\].
 pub const WHEEL_ROOM_MM: f64 = 5.0;
@@ -190,23 +194,7 @@ pub fn bracket(
         screw(d, "bracket.plate_screw_length", drive, deep.plate, &["cooler.plate_thickness"]),
         screw(d, "bracket.back_screw_length", drive, deep.back, &["back.thickness"]),
     ];
-    let shaft_end_mm = d.rule(
-        "drive.shaft_end",
-        round_up(3.0 * drive.journal_bearing.bore_mm, 1.0),
-        ("3 journals, for the hub of the flywheel", "common practice, no source"),
-        &["drive.journal_bearing"],
-    );
-    Bracket {
-        front_y_mm,
-        left_x_mm,
-        arm_mm,
-        low_mm,
-        plate_screw_x_mm,
-        back_screw_z_mm,
-        row_mm,
-        screw_mm,
-        shaft_end_mm,
-    }
+    Bracket { front_y_mm, left_x_mm, arm_mm, low_mm, plate_screw_x_mm, back_screw_z_mm, row_mm, screw_mm }
 }
 
 /// Corners of the cooler plate (lower left, upper right) in X and Y \[mm\]: over flange, bracket and passage.
@@ -241,9 +229,32 @@ pub fn sides_mm(e: &Engine, own: &RightAngle) -> [f64; 3] {
     let (d, [low, high]) = (&e.drive, own.plate_corners_mm);
     let top = e.stack.cap_low_mm + e.hot_cap.depth_mm + e.hot_cap.end_mm;
     let crank = d.piston.throw_mm + d.web_r_mm[1].max(d.eye_r_mm[0]);
-    let behind = own.bracket.front_y_mm + d.bracket_mm + own.bracket.shaft_end_mm;
+    let (behind, wheel) = (e.shaft_end.end_mm, e.flywheel.diameter_mm / 2.0);
     let front = (-low[1]).max(own.block.half_mm - own.places.piston_y_mm);
-    [top - d.crank_z_mm + own.bracket.low_mm.max(crank), high[0] - low[0], front + high[1].max(behind)]
+    [
+        top - d.crank_z_mm + own.bracket.low_mm.max(crank).max(wheel),
+        high[0].max(wheel) - low[0].min(-wheel),
+        front + high[1].max(behind),
+    ]
+}
+
+/// What stands beside the crankshaft: cooler plate, cold flange, back plate and block. `flange` is the diameter of the cold
+/// flange, `rear` the y of the bracket's rear face \[mm\].
+pub fn standing(
+    drive: &Drive,
+    places: &Places,
+    deep: &Deep,
+    block: &Block,
+    plate: &[[f64; 2]; 2],
+    [flange, rear]: [f64; 2],
+) -> [Standing; 4] {
+    let block_reach = places.piston_y_mm + block.half_mm;
+    [
+        Standing { far_mm: -drive.crank_z_mm - deep.plate, reach_mm: plate[1][1] },
+        Standing { far_mm: -drive.crank_z_mm, reach_mm: flange / 2.0 },
+        Standing { far_mm: places.back_x_mm, reach_mm: block_reach.max(rear + BACK_PLATE_BEYOND_MM) },
+        Standing { far_mm: places.block_x_mm, reach_mm: block_reach },
+    ]
 }
 
 /// Heat for each kelvin through the bracket, from the cooler plate down to the crank's height \[W/K\]: Fourier's law in

@@ -5,7 +5,8 @@ use crate::sizing::engine::Engine;
 use crate::sizing::layouts::common::guides::guided_displacer;
 use crate::sizing::losses::bush::Bush;
 use crate::sizing::losses::windage::Disc;
-use crate::sizing::mechanism::build::{displacer_line, journals, piston_line};
+use crate::sizing::mechanism::build::{displacer_line, journals, journals_with_wheel, piston_line};
+use crate::sizing::mechanism::masses::hung;
 use crate::sizing::mechanism::{Choices, Guide, Guides, Line, Mechanism, MechanismError, masses};
 
 /// Piston rod in the back plate's bush, the piston in its bore; distances from the crank axis along X.
@@ -27,7 +28,7 @@ fn piston_guides(e: &Engine, own: &RightAngle, choices: &Choices) -> Guides {
 /// [`MechanismError`] where a con rod is too short to turn.
 pub fn mechanism(e: &Engine, own: &RightAngle, choices: &Choices) -> Result<Mechanism, MechanismError> {
     let (m, d) = (masses(e), &e.drive);
-    let near = journals(e, e.flywheel.mass_kg + m.web_kg);
+    let near = journals_with_wheel(e, m.web_kg, own.bracket.front_y_mm + d.bracket_mm);
     let mut far = journals(e, 0.0);
     far.overhang_mm += own.places.piston_y_mm;
     far.drag_counted = true;
@@ -43,7 +44,7 @@ pub fn mechanism(e: &Engine, own: &RightAngle, choices: &Choices) -> Result<Mech
         )?,
         lead_deg: d.lead_deg,
         belt: None,
-        turning_kg_m2: e.flywheel.inertia_kg_m2 + m.web_kg_m2,
+        turning_kg_m2: hung(e).kg_m2 + m.web_kg_m2,
         discs: [
             Disc::in_room(0.5 * e.flywheel.diameter_mm),
             Disc::in_room(d.piston.throw_mm + d.web_r_mm[1]),

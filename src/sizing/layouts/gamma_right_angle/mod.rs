@@ -13,7 +13,7 @@ pub mod passage;
 use super::Refused;
 use super::common::displacer::Shape;
 use super::common::guide::{self, Guide};
-use super::common::{back_plate, block, displacer, flywheel, gland, joints, piston};
+use super::common::{back_plate, block, displacer, flywheel, gland, joints, piston, shaft_end};
 use crate::catalogue::threads::Thread;
 use crate::design::Design;
 use crate::sizing::decide::Decide;
@@ -86,8 +86,6 @@ pub struct Bracket {
     pub row_mm: f64,
     /// Length of the screws into the bracket: from the cooler plate, from the back plate \[mm\].
     pub screw_mm: [f64; 2],
-    /// Length of the crankshaft behind the bracket, for flywheel and load \[mm\].
-    pub shaft_end_mm: f64,
 }
 
 /// What this layout has beyond the common.
@@ -160,6 +158,18 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
     passage::check(&mut d, &passage, &displacer, &gland, &joints, &places);
     frame::check(&mut d, &drive, &clevis, &gland, &bracket, &places, &deep);
     displacer::peak_temperature(&mut d, &hot_cap);
+    let rear = bracket.front_y_mm + drive.bracket_mm;
+    let beside = [cold.flange_diameter_mm, rear];
+    let standing = frame::standing(&drive, &places, &deep, &block, &plate_corners_mm, beside);
+    let start = rear + 1.0;
+    let shaft_end = shaft_end::size(
+        &mut d,
+        &drive,
+        &flywheel,
+        start,
+        &standing,
+        &["bracket.front", "drive.bracket_thickness"],
+    );
     if !d.problems.is_empty() {
         return Err(d.refused());
     }
@@ -174,6 +184,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
         clevis,
         drive,
         flywheel,
+        shaft_end,
         joints,
         arranged: Arranged::GammaRightAngle(Box::new(RightAngle {
             plate_mm,

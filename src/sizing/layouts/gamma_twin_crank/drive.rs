@@ -1,11 +1,11 @@
 //! Crank centres and the belt that fixes them.
 
 use crate::catalogue::Catalogue;
-use crate::catalogue::belts::{BeltLength, BeltSection, Groove, belt_section, belt_sections};
-use crate::catalogue::threads::thread;
-use crate::sizing::decide::{Decide, round_up};
+use crate::catalogue::belts::{BeltLength, BeltSection, belt_section, belt_sections};
+use crate::sizing::decide::Decide;
 use crate::sizing::dimension::Unit;
 use crate::sizing::engine::{Belt, Block, Drive};
+use crate::sizing::layouts::common::pulley;
 
 /// Least overlap of the bores that holds a transfer port \[mm\].
 const LEAST_OVERLAP_MM: f64 = 8.0;
@@ -25,13 +25,6 @@ fn least_centres(d: &mut Decide, block: &Block, cap: f64, reach: f64, bearing_ou
             "drive.journal_bearing",
         ],
     )
-}
-
-/// Depth of a pulley's groove \[mm\].
-fn groove_depth(section: &BeltSection) -> f64 {
-    match section.groove {
-        Groove::Curvilinear { depth_mm, .. } | Groove::Straight { depth_mm, .. } => depth_mm,
-    }
 }
 
 /// A belt and pulley that fit: (teeth of a pulley, belt, centres). What the user has goes before what is sold.
@@ -63,10 +56,7 @@ fn belt(d: &mut Decide, low: f64, high: f64, journal: f64) -> (Belt, f64) {
     let s = &design.drive;
     let name = s.belt_section.value.name().to_owned();
     let sec = d.look_up("drive.belt_section", belt_section(&name)).unwrap_or(&belt_sections()[0]);
-    let least_root = journal + 9.0;
-    let least_teeth = ((least_root + 2.0 * groove_depth(sec) + sec.two_a_mm) * std::f64::consts::PI
-        / sec.pitch_mm)
-        .ceil() as usize;
+    let least_teeth = pulley::least_teeth(sec, journal);
     let (low, high) = match &s.crank_centres_mm {
         Some(given) => {
             let c = d.mm("drive.crank_centres", given);
@@ -124,21 +114,8 @@ fn belt(d: &mut Decide, low: f64, high: f64, journal: f64) -> (Belt, f64) {
         );
     }
     let width = d.mm("drive.belt_width", &s.belt_width_mm);
-    let outside = z as f64 * sec.pitch_mm / std::f64::consts::PI - sec.two_a_mm;
-    let root = outside - 2.0 * groove_depth(sec);
-    let set_screw =
-        thread(if journal >= 8.0 { "M4" } else { "M3" }).unwrap_or_else(|_| unreachable!("in the catalogue"));
-    let belt = Belt {
-        section: name,
-        pulley_teeth: z,
-        length_mm: length,
-        width_mm: width,
-        face_mm: width + 1.0,
-        hub_mm: [(root - 1.0).floor().max(journal + 7.0), 2.0 * set_screw.major_mm],
-        flange_mm: [1.5, round_up(outside + 3.0, 0.5)],
-        set_screw,
-    };
-    (belt, centres)
+    let belt = pulley::sizes(sec, z, width, journal);
+    (Belt { length_mm: length, ..belt }, centres)
 }
 
 /// Tells which bounds the belt search had.

@@ -1,14 +1,38 @@
 //! Height, width and depth of the sized engine, before its parts are drawn.
 
-use super::TwinCrank;
-use crate::sizing::engine::Engine;
+use super::{Heights, TwinCrank};
+use crate::sizing::engine::{Belt, Drive, Engine};
 use crate::sizing::layouts::common::drive::COLLAR_MM;
+use crate::sizing::layouts::common::shaft_end::Standing;
 
 /// Free way between bracket and pulley \[mm\]; common practice, no source.
 pub const PULLEY_GAP_MM: f64 = 1.0;
 
+/// y of the bracket's face towards the webs \[mm\].
+pub fn bracket_front_y_mm(d: &Drive) -> f64 {
+    d.con_rod_thickness_mm / 2.0 + d.side_gap_mm + d.web_mm + COLLAR_MM
+}
+
+/// y at which the pulleys begin \[mm\].
+pub fn pulley_y_mm(d: &Drive) -> f64 {
+    bracket_front_y_mm(d) + d.bracket_mm + PULLEY_GAP_MM
+}
+
+/// y behind both pulleys \[mm\].
+pub fn behind_pulleys_mm(d: &Drive, belt: &Belt) -> f64 {
+    pulley_y_mm(d) + 2.0 * (belt.hub_mm[1] + belt.flange_mm[0]) + belt.face_mm
+}
+
+/// What stands beside the piston's crankshaft: plates and block above it, the cold flange higher up.
+pub fn standing(d: &Drive, heights: &Heights, block_half: f64, flange: f64) -> [Standing; 2] {
+    [
+        Standing { far_mm: heights.back_low_mm - d.crank_z_mm, reach_mm: block_half },
+        Standing { far_mm: heights.block_top_mm - d.crank_z_mm, reach_mm: flange / 2.0 },
+    ]
+}
+
 /// Estimated height, width and depth over all \[mm\]: hot cap to the lower reach of the cranks; flanges, back plate,
-/// cranks and block side by side; flange or pulleys behind, flange or block in front.
+/// cranks, block and flywheel side by side; the shaft's end behind, flange or block in front.
 pub fn sides_mm(e: &Engine, own: &TwinCrank) -> [f64; 3] {
     let d = &e.drive;
     let reach = |throw: f64| {
@@ -22,8 +46,9 @@ pub fn sides_mm(e: &Engine, own: &TwinCrank) -> [f64; 3] {
     let left = flange.max(-own.back_x_low_mm).max(reaches[0]);
     let right = flange.max(own.centres_mm + own.block.half_mm.max(reaches[1]));
     let front = flange.max(own.block.half_mm);
-    let shaft = d.con_rod_thickness_mm / 2.0 + d.side_gap_mm + d.web_mm + d.bracket_mm;
-    let pulleys = 2.0 * (own.belt.hub_mm[1] + own.belt.flange_mm[0]) + own.belt.face_mm;
-    let behind = shaft + COLLAR_MM + PULLEY_GAP_MM + pulleys;
+    let behind = e.shaft_end.end_mm;
+    let wheel = e.flywheel.diameter_mm / 2.0;
+    let height = height.max(top - d.crank_z_mm + wheel);
+    let (left, right) = (left.max(wheel - own.centres_mm), right.max(own.centres_mm + wheel));
     [height, left + right, front + front.max(behind)]
 }

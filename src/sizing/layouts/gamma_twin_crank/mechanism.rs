@@ -1,14 +1,15 @@
 //! The drive: two overhung cranks in one bracket, rods in bushes, a belt between the cranks.
 
 use super::TwinCrank;
+use super::envelope::bracket_front_y_mm;
 use crate::catalogue::belts::belt_section;
 use crate::sizing::engine::{Belt, Engine};
 use crate::sizing::layouts::common::guides::{hanging_piston, small_end_mm};
 use crate::sizing::losses::belt::BeltDrive;
 use crate::sizing::losses::bush::Bush;
 use crate::sizing::losses::windage::Disc;
-use crate::sizing::mechanism::build::{displacer_line, journals, piston_line};
-use crate::sizing::mechanism::masses::{density, kg};
+use crate::sizing::mechanism::build::{displacer_line, journals, journals_with_wheel, piston_line};
+use crate::sizing::mechanism::masses::{PULLEY, density, hung, kg};
 use crate::sizing::mechanism::{Choices, Guide, Guides, Mechanism, MechanismError, masses};
 use crate::sizing::volumes::circle_mm2;
 
@@ -39,7 +40,7 @@ fn belt(b: &Belt, choices: &Choices) -> Option<BeltDrive> {
 /// Mass \[kg\] of a pulley and its inertia about its axis \[kg m²\], as a disc.
 fn pulley(e: &Engine, b: &Belt) -> (f64, f64) {
     let radius = 0.5 * b.flange_mm[1];
-    let mass = kg(circle_mm2(2.0 * radius) * b.face_mm, density(e, "aluminium-6082"));
+    let mass = kg(circle_mm2(2.0 * radius) * b.face_mm, density(e, PULLEY));
     (mass, 0.5 * mass * 1e-6 * radius.powi(2))
 }
 
@@ -51,7 +52,8 @@ pub fn mechanism(e: &Engine, own: &TwinCrank, choices: &Choices) -> Result<Mecha
     let (m, d, plate_mm) = (masses(e), &e.drive, own.cooler.thickness_mm);
     let longest = d.piston.throw_mm.max(d.displacer.throw_mm);
     let (pulley_kg, pulley_kg_m2) = pulley(e, &own.belt);
-    let piston_journals = journals(e, e.flywheel.mass_kg + m.web_kg + pulley_kg);
+    let rear_mm = bracket_front_y_mm(d) + d.bracket_mm;
+    let piston_journals = journals_with_wheel(e, m.web_kg + pulley_kg, rear_mm);
     let displacer_journals = journals(e, m.web_kg + pulley_kg);
     let web_mm = longest + d.web_r_mm[1];
     Ok(Mechanism {
@@ -65,7 +67,7 @@ pub fn mechanism(e: &Engine, own: &TwinCrank, choices: &Choices) -> Result<Mecha
         displacer: displacer_line(e, &m, displacer_guides(e, own, choices), displacer_journals, choices)?,
         lead_deg: d.lead_deg,
         belt: belt(&own.belt, choices),
-        turning_kg_m2: e.flywheel.inertia_kg_m2 + 2.0 * (m.web_kg_m2 + pulley_kg_m2),
+        turning_kg_m2: hung(e).kg_m2 + 2.0 * (m.web_kg_m2 + pulley_kg_m2),
         discs: [Disc::in_room(0.5 * e.flywheel.diameter_mm), Disc::in_room(web_mm)],
     })
 }

@@ -12,7 +12,7 @@ use super::Refused;
 use super::common::cooler::{self, CoolerPlate};
 use super::common::displacer::Shape;
 use super::common::hanging::{self, Heights};
-use super::common::{back_plate, block, displacer, flywheel, gland, joints, piston};
+use super::common::{back_plate, block, displacer, flywheel, gland, joints, piston, shaft_end};
 use crate::design::Design;
 use crate::sizing::decide::Decide;
 use crate::sizing::engine::{Arranged, BackPlate, Belt, Block, Engine};
@@ -75,6 +75,16 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
     let heights = hanging::size(&mut d, plate_mm, &block, &back, gasket, &mut drive, &clevis);
     hanging::rods(&mut d, &drive, &clevis, plate_mm, &mut displacer, &mut piston);
     let flywheel = flywheel::size(&mut d, &drive, 2.0 * centres_mm, "drive.crank_centres");
+    let standing = envelope::standing(&drive, &heights, block.half_mm, cold.flange_diameter_mm);
+    let start = envelope::behind_pulleys_mm(&drive, &belt) + envelope::PULLEY_GAP_MM;
+    let shaft_end = shaft_end::size(
+        &mut d,
+        &drive,
+        &flywheel,
+        start,
+        &standing,
+        &["drive.bracket_thickness", "drive.pulley_teeth", "drive.belt_width"],
+    );
     let front = super::common::drive::web_back_mm(&drive) + super::common::drive::COLLAR_MM;
     hanging::check(&mut d, front, &clevis, &hot_cap, &cooler, &gland, &block);
     if !d.problems.is_empty() {
@@ -91,6 +101,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
         clevis,
         drive,
         flywheel,
+        shaft_end,
         joints,
         arranged: Arranged::GammaTwinCrank(Box::new(TwinCrank {
             cooler,

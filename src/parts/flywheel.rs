@@ -1,0 +1,188 @@
+//! Flywheel and its hub, and the pulley of the load behind them.
+
+use super::assembly::placed;
+use super::bought::{buy, screw};
+use super::kit::{along, fit, lift, made, named, tapped_through, through};
+use super::part::{Instance, Joint, Part};
+use super::pattern::Pattern;
+use super::{joints, pulley};
+use crate::shape::loops::polar;
+use crate::shape::outline::Outline;
+use crate::shape::recipe::{Body, Feature, Place, Recipe, Tag};
+use crate::shape::{Point2, Point3};
+use crate::sizing::engine::{Engine, Flywheel, Hub, Lightening, MadeWheel, Output};
+
+const CAUTION: &str =
+    "Turns fast and stores much energy: fit a guard that only a tool opens; never slow it down by hand.";
+
+/// Holes of the hub's screws in the disc: plain, or sunk so far that the grip is left.
+fn screw_holes(wheel: &MadeWheel, holes: &Pattern) -> Vec<Feature> {
+    let width = wheel.width_mm;
+    if wheel.grip_mm >= width {
+        return holes.clearance("hub-screw-hole", 0.0, 0.0, width, width);
+    }
+    holes.sunk("hub-screw-hole", width, width - wheel.grip_mm, width)
+}
+
+fn lightening(h: &Lightening, width: f64) -> Vec<Feature> {
+    let angles: Vec<f64> = (0..h.count).map(|i| 360.0 * i as f64 / h.count as f64).collect();
+    let centre = Point2::new(0.0, 0.0);
+    let place = Place::Circle { centre, diameter: h.circle_mm, angles_deg: angles.clone() };
+    let one = |deg: &f64| {
+        let at = lift(polar(centre, h.circle_mm / 2.0, deg.to_radians()), width);
+        let tag = Tag::new("lightening-hole").origin("flywheel.hole_diameter");
+        through(at, along(0.0, 0.0, -1.0), h.diameter_mm, width, tag).placed(place.clone())
+    };
+    angles.iter().map(one).collect()
+}
+
+/// The disc: Z towards the engine, datum in its face at the hub.
+fn disc(e: &Engine, wheel: &Flywheel, own: &MadeWheel, holes: &Pattern) -> Part {
+    let width = own.width_mm;
+    let tag = Tag::new("outside-diameter").origin("flywheel.diameter");
+    let outline = Outline::Disc { centre: Point2::new(0.0, 0.0), diameter: wheel.diameter_mm, tag };
+    let spigot = own.hub.spigot_mm[0];
+    let centre = lift(Point2::new(0.0, 0.0), width);
+    let mut features =
+        vec![through(centre, along(0.0, 0.0, -1.0), spigot, width, fit("bore", spigot, "H7").ra(1.6))];
+    features.extend(screw_holes(own, holes));
+    features.extend(own.holes.iter().flat_map(|h| lightening(h, width)));
+    let tag = Tag::new("width").origin("flywheel.width");
+    let recipe = Recipe { body: Body::Plate { outline, thickness: width, tag }, features };
+    let part = made("flywheel", "Flywheel", &own.material, recipe)
+        .note(&format!(
+            "Turn the rim true to the bore within 0.1 mm and balance on two level edges. {:.4} kg m², {:.2} kg.",
+            e.flywheel.inertia_kg_m2, e.flywheel.mass_kg
+        ))
+        .note(&format!("No faster than {:.0} rpm: there its own pull is what the material may carry.", own.fastest_rpm))
+        .caution(CAUTION);
+    // a sunk head needs more than a cutter of sheet
+    if own.grip_mm < width { part } else { part.flat() }
+}
+
+/// The hub: datum in the flange's face at the disc, Z away from the engine.
+fn hub(h: &Hub, name: &str, title: &str, holes: &Pattern) -> Part {
+    let (bore, [boss, long], [flange, thick], [spigot, into]) =
+        (h.bore_mm / 2.0, h.boss_mm, h.flange_mm, h.spigot_mm);
+    let end = thick + long;
+    let profile = vec![
+        named(bore, -into, Tag::new("spigot-length")),
+        named(spigot / 2.0, -into, fit("spigot", spigot, "h6").ra(1.6)),
+        named(spigot / 2.0, 0.0, Tag::new("disc-face").ra(1.6)),
+        named(flange / 2.0, 0.0, Tag::new("flange-diameter").origin("flywheel.hub_flange_diameter")),
+        named(flange / 2.0, thick, Tag::new("flange-thickness")),
+        named(boss / 2.0, thick, Tag::new("boss-diameter").origin("flywheel.hub_diameter")),
+        named(boss / 2.0, end, Tag::new("length")),
+        named(bore, end, fit("bore", h.bore_mm, "H7").ra(1.6)),
+    ];
+    let t = h.set_screw;
+    let (z, wall) = (thick + long / 2.0, (boss - h.bore_mm) / 2.0);
+    let set = |angle_deg: f64| {
+        let (sin, cos) = angle_deg.to_radians().sin_cos();
+        let (sin, cos) = (sin.round(), cos.round());
+        let origin = Point3::new(boss / 2.0 * cos, boss / 2.0 * sin, z);
+        tapped_through("set-screw", origin, along(-cos, -sin, 0.0), &t.designation, t.tap_drill_mm, wall)
+            .placed(Place::Radial { z, angle_deg })
+    };
+    let mut features = holes.tapped_through("disc-thread", thick, thick);
+    features.extend([set(0.0), set(90.0)]);
+    made(name, title, "mild-steel", Recipe { body: Body::Turned(profile), features })
+        .note("Bore, spigot and disc face in one clamping. One set screw onto a flat of the shaft, the other at a right angle to it, both with thread-locking compound.")
+}
+
+fn hub_holes(wheel: &MadeWheel) -> Pattern {
+    Pattern::circle(&wheel.hub.screws)
+}
+
+/// Pulley of the load.
+fn output(e: &Engine, o: &Output) -> Part {
+    pulley::part(&o.pulley, e.drive.journal_bearing.bore_mm, "output-pulley", "Output pulley", 1)
+        .note("Set screw onto a flat of the shaft. The flange on this pulley and one on the other side of the load's hold the belt.")
+        .note(&format!(
+            "Drives the load at {:.4} of the engine's speed: pulley of {} teeth on the load, {:.1} mm from shaft to shaft. Mount the load so that it can be slid by 3 mm either way to tighten the belt.",
+            o.ratio(),
+            o.mate_teeth,
+            o.centres_mm
+        ))
+        .caution(pulley::CAUTION)
+}
+
+/// Made and bought parts.
+pub fn parts(e: &Engine) -> Vec<Part> {
+    let mut all = match &e.flywheel.made {
+        Some(wheel) => made_parts(e, wheel),
+        None => {
+            let f = &e.flywheel;
+            let what = format!(
+                "flywheel that you have: {} kg m², {:.2} kg, {} mm across; bored {} H7 with two set screws",
+                f.inertia_kg_m2, f.mass_kg, f.diameter_mm, e.drive.journal_bearing.bore_mm
+            );
+            vec![buy("flywheel", "Flywheel", what, "mild-steel", 1).caution(CAUTION)]
+        }
+    };
+    if let Some(o) = &e.shaft_end.output {
+        let b = &o.pulley;
+        all.push(output(e, o));
+        let belt = format!("{} belt, {} mm long, {} mm wide", b.section, b.length_mm, b.width_mm);
+        let mate = format!(
+            "pulley {} teeth {} for a belt {} mm wide, one flange, bore to the load's shaft",
+            o.mate_teeth, b.section, b.width_mm
+        );
+        all.extend([
+            buy("output-belt", "Belt to the load", belt, "nbr", 1),
+            buy("load-pulley", "Pulley on the load", mate, "aluminium-6082", 1),
+            pulley::set_screw(
+                b,
+                e.drive.journal_bearing.bore_mm,
+                "output-pulley-set-screw",
+                "Set screw of the output pulley",
+                1,
+            ),
+        ]);
+    }
+    all
+}
+
+fn made_parts(e: &Engine, wheel: &MadeWheel) -> Vec<Part> {
+    let (h, holes) = (&wheel.hub, hub_holes(wheel));
+    let set = format!("ISO 4026 {}x{}", h.set_screw.designation, h.set_screw_mm);
+    vec![
+        disc(e, &e.flywheel, wheel, &holes),
+        hub(h, "flywheel-hub", "Flywheel hub", &holes),
+        screw(
+            "flywheel-screw",
+            "Screw of flywheel and hub",
+            h.screws.thread,
+            h.screws.screw_mm,
+            h.screws.count,
+        ),
+        buy("flywheel-set-screw", "Set screw of the flywheel hub", set, "steel-zinc", 2),
+    ]
+}
+
+/// Entry of the manifest.
+pub fn joint(e: &Engine) -> Option<Joint> {
+    let wheel = e.flywheel.made.as_ref()?;
+    let screws = &wheel.hub.screws;
+    let screw = joints::cap_screw(screws.thread, screws.screw_mm);
+    Some(joints::joint("flywheel-joint", ["flywheel", "flywheel-hub"], None, screw, &hub_holes(wheel)))
+}
+
+/// Places on a shaft along Y through (`x`, `z`) \[mm\] at a crank angle \[rad\].
+pub fn instances(e: &Engine, x: f64, z: f64, angle: f64) -> Vec<Instance> {
+    let (sin, cos) = angle.sin_cos();
+    let turned = [sin, 0.0, cos];
+    let (end, out, into) = (&e.shaft_end, [0.0, 1.0, 0.0], [0.0, -1.0, 0.0]);
+    let mut all = Vec::new();
+    if let Some(wheel) = &e.flywheel.made {
+        let face = Point3::new(x, end.wheel_mm + wheel.width_mm, z);
+        all.push(placed("flywheel", "flywheel", face, into, turned));
+        all.push(placed("flywheel-hub", "flywheel-hub", face, out, turned));
+    }
+    if let Some(o) = &end.output {
+        // teeth towards the wheel, flange and hub outside
+        let y = end.output_mm + o.pulley.face_mm + o.pulley.flange_mm[0];
+        all.push(placed("output-pulley", "output-pulley", Point3::new(x, y, z), into, turned));
+    }
+    all
+}

@@ -1,0 +1,102 @@
+//! What only the engine at work can tell of its drive: the ratio to its load and the width of its flywheel. Both are found
+//! with the full model before any part is made, where the design leaves them open.
+
+use super::answer::full_engine;
+use super::decide::round_up;
+use super::engine::Engine;
+use super::layouts;
+use super::uncertain::known;
+use super::verdict::{
+    Gearing, Loaded, NetWork, SpeedCurve, SpeedRange, flywheel_for, load_of, running, unsteadiness,
+};
+use crate::catalogue::stock::{BarShape, bar_sizes};
+use crate::design::{CycleChoice, Design, Setting, Source};
+use std::borrow::Cow;
+
+/// Step of the ratio that is kept.
+const RATIO_STEP: f64 = 1e-4;
+/// Step of a width where dealers keep no plate \[mm\].
+const WIDTH_STEP_MM: f64 = 1.0;
+/// Widest and narrowest wheel that is taken \[mm\], as the design file allows.
+const WIDTHS_MM: [f64; 2] = [1.0, 500.0];
+
+/// Whether the best ratio is to be found.
+fn ratio_open(design: &Design) -> bool {
+    design.load.kind.is_some() && design.load.speed_ratio.is_none()
+}
+
+/// Whether the width of the wheel is to follow from the steadiness.
+fn width_open(design: &Design) -> bool {
+    let f = &design.flywheel;
+    f.steadiness.is_some() && f.inertia_kg_m2.is_none() && matches!(f.width_mm.from, Source::Default { .. })
+}
+
+/// The design with both found, as far as they are open and the full model has an answer; else as it is.
+pub fn settled(design: &Design) -> Cow<'_, Design> {
+    if design.model.cycle.value != CycleChoice::Full || !(ratio_open(design) || width_open(design)) {
+        return Cow::Borrowed(design);
+    }
+    let Ok(engine) = layouts::size(design) else { return Cow::Borrowed(design) };
+    let mut found = design.clone();
+    let net = full_engine(design, &engine);
+    let ratio = if ratio_open(design) { best_ratio(design, &net) } else { None };
+    found.load.speed_ratio = ratio.or(found.load.speed_ratio);
+    if width_open(design)
+        && let Some(width) = wide_enough(&found, &engine, &net)
+    {
+        found.flywheel.width_mm = width;
+    }
+    Cow::Owned(found)
+}
+
+/// Ratio at which most power reaches the load.
+fn best_ratio(design: &Design, net: &dyn NetWork) -> Option<Setting<f64>> {
+    let (load, gearing) = load_of(&design.load)?;
+    let curve = SpeedCurve::of(net, &known(&design.spread), &SpeedRange::default()).ok()?;
+    let ratio = running(&curve, &load, &Gearing { ratio: None, ..gearing })?.ratio;
+    let value = (ratio / RATIO_STEP).round() * RATIO_STEP;
+    let target = "the most power at the load".to_owned();
+    Some(Setting { value, from: Source::Solved { target, residual: 0.0 } })
+}
+
+/// Speed at which the wheel must be steady \[rpm\]: where the engine runs with its load, or the target.
+fn working_rpm(design: &Design, net: &dyn NetWork) -> f64 {
+    let target = design.targets.speed_rpm.value;
+    let at_load = || {
+        let (load, gearing) = load_of(&design.load)?;
+        let curve = SpeedCurve::of(net, &known(&design.spread), &SpeedRange::default()).ok()?;
+        Some(running(&curve, &load, &gearing)?.engine_rpm)
+    };
+    at_load().unwrap_or(target)
+}
+
+/// Least plate that dealers keep, or whole millimetres, for a width \[mm\].
+fn stock_mm(design: &Design, width: f64) -> f64 {
+    let family =
+        design.catalogue.material(&design.flywheel.material.value).ok().and_then(|m| m.stock.clone());
+    let plates =
+        bar_sizes().iter().filter(|bar| Some(&bar.family) == family.as_ref() && bar.shape == BarShape::Flat);
+    let thick = plates.filter_map(|bar| bar.thickness_mm).filter(|t| *t >= width - 1e-9);
+    let least = thick.fold(f64::INFINITY, f64::min);
+    if least.is_finite() { least } else { round_up(width, WIDTH_STEP_MM) }
+}
+
+/// Width of a wheel that keeps the steadiness asked for: inertia goes with the width.
+fn wide_enough(design: &Design, engine: &Engine, net: &dyn NetWork) -> Option<Setting<f64>> {
+    let wanted = design.flywheel.steadiness.as_ref()?.value;
+    let speed_rpm = working_rpm(design, net);
+    let work = match load_of(&design.load) {
+        Some((load, Gearing { ratio: Some(ratio), efficiency })) => {
+            Loaded { net, load, ratio, efficiency }.at(speed_rpm, &known(&design.spread))
+        }
+        _ => net.at(speed_rpm, &known(&design.spread)),
+    }
+    .ok()?;
+    let now = engine.flywheel.inertia_kg_m2;
+    let needed = flywheel_for(&work, now, wanted)?;
+    let width = engine.flywheel.made.as_ref()?.width_mm;
+    let value = stock_mm(design, (width * needed / now).max(WIDTHS_MM[0])).min(WIDTHS_MM[1]);
+    let left = unsteadiness(&work, now * (value / width - 1.0)).map_or(0.0, |u| u - wanted);
+    let target = format!("a speed swing of {:.4} at {speed_rpm:.0} rpm", wanted);
+    Some(Setting { value, from: Source::Solved { target, residual: (left * 1e4).round() * 1e-4 } })
+}
