@@ -77,8 +77,9 @@ fn a_design_without_a_load_says_nothing_of_one() {
     assert!(answer.flywheel.unwrap().words[0].contains("default"), "a wheel that nobody gave is told so");
 }
 
-/// Ring of 240 × 15 mm, rim 30 mm, density 7850: by hand m = 7850 × π (0.12² − 0.09²) × 0.015 = 2.3305 kg, J = m (0.12² +
-/// 0.09²) / 2 = 0.026218 kg m². The unsteadiness of a great wheel goes with 1/J (R. S. Khurmi and J. K. Gupta, Theory
+/// Disc of 240 × 15 mm with a bore of 14 mm and, inside a rim of 30 mm, five holes of 52 mm on 111.5 mm, density 7850: by
+/// hand m = 7850 × 0.015 × π (0.12² − 0.007² − 5 × 0.026²) = 4.0584 kg, J = 7850 × 0.015 × π/2 (0.12⁴ − 0.007⁴ −
+/// 5 (0.026⁴ + 2 × 0.026² × 0.05575²)) = 0.034044 kg m². The unsteadiness of a great wheel goes with 1/J (R. S. Khurmi and J. K. Gupta, Theory
 /// of Machines: ΔE = J ω² C_s).
 #[test]
 fn a_flywheel_is_worked_out_from_its_sizes() {
@@ -86,8 +87,8 @@ fn a_flywheel_is_worked_out_from_its_sizes() {
     let load = ["model.samples=0"];
     let plain = size("allotment-pump", &load);
     assert!(
-        (at(&plain, "mass_kg") - 2.3305).abs() < 1e-3
-            && (at(&plain, "inertia_kg_m2") - 0.026_218).abs() < 1e-5
+        (at(&plain, "mass_kg") - 4.0584).abs() < 1e-3
+            && (at(&plain, "inertia_kg_m2") - 0.034_044).abs() < 1e-5
     );
     let heavy = size("allotment-pump", &[&load[..], &["flywheel.width=60 mm"]].concat());
     let ratio = at(&plain, "unsteadiness") / at(&heavy, "unsteadiness");

@@ -10,6 +10,7 @@ use std::path::{Path, PathBuf};
 use swept::design::{Design, write_settled};
 use swept::sizing::answer::{Sized, judged_settled, size};
 use swept::sizing::dimension::Unit;
+use swept::sizing::drive_train;
 use swept::sizing::search::Settled;
 use swept::sizing::search::report::Report;
 use swept::sizing::uncertain::most_of_the_band;
@@ -48,8 +49,9 @@ impl Size {
         {
             return exit;
         }
-        // a chain of dimensions hangs on sizing alone: no need to work out what the engine will do
-        let answer = if self.why.is_some() { size(&settled.design) } else { judged_settled(&settled) };
+        // a chain of dimensions hangs on sizing alone: no need to work out all that the engine will do
+        let chain = || size(&drive_train::settled(&settled.design));
+        let answer = if self.why.is_some() { chain() } else { judged_settled(&settled) };
         match answer {
             Ok(sized) => self.tell(global, &settled.design, &sized),
             Err(said) => refuse(&said, self.json),

@@ -7,16 +7,17 @@ use super::engine::Engine;
 use super::layouts;
 use super::uncertain::known;
 use super::verdict::{
-    Gearing, Loaded, NetWork, SpeedCurve, SpeedRange, flywheel_for, load_of, running, unsteadiness,
+    Gearing, NetWork, SpeedCurve, SpeedRange, flywheel_for, load_of, running, unsteadiness,
 };
-use crate::catalogue::stock::{BarShape, bar_sizes};
+use crate::catalogue::stock::{BarShape, BarSize, bar_sizes};
 use crate::design::{CycleChoice, Design, Setting, Source};
 use std::borrow::Cow;
 
 /// Step of the ratio that is kept.
 const RATIO_STEP: f64 = 1e-4;
-/// Step of a width where dealers keep no plate \[mm\].
-const WIDTH_STEP_MM: f64 = 1.0;
+/// How far below the width that is worked out the trying begins, and how many widths are tried.
+const NEAR: f64 = 0.85;
+const TRIES: usize = 8;
 /// Widest and narrowest wheel that is taken \[mm\], as the design file allows.
 const WIDTHS_MM: [f64; 2] = [1.0, 500.0];
 
@@ -70,33 +71,42 @@ fn working_rpm(design: &Design, net: &dyn NetWork) -> f64 {
     at_load().unwrap_or(target)
 }
 
-/// Least plate that dealers keep, or whole millimetres, for a width \[mm\].
-fn stock_mm(design: &Design, width: f64) -> f64 {
+/// Widths to try from `width` on \[mm\]: the plates that dealers keep, whole millimetres beyond those.
+fn widths(design: &Design, width: f64) -> Vec<f64> {
     let family =
         design.catalogue.material(&design.flywheel.material.value).ok().and_then(|m| m.stock.clone());
-    let plates =
-        bar_sizes().iter().filter(|bar| Some(&bar.family) == family.as_ref() && bar.shape == BarShape::Flat);
-    let thick = plates.filter_map(|bar| bar.thickness_mm).filter(|t| *t >= width - 1e-9);
-    let least = thick.fold(f64::INFINITY, f64::min);
-    if least.is_finite() { least } else { round_up(width, WIDTH_STEP_MM) }
+    let of = |bar: &&BarSize| Some(&bar.family) == family.as_ref() && bar.shape == BarShape::Flat;
+    let mut all: Vec<f64> = bar_sizes().iter().filter(of).filter_map(|bar| bar.thickness_mm).collect();
+    all.sort_by(f64::total_cmp);
+    all.dedup();
+    let beyond = round_up(width.max(all.last().copied().unwrap_or(0.0)), 1.0);
+    all.extend((0..TRIES).map(|more| beyond + more as f64));
+    all.retain(|w| *w >= width.max(WIDTHS_MM[0]) && *w <= WIDTHS_MM[1]);
+    all.truncate(TRIES);
+    all
 }
 
-/// Width of a wheel that keeps the steadiness asked for: inertia goes with the width.
+/// Speed swing of the engine with its load at a speed; `None` without an answer.
+fn swing(design: &Design, speed_rpm: f64) -> Option<f64> {
+    let engine = layouts::size(design).ok()?;
+    let work = full_engine(design, &engine).at(speed_rpm, &known(&design.spread)).ok()?;
+    unsteadiness(&work, 0.0)
+}
+
+/// Width of a wheel that keeps the steadiness asked for. Inertia goes with the width; what else changes with it is found by
+/// trying.
 fn wide_enough(design: &Design, engine: &Engine, net: &dyn NetWork) -> Option<Setting<f64>> {
     let wanted = design.flywheel.steadiness.as_ref()?.value;
     let speed_rpm = working_rpm(design, net);
-    let work = match load_of(&design.load) {
-        Some((load, Gearing { ratio: Some(ratio), efficiency })) => {
-            Loaded { net, load, ratio, efficiency }.at(speed_rpm, &known(&design.spread))
-        }
-        _ => net.at(speed_rpm, &known(&design.spread)),
-    }
-    .ok()?;
+    let work = net.at(speed_rpm, &known(&design.spread)).ok()?;
     let now = engine.flywheel.inertia_kg_m2;
-    let needed = flywheel_for(&work, now, wanted)?;
-    let width = engine.flywheel.made.as_ref()?.width_mm;
-    let value = stock_mm(design, (width * needed / now).max(WIDTHS_MM[0])).min(WIDTHS_MM[1]);
-    let left = unsteadiness(&work, now * (value / width - 1.0)).map_or(0.0, |u| u - wanted);
-    let target = format!("a speed swing of {:.4} at {speed_rpm:.0} rpm", wanted);
-    Some(Setting { value, from: Source::Solved { target, residual: (left * 1e4).round() * 1e-4 } })
+    let needed = flywheel_for(&work, now, wanted)? / now * engine.flywheel.made.as_ref()?.width_mm;
+    let target = format!("a speed swing of {wanted} at {speed_rpm:.0} rpm");
+    let mut tried = design.clone();
+    widths(design, NEAR * needed).into_iter().find_map(|value| {
+        tried.flywheel.width_mm.value = value;
+        let over = swing(&tried, speed_rpm)? - wanted;
+        let from = Source::Solved { target: target.clone(), residual: (over * 1e4).round() * 1e-4 };
+        (over <= 0.0).then_some(Setting { value, from })
+    })
 }
