@@ -2,7 +2,7 @@
 
 use super::{Heights, TwinCrank};
 use crate::sizing::engine::{Belt, Drive, Engine};
-use crate::sizing::layouts::common::drive::COLLAR_MM;
+use crate::sizing::layouts::common::drive::{COLLAR_MM, web_back_mm};
 use crate::sizing::layouts::common::shaft_end::Standing;
 
 /// Free way between bracket and pulley \[mm\]; common practice, no source.
@@ -10,7 +10,7 @@ pub const PULLEY_GAP_MM: f64 = 1.0;
 
 /// y of the bracket's face towards the webs \[mm\].
 pub fn bracket_front_y_mm(d: &Drive) -> f64 {
-    d.con_rod_thickness_mm / 2.0 + d.side_gap_mm + d.web_mm + COLLAR_MM
+    web_back_mm(d) + COLLAR_MM
 }
 
 /// y at which the pulleys begin \[mm\].

@@ -85,7 +85,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
         &standing,
         &["drive.bracket_thickness", "drive.pulley_teeth", "drive.belt_width"],
     );
-    let front = super::common::drive::web_back_mm(&drive) + super::common::drive::COLLAR_MM;
+    let front = envelope::bracket_front_y_mm(&drive);
     hanging::check(&mut d, front, &clevis, &hot_cap, &cooler, &gland, &block);
     if !d.problems.is_empty() {
         return Err(d.refused());
