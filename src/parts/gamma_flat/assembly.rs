@@ -2,6 +2,7 @@
 
 use super::clamped_y;
 use crate::parts::assembly::{Axis, con_rod, cylinder, displacer, drop, piston, placed, upright};
+use crate::parts::flywheel;
 use crate::parts::part::Instance;
 use crate::shape::{Point3, Vector3};
 use crate::sizing::engine::Engine;
@@ -67,5 +68,6 @@ pub fn instances(e: &Engine, own: &Flat, crank_angle_deg: f64) -> Vec<Instance> 
     all.extend(con_rod(e, &front, "displacer", d.crank_z_mm, d.displacer.throw_mm, first));
     all.extend(con_rod(e, &behind, "piston", d.crank_z_mm, d.piston.throw_mm, -second));
     all.extend(cranks(e, own, first, second));
+    all.extend(flywheel::instances(e, 0.0, d.crank_z_mm, first));
     all
 }

@@ -1,5 +1,6 @@
 //! Joints that this layout has beyond the common ones.
 
+use crate::parts::flywheel;
 use crate::parts::joints::{Patterns as Common, cap_screw, flange_gaskets, flange_joints, joint, square};
 use crate::parts::part::{Joint, Part};
 use crate::parts::pattern::Pattern;
@@ -51,5 +52,6 @@ pub fn list(e: &Engine, own: &Flat, common: &Common, p: &Patterns) -> Vec<Joint>
         joint("gland-joint", ["cooler-plate", "rod-guide"], None, gland, &common.gland),
         joint("bracket-joint", ["cooler-plate", "crank-bracket"], None, bracket, &p.bracket),
     ]);
+    all.extend(flywheel::joint(e));
     all
 }

@@ -10,7 +10,7 @@ const PLAIN: &str = "common practice, no source";
 const SCREWS: usize = 4;
 /// Longest spigot \[mm\].
 const SPIGOT_MM: f64 = 3.0;
-/// Disc up to which M4 holds it \[mm\].
+/// Disc up to which M3 holds it \[mm\].
 const SMALL_MM: f64 = 160.0;
 
 fn known(designation: &str) -> &'static Thread {
@@ -38,7 +38,7 @@ pub fn head_room_mm(hub: &Hub) -> f64 {
 /// of its paths.
 pub fn size(d: &mut Decide, name: &str, shaft: f64, diameter: f64, grip: f64) -> Hub {
     let set_screw = known(if shaft < 8.0 { "M4" } else { "M5" });
-    let screw = known(if diameter <= SMALL_MM { "M4" } else { "M5" });
+    let screw = known(if diameter <= SMALL_MM { "M3" } else { "M5" });
     let path = |what: &str| format!("{name}.hub_{what}");
     let boss = d.rule(
         &path("diameter"),
@@ -48,8 +48,8 @@ pub fn size(d: &mut Decide, name: &str, shaft: f64, diameter: f64, grip: f64) ->
     );
     let length = d.rule(
         &path("length"),
-        round_up(2.0 * set_screw.major_mm + 2.0, 1.0),
-        ("2 set screws + 2 mm", PLAIN),
+        round_up(1.5 * set_screw.major_mm + 2.0, 1.0),
+        ("1.5 set screws + 2 mm, to the next mm", PLAIN),
         &[],
     );
     let circle = d.rule(

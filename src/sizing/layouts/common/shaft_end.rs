@@ -52,8 +52,11 @@ pub fn size(
     };
     let output_mm = d.rule(
         "shaft.output_place",
-        wheel_mm + hub + BETWEEN_MM,
-        ("behind wheel and hub (3 shafts for a wheel that you have) by 1 mm", "common practice, no source"),
+        wheel_mm + hub + if output.is_some() { BETWEEN_MM } else { 0.0 },
+        (
+            "behind wheel and hub (3 shafts for a wheel that you have), 1 mm before a pulley",
+            "common practice, no source",
+        ),
         &["shaft.wheel_place", "flywheel.diameter"],
     );
     let long = output.as_ref().map_or(0.0, |o| o.pulley.face_mm + o.pulley.flange_mm[0] + o.pulley.hub_mm[1]);

@@ -76,8 +76,13 @@ pub fn bracket(d: &mut Decide, drive: &Drive, gland: &RodGland) -> Bracket {
     Bracket { screw: t, front_y_mm, foot_x_mm, foot_mm, screw_x_mm, row_mm, screw_mm, thread_mm }
 }
 
-/// Shaft with flywheel and the piston's crank.
-pub fn shaft(d: &mut Decide, drive: &Drive, bracket: &Bracket, wheel: &Flywheel, room: f64) -> Shaft {
+/// y at which the room between bracket and the piston's crank begins \[mm\].
+pub fn behind_bracket_mm(drive: &Drive, bracket: &Bracket) -> f64 {
+    bracket.front_y_mm + drive.bracket_mm + WHEEL_GAP_MM
+}
+
+/// Shaft with the piston's crank, which begins behind what sits on the shaft up to `end` \[mm\].
+pub fn shaft(d: &mut Decide, drive: &Drive, bracket: &Bracket, end: f64, room: f64) -> Shaft {
     let journal = drive.journal_bearing.bore_mm;
     let set_screw =
         thread(if journal >= 8.0 { "M5" } else { "M4" }).unwrap_or_else(|_| unreachable!("in the catalogue"));
@@ -87,19 +92,14 @@ pub fn shaft(d: &mut Decide, drive: &Drive, bracket: &Bracket, wheel: &Flywheel,
         ("2 set screws + 2 mm, at least the web of the other crank, + 3 mm behind the seat", PLAIN),
         &["drive.journal_bearing", "drive.crankpin_bearing"],
     );
-    let wheel_y_mm = bracket.front_y_mm + drive.bracket_mm + WHEEL_GAP_MM;
-    let mut inputs = vec!["bracket.front", "drive.bracket_thickness", "drive.journal_bearing"];
-    inputs.extend(wheel.width_mm.map(|_| "flywheel.width"));
-    let wide = wheel.width_mm.unwrap_or(0.0) + 3.0 * journal;
     let crank_y_mm = d.rule(
         "shaft.crank_place",
-        wheel_y_mm + wide + WHEEL_GAP_MM,
-        ("behind the bracket, wheel and 3 journals for its hub, with 3 mm on either side", PLAIN),
-        &inputs,
+        end + WHEEL_GAP_MM,
+        ("behind flywheel and pulley of the load by 3 mm", PLAIN),
+        &["shaft.end"],
     );
     Shaft {
         spacer_mm: bracket.front_y_mm - web_back_mm(drive) - COLLAR_MM,
-        wheel_y_mm,
         wheel_room_mm: room,
         crank_y_mm,
         crank_mm,

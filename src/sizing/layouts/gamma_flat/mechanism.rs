@@ -5,6 +5,7 @@ use crate::sizing::engine::Engine;
 use crate::sizing::layouts::common::guides::{guided_displacer, hanging_piston};
 use crate::sizing::losses::windage::Disc;
 use crate::sizing::mechanism::build::{displacer_line, journals, piston_line};
+use crate::sizing::mechanism::masses::hung;
 use crate::sizing::mechanism::{Choices, Line, Mechanism, MechanismError, masses};
 
 /// The drive of an engine, which stands on its hot end. Both lines load the same two bearings: their loads are added as
@@ -15,21 +16,21 @@ use crate::sizing::mechanism::{Choices, Line, Mechanism, MechanismError, masses}
 pub fn mechanism(e: &Engine, own: &Flat, choices: &Choices) -> Result<Mechanism, MechanismError> {
     let (m, d, plate_mm) = (masses(e), &e.drive, own.cooler.thickness_mm);
     let (front, half) = (own.bracket.front_y_mm, 0.5 * d.journal_bearing.width_mm);
-    let mut near = journals(e, e.flywheel.mass_kg + 2.0 * m.web_kg);
+    let mut near = journals(e, hung(e).kg + 2.0 * m.web_kg);
     near.overhang_mm = own.centres_mm - (front + d.bracket_mm - half);
     let mut far = journals(e, 0.0);
     far.overhang_mm = front + half;
     far.drag_counted = true;
-    let hung = |line: Line| Line { gravity: -1.0, ..line };
+    let upside_down = |line: Line| Line { gravity: -1.0, ..line };
     let longest = d.piston.throw_mm.max(d.displacer.throw_mm);
     let piston = hanging_piston(e, &own.heights, plate_mm, choices);
     let displacer = guided_displacer(e, &own.guide, plate_mm, choices);
     Ok(Mechanism {
-        piston: hung(piston_line(e, &m, piston, near, choices)?),
-        displacer: hung(displacer_line(e, &m, displacer, far, choices)?),
+        piston: upside_down(piston_line(e, &m, piston, near, choices)?),
+        displacer: upside_down(displacer_line(e, &m, displacer, far, choices)?),
         lead_deg: d.lead_deg,
         belt: None,
-        turning_kg_m2: e.flywheel.inertia_kg_m2 + 2.0 * m.web_kg_m2,
+        turning_kg_m2: hung(e).kg_m2 + 2.0 * m.web_kg_m2,
         discs: [Disc::in_room(0.5 * e.flywheel.diameter_mm), Disc::in_room(longest + own.shaft.crank_r_mm)],
     })
 }

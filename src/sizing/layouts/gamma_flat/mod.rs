@@ -14,7 +14,7 @@ use super::common::cooler::{self, CoolerPlate};
 use super::common::displacer::Shape;
 use super::common::guide::{self, Guide};
 use super::common::hanging::{self, Heights};
-use super::common::{back_plate, block, displacer, flywheel, gland, joints, piston};
+use super::common::{back_plate, block, displacer, flywheel, gland, joints, piston, shaft_end};
 use crate::catalogue::threads::Thread;
 use crate::design::Design;
 use crate::sizing::decide::Decide;
@@ -47,8 +47,6 @@ pub struct Bracket {
 pub struct Shaft {
     /// Length of the ring between the crank's collar and the front bearing \[mm\].
     pub spacer_mm: f64,
-    /// y at which the room of the flywheel begins \[mm\].
-    pub wheel_y_mm: f64,
     /// Radius that is free for the flywheel \[mm\].
     pub wheel_room_mm: f64,
     /// y at which the piston's crank may begin \[mm\].
@@ -122,7 +120,10 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
     let room = frame::wheel_room(&mut d, &drive, &heights, &block);
     let flywheel = flywheel::size(&mut d, &drive, 2.0 * room, "shaft.wheel_room");
     let bracket = frame::bracket(&mut d, &drive, &gland);
-    let shaft = frame::shaft(&mut d, &drive, &bracket, &flywheel, room);
+    let start = frame::behind_bracket_mm(&drive, &bracket);
+    let after = ["bracket.front", "drive.bracket_thickness"];
+    let shaft_end = shaft_end::size(&mut d, &drive, &flywheel, start, &[], &after);
+    let shaft = frame::shaft(&mut d, &drive, &bracket, shaft_end.end_mm, room);
     let bores = [displacer.bore_mm, piston.bore_mm];
     let centres_mm = frame::centres(&mut d, &drive, &bracket, &shaft, &block, bores);
     let cooler = cooler::size(&mut d, plate_mm, bores, centres_mm);
@@ -143,6 +144,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
         clevis,
         drive,
         flywheel,
+        shaft_end,
         joints,
         arranged: Arranged::GammaFlat(Box::new(own)),
         catalogue: Arc::clone(&design.catalogue),
