@@ -1,6 +1,8 @@
 //! Checks: two numbers that both exist already are compared; nothing is decided here.
 
+pub mod cutters;
 mod envelope;
+pub mod holes;
 mod spaces;
 
 use crate::design::Design;

@@ -54,6 +54,9 @@ pub enum Unit {
     /// Speed of a stream \[m/s\].
     #[serde(rename = "m/s")]
     MetreASecond,
+    /// Running time \[h\].
+    #[serde(rename = "h")]
+    Hour,
     /// A whole number of things.
     #[serde(rename = "count")]
     Count,
@@ -82,6 +85,7 @@ impl Unit {
             Unit::KilogramSquareMetre => "kg m2",
             Unit::LitreAMinute => "L/min",
             Unit::MetreASecond => "m/s",
+            Unit::Hour => "h",
             Unit::Count => "count",
             Unit::Ratio => "1",
         }
@@ -218,7 +222,7 @@ impl fmt::Display for Plain {
 mod tests {
     use super::*;
 
-    const ALL: [Unit; 18] = [
+    const ALL: [Unit; 19] = [
         Unit::Millimetre,
         Unit::Micrometre,
         Unit::SquareMillimetre,
@@ -235,6 +239,7 @@ mod tests {
         Unit::KilogramSquareMetre,
         Unit::LitreAMinute,
         Unit::MetreASecond,
+        Unit::Hour,
         Unit::Count,
         Unit::Ratio,
     ];
