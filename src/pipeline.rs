@@ -22,8 +22,15 @@ use crate::shape::solid::{Solid, SolidError, build as build_solid};
 use crate::sizing::answer::{Sized, size};
 use crate::sizing::blame::place;
 use crate::sizing::drive_train::settled;
+use crate::sizing::inspect::moving::passing;
 use rayon::prelude::*;
 use std::collections::BTreeMap;
+
+/// Adds the checks of a builder to a sized engine, without building anything.
+pub fn inspect(design: &Design, sized: &mut Sized) {
+    let set = part_set(&sized.engine, &design.workshop, design.outputs.crank_angle_deg.value);
+    sized.answer.checks = checks::builder::checks(design, sized, &set);
+}
 
 /// Everything that a build makes.
 #[derive(Debug)]
@@ -54,8 +61,9 @@ struct Worked<'a> {
 /// Every rule that the design breaks, in sizing, in the shape of a part, in a cut file or on a drawing.
 pub fn build(design: &Design, title_block: Option<&str>) -> Result<Built, Vec<Diagnostic>> {
     let design = &*settled(design);
-    let sized = size(design)?;
+    let mut sized = size(design)?;
     let set = part_set(&sized.engine, &design.workshop, design.outputs.crank_angle_deg.value);
+    sized.answer.checks = checks::builder::checks(design, &sized, &set);
     let job = Job { design, sized: &sized, set: &set, step: step_options(design), title_block };
     let worked: Vec<Result<Worked, Vec<Diagnostic>>> =
         set.parts.par_iter().enumerate().map(|(i, part)| job.work(part, i)).collect();
@@ -252,6 +260,7 @@ fn list(
         worked.iter().filter_map(|w| Some((w.part.name.clone(), measured(&w.solid.as_ref()?.1)))).collect();
     let sizes: BTreeMap<String, Vec<Size>> =
         worked.iter().map(|w| (w.part.name.clone(), w.sizes.clone())).collect();
+    let passing = passing(&sized.engine);
     let manifest = |files: &Files| {
         Manifest::new(
             set,
@@ -261,6 +270,8 @@ fn list(
                 measured: measured.clone(),
                 sizes: sizes.clone(),
                 decided: decided(&sized.engine.ledger),
+                checks: sized.answer.checks.clone(),
+                passing: passing.clone(),
                 files: list_of(files),
             },
         )
@@ -268,6 +279,7 @@ fn list(
     let first = manifest(files);
     files.insert("tables/parts.csv".into(), tables::parts(&first).map_err(wrong)?);
     files.insert("tables/holes.csv".into(), tables::holes(&first).map_err(wrong)?);
+    files.insert("tables/checks.csv".into(), tables::checks(&first).map_err(wrong)?);
     let last = manifest(files);
     files.insert(MANIFEST.into(), last.to_json().map_err(wrong)?);
     Ok(last)

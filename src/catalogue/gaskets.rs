@@ -45,6 +45,12 @@ impl GasketSheet {
             .unwrap_or(compressed_mm)
     }
 
+    /// Rise of pressing for a whole thickness of compression, between the least and the most that it is tightened to \[MPa\].
+    pub fn spring_mpa(&self) -> f64 {
+        let [least, most] = self.compression;
+        (self.assembly_max_mpa - self.assembly_min_mpa) / (most - least).max(0.01)
+    }
+
     /// Thickness of a sheet in the tightened joint, at mean compression \[mm\].
     pub fn compressed_mm(&self, sheet_mm: f64) -> f64 {
         sheet_mm * (1.0 - (self.compression[0] + self.compression[1]) / 2.0)

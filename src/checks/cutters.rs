@@ -23,11 +23,18 @@ fn of_part(part: &Part, cutter_mm: f64) -> Option<Check> {
     let (largest, feature) = largest_cutter_mm(part.recipe.as_ref()?)?;
     let what = format!("{}: largest cutter that makes its inside corners and slots ({feature})", part.title);
     Some(
-        Check::at_least(&format!("cutter-{}", part.name), &what, largest, Unit::Millimetre, cutter_mm, cutter_mm)
-            .source("plain geometry, against workshop.smallest_cutter")
-            .at("workshop.smallest_cutter")
-            .of(&[&part.name])
-            .hint("give a smaller workshop.smallest_cutter if you have one, or make the slot wider"),
+        Check::at_least(
+            &format!("cutter-{}", part.name),
+            &what,
+            largest,
+            Unit::Millimetre,
+            cutter_mm,
+            cutter_mm,
+        )
+        .source("plain geometry, against workshop.smallest_cutter")
+        .at("workshop.smallest_cutter")
+        .of(&[&part.name])
+        .hint("give a smaller workshop.smallest_cutter if you have one, or make the slot wider"),
     )
 }
 
@@ -111,7 +118,16 @@ mod tests {
 
     #[test]
     fn a_fork_wants_a_cutter_not_wider_than_its_slot() {
-        let fork = [(-6.0, 0.0), (-3.0, 0.0), (-3.0, 8.0), (3.0, 8.0), (3.0, 0.0), (6.0, 0.0), (6.0, 20.0), (-6.0, 20.0)];
+        let fork = [
+            (-6.0, 0.0),
+            (-3.0, 0.0),
+            (-3.0, 8.0),
+            (3.0, 8.0),
+            (3.0, 0.0),
+            (6.0, 0.0),
+            (6.0, 20.0),
+            (-6.0, 20.0),
+        ];
         let fork = Loop::Path(fork.iter().map(|(x, y)| Node::line(*x, *y)).collect());
         assert!((slot(&fork).unwrap() - 6.0).abs() < 1e-9);
     }

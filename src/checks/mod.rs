@@ -1,8 +1,10 @@
 //! Checks: two numbers that both exist already are compared; nothing is decided here.
 
+pub mod builder;
 pub mod cutters;
 mod envelope;
 pub mod holes;
+pub mod screws;
 mod spaces;
 
 use crate::design::Design;

@@ -1,6 +1,7 @@
 //! `swept build`: writes the output folder.
 
 use super::Global;
+use super::checks;
 use super::design_file::DesignFile;
 use super::exit::Exit;
 use super::output::{print, say};
@@ -83,7 +84,8 @@ impl BuildCommand {
     ) -> Result<Exit, FolderError> {
         let old = folder.manifest()?.and_then(|bytes| Manifest::from_json(&bytes).ok());
         let changes = old.map(|old| compare(&old, &built.manifest)).unwrap_or_default();
-        let mut text = summary(design, &built.sized) + found;
+        let mut text =
+            summary(design, &built.sized) + found + &checks::not_passed(&built.sized.answer.checks);
         text += &changed(&changes);
         if self.dry_run {
             for file in folder.plan(&built.files)? {

@@ -3,6 +3,7 @@
 mod build;
 mod catalogue;
 mod check;
+mod checks;
 mod design_file;
 mod exit;
 mod explore;

@@ -1,6 +1,7 @@
 //! `swept size`: what the engine will do and where every number came from.
 
 use super::Global;
+use super::checks;
 use super::design_file::{DesignFile, Loaded, refuse};
 use super::exit::Exit;
 use super::output::{print, say};
@@ -8,6 +9,7 @@ use super::render::render;
 use clap::Args;
 use std::path::{Path, PathBuf};
 use swept::design::{Design, write_settled};
+use swept::pipeline::inspect;
 use swept::sizing::answer::{Sized, judged_settled, size};
 use swept::sizing::dimension::Unit;
 use swept::sizing::drive_train;
@@ -50,8 +52,14 @@ impl Size {
             return exit;
         }
         // a chain of dimensions hangs on sizing alone: no need to work out all that the engine will do
-        let chain = || size(&drive_train::settled(&settled.design));
-        let answer = if self.why.is_some() { chain() } else { judged_settled(&settled) };
+        let answer = if self.why.is_some() {
+            size(&drive_train::settled(&settled.design))
+        } else {
+            judged_settled(&settled).map(|mut sized| {
+                inspect(&settled.design, &mut sized);
+                sized
+            })
+        };
         match answer {
             Ok(sized) => self.tell(global, &settled.design, &sized),
             Err(said) => refuse(&said, self.json),
@@ -81,7 +89,9 @@ impl Size {
             say(&render(&sized.warnings));
         }
         let uncertain = if global.verbose { spreads(sized) } else { String::new() };
-        let exit = print(&(summary(design, sized) + &curve(sized) + &uncertain + &dimensions(sized)));
+        let checks = checks::all(&sized.answer.checks);
+        let exit =
+            print(&(summary(design, sized) + &curve(sized) + &uncertain + &checks + &dimensions(sized)));
         if !global.quiet {
             say("next: swept build with the same file, or --why DIMENSION for one chain");
         }

@@ -337,7 +337,7 @@ table! {
     /// Screws and gaskets of the joints.
     Joints {
         /// Screw of the joints at the hot cap and the cold cylinder.
-        "hot_screw" => hot_screw: Setting<String> = Kind::Choice(SCREWS), Default("M4", "fits a narrow flange");
+        "hot_screw" => hot_screw: Option<Setting<String>> = Kind::Choice(SCREWS), Open(SIZING);
         /// How many of them.
         "hot_screws" => hot_screws: Option<Setting<usize>> = count(3, 48), Open(SIZING);
         /// Screw of the power cylinder's joints.

@@ -6,6 +6,8 @@ use super::listing::Listed;
 use super::metal_off::{MetalOff, metal_off};
 use crate::parts::part::{Blank, Instance, Joint, Part, PartSet, Supply};
 use crate::shape::recipe::{Size, Tolerance};
+use crate::sizing::check::Check;
+use crate::sizing::inspect::moving::Passing;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
@@ -40,6 +42,10 @@ pub struct Build<'a> {
     pub sizes: BTreeMap<String, Vec<Size>>,
     /// The engine's own numbers.
     pub decided: Vec<Decided>,
+    /// Checks of a builder.
+    pub checks: Vec<Check>,
+    /// Pairs that pass each other, with where they come nearest.
+    pub passing: Vec<Passing>,
     /// Every file of the build but the manifest, in order of path.
     pub files: Vec<Listed>,
 }
@@ -68,6 +74,12 @@ pub struct Manifest {
     pub instances: Vec<InstanceEntry>,
     /// Parts that overlap on purpose.
     pub overlaps: Vec<Overlap>,
+    /// Least clearance of every moving pair over the turn.
+    #[serde(default)]
+    pub clearances: Vec<Clearance>,
+    /// Checks of a builder.
+    #[serde(default)]
+    pub checks: Vec<Check>,
     /// Every file but this one.
     pub files: Vec<Listed>,
 }
@@ -213,6 +225,23 @@ pub struct Overlap {
     pub reason: String,
 }
 
+/// Two instances that move past each other.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Clearance {
+    /// Names of both in the assembly.
+    pub parts: [String; 2],
+    /// Least distance over the turn, as drawn \[mm\].
+    pub least_mm: f64,
+    /// Crank angle there, counted as `crank_angle_deg` \[deg\].
+    pub at_deg: f64,
+    /// Least distance with every length at its running temperature \[mm\].
+    pub hot_mm: f64,
+    /// Crank angle there \[deg\].
+    pub hot_at_deg: f64,
+    /// What is wanted \[mm\].
+    pub wanted_mm: f64,
+}
+
 impl Manifest {
     /// The manifest of a part set.
     pub fn new(set: &PartSet, build: &Build) -> Self {
@@ -227,6 +256,8 @@ impl Manifest {
             joints: set.joints.iter().map(joint).collect(),
             instances: set.instances.iter().map(instance).collect(),
             overlaps: set.overlaps.iter().map(|(p, r)| overlap(p, r)).collect(),
+            clearances: build.passing.iter().map(clearance).collect(),
+            checks: build.checks.iter().map(check).collect(),
             files: build.files.clone(),
         }
     }
@@ -364,6 +395,23 @@ fn instance(i: &Instance) -> InstanceEntry {
         z_axis: [z.x, z.y, z.z].map(rounded),
         x_axis: [x.x, x.y, x.z].map(rounded),
     }
+}
+
+/// Entry of a pair.
+fn clearance(p: &Passing) -> Clearance {
+    Clearance {
+        parts: p.pair.parts.map(str::to_owned),
+        least_mm: rounded(p.cold.gap_mm),
+        at_deg: rounded(p.cold.angle_deg),
+        hot_mm: rounded(p.hot.gap_mm),
+        hot_at_deg: rounded(p.hot.angle_deg),
+        wanted_mm: rounded(p.pair.wanted_mm[0]),
+    }
+}
+
+/// Entry of a check.
+fn check(c: &Check) -> Check {
+    Check { value: rounded(c.value), bound: rounded(c.bound), ..c.clone() }
 }
 
 /// Entry of an overlap.

@@ -3,6 +3,7 @@
 use super::beside::short;
 use super::holes::Hole;
 use super::manifest::{MakeOrBuy, Manifest, PartEntry};
+use crate::sizing::check::Check;
 
 /// `tables/parts.csv`: every part with quantity, supply, material, mass, stock and files. Bought parts and
 /// fasteners stand in it by their standard designation.
@@ -44,6 +45,29 @@ pub fn holes(manifest: &Manifest) -> Result<Vec<u8>, String> {
     ];
     let rows = manifest.parts.iter().flat_map(|p| p.holes.iter().map(|h| hole_row(&p.name, h).to_vec()));
     table(&head, rows)
+}
+
+/// `tables/checks.csv`: every check of a builder with its figures, the rule's source and how it came out.
+///
+/// # Errors
+/// When the table cannot be formed: a fault of the program.
+pub fn checks(manifest: &Manifest) -> Result<Vec<u8>, String> {
+    let head =
+        ["state", "name", "what", "figures", "source", "decided_by", "parts", "accepted_because", "hint"];
+    let row = |c: &Check| {
+        vec![
+            c.state.word().to_owned(),
+            c.name.clone(),
+            c.what.clone(),
+            c.figures(),
+            c.source.clone(),
+            c.path.clone(),
+            c.parts.join(" "),
+            c.accepted.clone().unwrap_or_default(),
+            c.hint.clone(),
+        ]
+    };
+    table(&head, manifest.checks.iter().map(row))
 }
 
 /// A table with a head; lines end with a line feed on every system.

@@ -54,6 +54,12 @@ fn cylinder(b: &Block, bore_mm: f64) -> Feature {
     bore("cylinder", Point3::new(0.0, 0.0, l), along(0.0, 0.0, -1.0), chain, End::Through)
 }
 
+/// Side (sign of Y) and height \[mm\] of the lower and of the upper hose port.
+pub fn ports(b: &Block) -> [[f64; 2]; 2] {
+    let edge = b.hose.major_mm / 2.0 + 3.0;
+    [[1.0, edge], [-1.0, b.jacket_depth_mm - edge]]
+}
+
 /// Hose port into the jacket, from the side at `sign` Y, at height z.
 fn port(b: &Block, name: &str, sign: f64, z: f64) -> Feature {
     let origin = Point3::new(0.0, sign * b.half_mm, z);
@@ -65,11 +71,11 @@ fn port(b: &Block, name: &str, sign: f64, z: f64) -> Feature {
 /// The part, with a bore of `bore_mm`.
 pub fn part(b: &Block, bore_mm: f64, studs: &Pattern) -> Part {
     let l = b.length_mm;
-    let edge = b.hose.major_mm / 2.0 + 3.0;
+    let [lower, upper] = ports(b);
     let mut features = vec![jacket(b), cylinder(b, bore_mm)];
     features.extend(studs.clearance("stud-hole", 0.0, 0.0, l, l));
-    features.push(port(b, "lower-hose-port", 1.0, edge));
-    features.push(port(b, "upper-hose-port", -1.0, b.jacket_depth_mm - edge));
+    features.push(port(b, "lower-hose-port", lower[0], lower[1]));
+    features.push(port(b, "upper-hose-port", upper[0], upper[1]));
     let tag = Tag::new("length").limits(0.05, -0.05).origin("block.length").ra(1.6);
     let recipe = Recipe { body: Body::Plate { outline: outline(b), thickness: l, tag }, features };
     made("power-cylinder-block", "Power cylinder block", &b.material, recipe)

@@ -1,6 +1,6 @@
 //! Cooler plate that carries both cylinders: transfer port, rod bush and gland. Datum: lower face, displacer axis.
 
-use super::gland::{cold_thread_mm, note, rod_bore};
+use super::gland::{cap_thread_mm, cold_thread_mm, note, rod_bore};
 use super::joints::Patterns;
 use super::kit::{along, feature, made};
 use super::part::Part;
@@ -81,7 +81,7 @@ pub fn part(e: &Engine, own: &Carries<'_>, common: &Patterns, more: Vec<Feature>
     features.extend(common.cold.tapped("cold-flange-thread", 0.0, 0.0, t, -1.0, cold_thread_mm(e, t)));
     let (x, y) = (own.centre.x, own.centre.y);
     features.extend(own.studs.tapped("stud-thread", x, y, 0.0, 1.0, own.block.stud_depth_mm));
-    let depth = 2.0 * common.gland.thread.major_mm;
+    let depth = cap_thread_mm(e);
     features.extend(common.gland.tapped(own.gland_thread, 0.0, 0.0, 0.0, 1.0, depth));
     features.extend(more);
     let tag = Tag::new("thickness").origin("cooler.plate_thickness").ra(1.6);

@@ -42,6 +42,11 @@ pub fn cold_thread_mm(e: &Engine, t: f64) -> f64 {
     (engaged + 1.0).min(room)
 }
 
+/// Depth of full thread for the cap's screws \[mm\]: what they bite, and a little more.
+pub fn cap_thread_mm(e: &Engine) -> f64 {
+    e.gland.screws.screw_mm - e.gland.cap_mm[1] + 0.5
+}
+
 /// Cap that holds the rod's O-ring in its recess.
 pub fn cap(e: &Engine, p: &Patterns, stuff: &str) -> Part {
     let [diameter, t] = e.gland.cap_mm;

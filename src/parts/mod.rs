@@ -8,6 +8,7 @@ mod cold_cylinder;
 mod cooler_plate;
 mod displacer;
 mod drive;
+pub mod fastening;
 mod flywheel;
 pub mod gamma_flat;
 pub mod gamma_right_angle;

@@ -1,5 +1,6 @@
 //! What a part is: a recipe with name, material, quantity and what the workshop must be told.
 
+use super::fastening::Fastening;
 use crate::shape::recipe::Recipe;
 use crate::shape::{Point3, Vector3};
 
@@ -109,6 +110,8 @@ pub struct PartSet {
     pub parts: Vec<Part>,
     /// The joints.
     pub joints: Vec<Joint>,
+    /// How screws are put in.
+    pub screws: Vec<Fastening>,
     /// The assembly.
     pub instances: Vec<Instance>,
     /// Pairs of part names that overlap on purpose (press fits, threads), with the reason.

@@ -31,6 +31,9 @@ struct Solid {
 /// How far an opening right through reaches beyond its last node \[mm\], so that no skin of rounding is left.
 const BEYOND_MM: f64 = 1e-6;
 
+/// How near to an axis a point still counts as beside it \[mm\].
+const AXIS_MM: f64 = 1e-7;
+
 impl Metal {
     /// The metal of a recipe.
     pub fn of(recipe: &Recipe) -> Self {
@@ -43,6 +46,12 @@ impl Metal {
             }
         };
         Self { body, features: recipe.features.iter().map(feature).collect() }
+    }
+
+    /// Which feature takes the metal away at a point; `None` where there is metal, or nothing of the part at all.
+    pub fn opening(&self, p: Point3) -> Option<usize> {
+        let last = self.features.iter().enumerate().rev().find(|(_, (_, solid))| solid.contains(p));
+        last.and_then(|(i, (adds, _))| (!adds).then_some(i))
     }
 
     /// Whether there is metal at a point of the part's coordinates \[mm\].
@@ -90,7 +99,9 @@ fn closed(chain: &[ProfileNode], end: End) -> Vec<ProfileNode> {
 }
 
 fn path(nodes: &[ProfileNode]) -> Loop {
-    Loop::Path(nodes.iter().map(|n| Node { at: Point2::new(n.r, n.z), leave: n.leave }).filter(real).collect())
+    Loop::Path(
+        nodes.iter().map(|n| Node { at: Point2::new(n.r, n.z), leave: n.leave }).filter(real).collect(),
+    )
 }
 
 /// Guards against nodes that are no numbers, which no question can be asked of.
@@ -112,7 +123,8 @@ impl Solid {
         let v = p - self.axis.origin;
         let along = v.dot(self.axis.direction);
         let q = if self.turned {
-            Point2::new((v - self.axis.direction * along).magnitude(), along)
+            // a point on the axis lies in the loop, not on its edge
+            Point2::new((v - self.axis.direction * along).magnitude().max(AXIS_MM), along)
         } else {
             if along < self.depth[0] || along > self.depth[1] {
                 return false;
@@ -178,7 +190,8 @@ mod tests {
         boss.kind = Kind::Boss {
             chain: [(4.0, 0.0), (4.0, 6.0), (0.0, 6.0)].map(|(r, z)| ProfileNode::new(r, z)).to_vec(),
         };
-        let hole = bore([0.0, 0.0, 14.0], [0.0, 0.0, -1.0], &[(1.0, 0.0), (1.0, 5.0), (0.0, 5.0)], End::Blind);
+        let hole =
+            bore([0.0, 0.0, 14.0], [0.0, 0.0, -1.0], &[(1.0, 0.0), (1.0, 5.0), (0.0, 5.0)], End::Blind);
         let metal = plate(vec![boss, hole]);
         let at = |x: f64, z: f64| metal.contains(Point3::new(x, 0.0, z));
         assert!(at(3.9, 13.9) && !at(4.1, 9.0) && !at(0.5, 10.0) && at(0.5, 8.5));

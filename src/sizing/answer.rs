@@ -32,6 +32,8 @@ pub struct Sized {
     pub engine: Engine,
     /// One turn of the gas.
     pub cycle: CycleResult,
+    /// Ratio of specific heats of its gas, between the walls.
+    pub gamma: f64,
     /// What `--json` prints.
     pub answer: SizeResult,
     /// What the user should know.
@@ -76,11 +78,12 @@ pub fn size(design: &Design) -> Result<Sized, Vec<Diagnostic>> {
         flywheel: None,
         spread: Vec::new(),
         heat: None,
+        checks: Vec::new(),
         limits: limits(design, &engine, &cycle),
         search: None,
     };
     let warnings = warnings(design, &engine, &answer, plain_shortfall(design, &answer));
-    Ok(Sized { engine, cycle, answer, warnings })
+    Ok(Sized { engine, cycle, gamma: input.heat_capacity_ratio, answer, warnings })
 }
 
 /// As [`judged`], for a design that may have been searched for: the answer tells what was found, and what binds where the

@@ -15,6 +15,17 @@ pub enum State {
     Fail,
 }
 
+impl State {
+    /// As files write it.
+    pub fn word(self) -> &'static str {
+        match self {
+            State::Pass => "pass",
+            State::Warn => "warn",
+            State::Fail => "fail",
+        }
+    }
+}
+
 /// Which side of the bound is good.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
@@ -57,6 +68,8 @@ pub struct Check {
     pub accepted: Option<String>,
 }
 
+/// What stands for endless, so that files hold numbers.
+const ENDLESS: f64 = 1e12;
 /// Rounding that no workshop sees, so that a value decided to be the bound passes.
 const HAIR: f64 = 1e-9;
 
@@ -91,7 +104,7 @@ impl Check {
         Self {
             name: name.into(),
             what: what.into(),
-            value,
+            value: if value.is_nan() { 0.0 } else { value.clamp(-ENDLESS, ENDLESS) },
             bound,
             sense,
             unit,

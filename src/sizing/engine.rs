@@ -149,6 +149,8 @@ pub struct Block {
     pub stud_mm: f64,
     /// Stud thread.
     pub stud: &'static Thread,
+    /// Preload of each stud \[N\].
+    pub stud_preload_n: f64,
     /// Stud length \[mm\].
     pub stud_length_mm: f64,
     /// Depth of full thread in the cooler plate \[mm\].
@@ -296,6 +298,10 @@ pub struct Joints {
     pub hot: BoltCircle,
     /// Cold cylinder on the cooler plate.
     pub cold: BoltCircle,
+    /// Preload of each screw of the hot joint \[N\].
+    pub hot_preload_n: f64,
+    /// Preload of each screw of the cold joint \[N\].
+    pub cold_preload_n: f64,
     /// Thickness of each gasket as built \[mm\].
     pub gasket_mm: f64,
     /// Sheet of the hot gasket.

@@ -13,6 +13,7 @@ pub mod dimension;
 pub mod drive_train;
 pub mod engine;
 pub mod heat;
+pub mod inspect;
 pub mod layouts;
 pub mod ledger;
 pub mod losses;

@@ -7,6 +7,7 @@
 
 use super::at_work::{FlywheelAnswer, LoadAnswer};
 use super::band::Percentiles;
+use super::check::Check;
 use super::cycle::CycleResult;
 use super::dimension::Unit;
 use super::heat::HeatAnswer;
@@ -48,6 +49,9 @@ pub struct SizeResult {
     /// Heater, cooling, stored heat; absent without a model that knows where heat goes.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub heat: Option<HeatAnswer>,
+    /// Checks of a builder; absent where they were not asked for.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub checks: Vec<Check>,
     /// Limits that bind.
     #[serde(default)]
     pub limits: Vec<Limit>,
@@ -276,6 +280,7 @@ mod tests {
             flywheel: None,
             spread: vec![],
             heat: None,
+            checks: vec![],
             limits: vec![],
             search: None,
         }

@@ -61,7 +61,8 @@ pub fn part_set() -> PartSet {
         holes: vec![[25.0, 0.0]],
     };
     let overlaps = vec![(["bush".to_owned(), "plate".to_owned()], "press fit H7/s6".to_owned())];
-    PartSet { parts: vec![part, screw()], joints: vec![joint], instances: vec![instance], overlaps }
+    let screws = Vec::new();
+    PartSet { parts: vec![part, screw()], joints: vec![joint], screws, instances: vec![instance], overlaps }
 }
 
 pub fn measured() -> Measured {
@@ -88,6 +89,8 @@ pub fn files() -> Files {
 pub fn manifest(set: &PartSet, sizes: Vec<Size>, measured: Measured) -> Manifest {
     let build = Build {
         decided: Vec::new(),
+        checks: Vec::new(),
+        passing: Vec::new(),
         design: "pump",
         crank_angle_deg: 0.0,
         measured: BTreeMap::from([("ring-six-holes".to_owned(), measured)]),

@@ -1,10 +1,14 @@
 //! Joints that this layout has beyond the common ones.
 
+use crate::parts::fastening::{
+    Fastening, Hole, Screw, Tool, names, of_flanges, of_gland, of_hose, seats, vertical,
+};
 use crate::parts::flywheel;
+use crate::parts::gland::cold_thread_mm;
 use crate::parts::joints::{Patterns as Common, cap_screw, flange_gaskets, flange_joints, joint, square};
 use crate::parts::part::{Joint, Part};
 use crate::parts::pattern::Pattern;
-use crate::shape::Point2;
+use crate::shape::{Point2, Point3, Vector3};
 use crate::sizing::engine::Engine;
 use crate::sizing::layouts::gamma_flat::Flat;
 
@@ -53,5 +57,52 @@ pub fn list(e: &Engine, own: &Flat, common: &Common, p: &Patterns) -> Vec<Joint>
         joint("bracket-joint", ["cooler-plate", "crank-bracket"], None, bracket, &p.bracket),
     ]);
     all.extend(flywheel::joint(e));
+    all
+}
+
+/// How the screws, studs and hose fittings of this layout are put in.
+pub fn screws(e: &Engine, own: &Flat, common: &Common, p: &Patterns) -> Vec<Fastening> {
+    let (t, b, metal, c) = (own.cooler.thickness_mm, &own.block, &own.block.material, own.centres_mm);
+    let mut all = of_flanges(e, common, "cooler-plate", cold_thread_mm(e, t), metal).to_vec();
+    all.push(Fastening {
+        among: names(&["rod-guide", "cooler-plate"]),
+        ..of_gland(e, common, "cooler-plate", -t, metal)
+    });
+    all.push(Fastening {
+        joint: "bracket-joint".into(),
+        threaded: "cooler-plate".into(),
+        metal: metal.clone(),
+        thread: Screw::cap(own.bracket.screw),
+        length_mm: own.bracket.screw_mm,
+        grip_mm: own.bracket.foot_mm,
+        hole: Hole::Blind(own.bracket.thread_mm),
+        seats: seats(&p.bracket, 0.0, 0.0, -t - own.bracket.foot_mm),
+        out: vertical(-1.0),
+        // before the block stands beside it
+        among: names(&["crank-bracket", "cooler-plate", "rod-guide"]),
+        tool: Tool::Key,
+        path: "bracket.screw_length",
+    });
+    all.push(Fastening {
+        joint: "power-joint".into(),
+        threaded: "cooler-plate".into(),
+        metal: metal.clone(),
+        thread: Screw::nut(b.stud),
+        length_mm: b.stud_length_mm,
+        grip_mm: b.stud_length_mm - b.stud_depth_mm,
+        hole: Hole::Blind(b.stud_depth_mm),
+        seats: seats(&p.studs, 0.0, c, own.heights.back_low_mm),
+        out: vertical(-1.0),
+        among: names(&["back-plate", "power-cylinder-block", "crank-bracket", "cooler-plate"]),
+        tool: Tool::Spanner,
+        path: "block.stud_length",
+    });
+    // the block is turned so that its Y is the engine's -X
+    let among = ["power-cylinder-block", "cooler-plate", "back-plate", "crank-bracket", "cold-cylinder"];
+    let ports = crate::parts::block::ports(b).into_iter().zip(["lower-hose", "upper-hose"]);
+    all.extend(ports.map(|([sign, far], joint)| {
+        let seat = Point3::new(-sign * b.half_mm, c, own.heights.block_low_mm + far);
+        of_hose(b, joint, seat, Vector3::new(-sign, 0.0, 0.0), &among)
+    }));
     all
 }

@@ -2,7 +2,7 @@
 //! Datum: lower face, displacer axis.
 
 use super::joints::Patterns;
-use crate::parts::gland::{cold_thread_mm, note, rod_bore};
+use crate::parts::gland::{cap_thread_mm, cold_thread_mm, note, rod_bore};
 use crate::parts::joints::Patterns as Common;
 use crate::parts::kit::{along, at, bore, feature, fit, made, named};
 use crate::parts::part::Part;
@@ -71,7 +71,7 @@ pub fn part(e: &Engine, own: &RightAngle, common: &Common, p: &Patterns) -> Part
     let mut features = vec![rod_bore(e, t), mouth(own), drilling(own), riser(own)];
     features.extend(common.cold.tapped("cold-flange-thread", 0.0, 0.0, t, -1.0, cold_thread_mm(e, t)));
     features.extend(p.plate.clearance("bracket-screw", 0.0, 0.0, t, t));
-    let depth = 2.0 * common.gland.thread.major_mm;
+    let depth = cap_thread_mm(e);
     features.extend(common.gland.tapped("rod-guide-thread", 0.0, 0.0, 0.0, 1.0, depth));
     let tag = Tag::new("thickness").origin("cooler.plate_thickness").ra(1.6);
     let recipe = Recipe { body: Body::Plate { outline, thickness: t, tag }, features };

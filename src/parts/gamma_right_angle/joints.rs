@@ -1,10 +1,14 @@
 //! Joints that this layout has beyond the common ones.
 
+use crate::parts::fastening::{
+    Fastening, Hole, Screw, Tool, names, of_flanges, of_gland, of_hose, seats, vertical,
+};
 use crate::parts::flywheel;
+use crate::parts::gland::cold_thread_mm;
 use crate::parts::joints::{Patterns as Common, cap_screw, flange_gaskets, flange_joints, joint, square};
 use crate::parts::part::{Joint, Part};
 use crate::parts::pattern::Pattern;
-use crate::shape::Point2;
+use crate::shape::{Point2, Point3, Vector3};
 use crate::sizing::engine::Engine;
 use crate::sizing::layouts::gamma_right_angle::RightAngle;
 
@@ -64,5 +68,74 @@ pub fn list(e: &Engine, own: &RightAngle, common: &Common, p: &Patterns) -> Vec<
         joint("back-plate-joint", ["back-plate", "crank-bracket"], None, bracket(1), &p.back),
     ]);
     all.extend(flywheel::joint(e));
+    all
+}
+
+/// How the screws, studs and hose fittings of this layout are put in.
+pub fn screws(e: &Engine, own: &RightAngle, common: &Common, p: &Patterns) -> Vec<Fastening> {
+    let (t, b, metal, places) = (own.plate_mm, &own.block, &own.block.material, &own.places);
+    let mut all = of_flanges(e, common, "cooler-plate", cold_thread_mm(e, t), metal).to_vec();
+    all.push(Fastening {
+        among: names(&["rod-guide", "cooler-plate"]),
+        ..of_gland(e, common, "cooler-plate", -t, metal)
+    });
+    let bracket = |joint: &str, i: usize, grip: f64| Fastening {
+        joint: joint.into(),
+        threaded: "crank-bracket".into(),
+        metal: metal.clone(),
+        thread: Screw::cap(e.drive.bracket_screw),
+        length_mm: own.bracket.screw_mm[i],
+        grip_mm: grip,
+        hole: Hole::Blind(own.bracket.screw_mm[i] - grip + 1.0),
+        seats: Vec::new(),
+        out: vertical(1.0),
+        among: Vec::new(),
+        tool: Tool::Key,
+        path: "cooler.plate_thickness",
+    };
+    all.push(Fastening {
+        seats: seats(&p.plate, 0.0, 0.0, 0.0),
+        among: names(&["cooler-plate", "crank-bracket", "cold-cylinder"]),
+        ..bracket("bracket-joint", 0, t)
+    });
+    let lying = |x: f64, c: &Point2| Point3::new(x, places.piston_y_mm + c.x, e.drive.crank_z_mm + c.y);
+    let back = own.back.thickness_mm;
+    all.push(Fastening {
+        seats: p.back.centres.iter().map(|c| lying(places.back_x_mm + back, c)).collect(),
+        out: Vector3::new(1.0, 0.0, 0.0),
+        among: names(&["back-plate", "crank-bracket", "cooler-plate", "power-cylinder-block"]),
+        path: "back.thickness",
+        ..bracket("back-plate-joint", 1, back)
+    });
+    let head = places.head_x_mm + own.head.thickness_mm;
+    all.push(Fastening {
+        joint: "power-joint".into(),
+        threaded: "back-plate".into(),
+        metal: metal.clone(),
+        thread: Screw::nut(b.stud),
+        length_mm: b.stud_length_mm,
+        grip_mm: b.stud_length_mm - b.stud_depth_mm,
+        hole: Hole::Blind(b.stud_depth_mm),
+        seats: p.studs.centres.iter().map(|c| lying(head, c)).collect(),
+        out: Vector3::new(1.0, 0.0, 0.0),
+        among: names(&["head-plate", "power-cylinder-block", "back-plate", "cooler-plate"]),
+        tool: Tool::Spanner,
+        path: "block.stud_length",
+    });
+    // the block lies with its ports below and above
+    let among = [
+        "power-cylinder-block",
+        "cooler-plate",
+        "back-plate",
+        "head-plate",
+        "crank-bracket",
+        "cold-cylinder",
+    ];
+    let ports = crate::parts::block::ports(b).into_iter().zip(["lower-hose", "upper-hose"]);
+    all.extend(ports.map(|([sign, far], joint)| {
+        let z = e.drive.crank_z_mm - sign * b.half_mm;
+        let seat = Point3::new(places.block_x_mm + far, places.piston_y_mm, z);
+        of_hose(b, joint, seat, Vector3::new(0.0, 0.0, -sign), &among)
+    }));
     all
 }

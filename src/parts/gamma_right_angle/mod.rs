@@ -65,6 +65,7 @@ pub fn part_set(e: &Engine, own: &RightAngle, shop: &Workshop, crank_angle_deg: 
     PartSet {
         parts,
         joints: joints::list(e, own, &common, &p),
+        screws: joints::screws(e, own, &common, &p),
         instances: assembly::instances(e, own, crank_angle_deg),
         overlaps: vec![
             screwed("displacer-rod", "clevis"),

@@ -5,25 +5,54 @@ use crate::parts::drive::bearing_bore;
 use crate::parts::kit::{along, made, tapped};
 use crate::parts::part::Part;
 use crate::parts::pattern::Pattern;
+use crate::shape::loops::{Loop, Node};
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, Place, Recipe, Tag};
 use crate::shape::{Point2, Point3};
 use crate::sizing::engine::Engine;
 use crate::sizing::layouts::gamma_twin_crank::TwinCrank;
 
+/// Radius in the corners of the notch \[mm\]: a common cutter's.
+const CORNER_MM: f64 = 3.0;
+
+/// A rectangle, with a notch in its upper edge where the nut of a stud stands.
+fn outline(own: &TwinCrank, edge: f64, top: f64) -> Outline {
+    let right = own.centres_mm + edge;
+    let (width, height) =
+        (Tag::new("width").origin("drive.crank_centres"), Tag::new("height").origin("drive.crank_height"));
+    let Some([from, to, deep]) = own.bracket_notch_mm else {
+        let (low, high) = (Point2::new(-edge, -edge), Point2::new(right, top));
+        return Outline::Rectangle { low, high, corner: 0.0, tags: [width, height] };
+    };
+    let (bottom, r) = (top - deep, CORNER_MM);
+    let boundary = Loop::Path(vec![
+        Node::line(-edge, -edge),
+        Node::line(right, -edge),
+        Node::line(right, top),
+        Node::line(to, top),
+        Node::arc(to, bottom + r, to - r, bottom + r, false),
+        Node::line(to - r, bottom),
+        Node::arc(from + r, bottom, from + r, bottom + r, false),
+        Node::line(from, bottom + r),
+        Node::line(from, top),
+        Node::line(-edge, top),
+    ]);
+    let sizes = vec![
+        (width, right + edge),
+        (height, top + edge),
+        (Tag::new("notch-width").origin("drive.bracket_notch"), to - from),
+        (Tag::new("notch-depth").origin("drive.bracket_notch_depth"), deep),
+        (Tag::new("notch-from-left-crank").origin("drive.bracket_notch"), from),
+        (Tag::new("notch-corner-radius"), r),
+    ];
+    Outline::Free { boundary, sizes }
+}
+
 /// Crank bracket in its own frame: X along the crank centres, Y up from the crank axes, Z towards the webs.
 pub fn part(e: &Engine, own: &TwinCrank, screws: &Pattern) -> Part {
     let d = &e.drive;
     let (t, top, edge) = (d.bracket_mm, layout::bracket_top(e, own), d.bracket_edge_mm);
-    let outline = Outline::Rectangle {
-        low: Point2::new(-edge, -edge),
-        high: Point2::new(own.centres_mm + edge, top),
-        corner: 0.0,
-        tags: [
-            Tag::new("width").origin("drive.crank_centres"),
-            Tag::new("height").origin("drive.crank_height"),
-        ],
-    };
+    let outline = outline(own, edge, top);
     let y = layout::bracket_middle_y(e);
     let mut features = vec![bearing_bore(e, 0.0), bearing_bore(e, own.centres_mm)];
     features.extend(screws.centres.iter().map(|c| {

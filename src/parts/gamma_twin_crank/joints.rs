@@ -1,11 +1,15 @@
 //! Joints that this layout has beyond the common ones.
 
 use super::layout;
+use crate::parts::fastening::{
+    Fastening, Hole, Screw, Tool, names, of_flanges, of_gland, of_hose, seats, vertical,
+};
 use crate::parts::flywheel;
+use crate::parts::gland::cold_thread_mm;
 use crate::parts::joints::{Patterns as Common, cap_screw, flange_gaskets, flange_joints, joint, square};
 use crate::parts::part::{Joint, Part};
 use crate::parts::pattern::Pattern;
-use crate::shape::Point2;
+use crate::shape::{Point2, Point3, Vector3};
 use crate::sizing::engine::Engine;
 use crate::sizing::layouts::gamma_twin_crank::TwinCrank;
 
@@ -52,5 +56,51 @@ pub fn list(e: &Engine, own: &TwinCrank, common: &Common, p: &Patterns) -> Vec<J
         joint("bracket-joint", ["back-plate", "crank-bracket"], None, bracket, &p.bracket),
     ]);
     all.extend(flywheel::joint(e));
+    all
+}
+
+/// How the screws, studs and hose fittings of this layout are put in.
+pub fn screws(e: &Engine, own: &TwinCrank, common: &Common, p: &Patterns) -> Vec<Fastening> {
+    let (t, b, metal) = (own.cooler.thickness_mm, &own.block, &own.block.material);
+    let mut all = of_flanges(e, common, "cooler-plate", cold_thread_mm(e, t), metal).to_vec();
+    all.push(of_gland(e, common, "cooler-plate", -t, metal));
+    let bracket_screw = layout::bracket_screw_mm(e, own);
+    let grip = own.back.thickness_mm - p.bracket.thread.counterbore_depth_mm;
+    all.push(Fastening {
+        joint: "bracket-joint".into(),
+        threaded: "crank-bracket".into(),
+        metal: metal.clone(),
+        thread: Screw::cap(p.bracket.thread),
+        length_mm: bracket_screw,
+        grip_mm: grip,
+        hole: Hole::Blind(layout::bracket_thread_mm(e, own)),
+        seats: seats(&p.bracket, 0.0, 0.0, own.heights.back_low_mm + grip),
+        out: vertical(1.0),
+        // before the block stands on the back plate
+        among: names(&["back-plate", "crank-bracket"]),
+        tool: Tool::Key,
+        path: "back.thickness",
+    });
+    let beyond = b.stud_length_mm - b.stud_depth_mm;
+    all.push(Fastening {
+        joint: "power-joint".into(),
+        threaded: "cooler-plate".into(),
+        metal: metal.clone(),
+        thread: Screw::nut(b.stud),
+        length_mm: b.stud_length_mm,
+        grip_mm: beyond,
+        hole: Hole::Blind(b.stud_depth_mm),
+        seats: seats(&p.studs, own.centres_mm, 0.0, own.heights.back_low_mm),
+        out: vertical(-1.0),
+        among: names(&["back-plate", "crank-bracket", "power-cylinder-block"]),
+        tool: Tool::Spanner,
+        path: "block.stud_length",
+    });
+    let among = ["power-cylinder-block", "cooler-plate", "back-plate", "crank-bracket", "cold-cylinder"];
+    let ports = crate::parts::block::ports(b).into_iter().zip(["lower-hose", "upper-hose"]);
+    all.extend(ports.map(|([sign, far], joint)| {
+        let seat = Point3::new(own.centres_mm, sign * b.half_mm, own.heights.block_low_mm + far);
+        of_hose(b, joint, seat, Vector3::new(0.0, sign, 0.0), &among)
+    }));
     all
 }

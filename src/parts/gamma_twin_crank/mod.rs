@@ -70,6 +70,7 @@ pub fn part_set(e: &Engine, own: &TwinCrank, shop: &Workshop, crank_angle_deg: f
     PartSet {
         parts,
         joints: joints::list(e, own, &common, &p),
+        screws: joints::screws(e, own, &common, &p),
         instances: assembly::instances(e, own, crank_angle_deg),
         overlaps: vec![
             screwed("displacer-rod", "clevis"),

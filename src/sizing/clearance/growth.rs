@@ -1,9 +1,12 @@
 //! Growth by heat: Δl = α l ΔT, from 20 °C (ISO 1), along chains of lengths at their own temperatures.
 
-use crate::catalogue::materials::{Material, material};
+use crate::catalogue::Catalogue;
 
 /// Temperature at which drawings hold \[°C\] (ISO 1).
 pub const DRAWN_C: f64 = 20.0;
+
+/// Expansion of steel, for what the catalogue does not know \[1/K\].
+const STEEL_PER_K: f64 = 12e-6;
 
 /// A stretch of one metal at one mean temperature.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -18,19 +21,15 @@ pub struct Stretch {
 
 impl Stretch {
     /// A stretch of a material of the catalogue; an unknown one counts as steel.
-    pub fn of(stuff: &str, length_mm: f64, temperature_c: f64) -> Self {
-        Self { length_mm, expansion_per_k: expansion(stuff, temperature_c), temperature_c }
+    pub fn of(book: &Catalogue, stuff: &str, length_mm: f64, temperature_c: f64) -> Self {
+        let known = book.material(stuff).map(|m| m.expansion_to(temperature_c));
+        Self { length_mm, expansion_per_k: known.unwrap_or(STEEL_PER_K), temperature_c }
     }
 
     /// By how much it grows from the drawing \[mm\].
     pub fn growth_mm(&self) -> f64 {
         self.length_mm * self.expansion_per_k * (self.temperature_c - DRAWN_C)
     }
-}
-
-/// Mean expansion of a material from 20 °C to a temperature \[1/K\]; an unknown one counts as steel.
-pub fn expansion(stuff: &str, _temperature_c: f64) -> f64 {
-    material(stuff).map_or(12e-6, |m: &Material| m.expansion_per_k)
 }
 
 /// By how much a chain grows \[mm\].

@@ -33,6 +33,26 @@ impl Piece {
     }
 }
 
+/// Two parts that pass each other.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Pair {
+    /// Names of both in the assembly.
+    pub parts: [&'static str; 2],
+    /// Gap beside it that stays the same over the turn, of round parts one in the other \[mm\].
+    pub beside_mm: Option<f64>,
+    /// Clearance wanted and least \[mm\].
+    pub wanted_mm: [f64; 2],
+    /// Path of the number that decides it.
+    pub path: &'static str,
+}
+
+impl Pair {
+    /// Name of its check.
+    pub fn name(&self) -> String {
+        format!("clearance-{}-{}", self.parts[0], self.parts[1])
+    }
+}
+
 /// Least distance between any piece of one part and any of another \[mm\].
 pub fn gap_mm(pieces: &[Piece], one: &str, other: &str) -> f64 {
     let of = |name: &str| pieces.iter().filter(move |p| p.part == name).collect::<Vec<_>>();

@@ -7,8 +7,11 @@ pub mod gamma_flat;
 pub mod gamma_right_angle;
 pub mod gamma_twin_crank;
 
+use super::check::Check;
+use super::clearance::piece::{Pair, Piece};
 use super::cycle::path::GasPath;
 use super::engine::{Arranged, Block, Engine};
+use super::inspect::case::Case;
 use super::ledger::Ledger;
 use super::mechanism::{Choices, Mechanism, MechanismError};
 use super::volumes::VolumeLaw;
@@ -131,5 +134,66 @@ pub fn mechanism(e: &Engine, choices: &Choices) -> Result<Mechanism, MechanismEr
         Arranged::GammaTwinCrank(own) => gamma_twin_crank::mechanism::mechanism(e, own, choices),
         Arranged::GammaRightAngle(own) => gamma_right_angle::mechanism::mechanism(e, own, choices),
         Arranged::GammaFlat(own) => gamma_flat::mechanism::mechanism(e, own, choices),
+    }
+}
+
+/// Metal of what stands between crank and cylinders.
+pub fn frame_material(e: &Engine) -> &str {
+    match &e.arranged {
+        Arranged::GammaTwinCrank(own) => &own.block.material,
+        Arranged::GammaRightAngle(own) => &own.block.material,
+        Arranged::GammaFlat(own) => &own.block.material,
+    }
+}
+
+/// How much farther from the web the displacer's con rod stands than the piston's, where both share a crankpin \[mm\].
+pub fn same_pin_mm(e: &Engine) -> Option<f64> {
+    match &e.arranged {
+        Arranged::GammaTwinCrank(_) | Arranged::GammaFlat(_) => None,
+        Arranged::GammaRightAngle(own) => Some(own.places.piston_y_mm),
+    }
+}
+
+/// Whether both lines load the bearings of one shaft.
+pub fn one_shaft(e: &Engine) -> bool {
+    match &e.arranged {
+        Arranged::GammaTwinCrank(_) => false,
+        Arranged::GammaRightAngle(_) | Arranged::GammaFlat(_) => true,
+    }
+}
+
+/// What moves and what it could meet, at a crank angle counted from the displacer's top dead centre \[deg\].
+pub fn pieces(e: &Engine, angle_deg: f64) -> Vec<Piece> {
+    match &e.arranged {
+        Arranged::GammaTwinCrank(own) => gamma_twin_crank::moving::pieces(e, own, angle_deg),
+        Arranged::GammaRightAngle(own) => gamma_right_angle::moving::pieces(e, own, angle_deg),
+        Arranged::GammaFlat(own) => gamma_flat::moving::pieces(e, own, angle_deg),
+    }
+}
+
+/// The engine with every length grown to its running temperature.
+pub fn warm(e: &Engine) -> Engine {
+    match &e.arranged {
+        Arranged::GammaTwinCrank(own) => gamma_twin_crank::moving::warm(e, own),
+        Arranged::GammaRightAngle(own) => gamma_right_angle::moving::warm(e, own),
+        Arranged::GammaFlat(own) => gamma_flat::moving::warm(e, own),
+    }
+}
+
+/// Pairs of them that pass each other, with the clearance wanted.
+pub fn pairs(e: &Engine) -> Vec<Pair> {
+    match &e.arranged {
+        Arranged::GammaTwinCrank(_) => gamma_twin_crank::moving::pairs(e),
+        Arranged::GammaRightAngle(_) => gamma_right_angle::moving::pairs(e),
+        Arranged::GammaFlat(_) => gamma_flat::moving::pairs(e),
+    }
+}
+
+/// Checks that only this layout has.
+pub fn checks(case: &Case<'_>) -> Vec<Check> {
+    match &case.engine.arranged {
+        Arranged::GammaTwinCrank(own) => gamma_twin_crank::checks::checks(case, own),
+        Arranged::GammaRightAngle(own) => gamma_right_angle::checks::checks(case, own),
+        Arranged::GammaFlat(own) => gamma_flat::checks::checks(case, own),
     }
 }

@@ -37,7 +37,9 @@ mod tests {
     /// The factors that makers print for 6, 5, 4, 3 and 2 teeth in mesh: 1.0, 0.8, 0.6, 0.4, 0.2 (from memory).
     #[test]
     fn teeth_in_mesh_count_as_printed() {
-        for (teeth, factor) in [(8.5, 1.0), (6.0, 1.0), (5.9, 0.8), (4.0, 0.6), (3.0, 0.4), (2.0, 0.2), (1.0, 0.0)] {
+        for (teeth, factor) in
+            [(8.5, 1.0), (6.0, 1.0), (5.9, 0.8), (4.0, 0.6), (3.0, 0.4), (2.0, 0.2), (1.0, 0.0)]
+        {
             assert!((mesh_factor(teeth) - factor).abs() < 1e-12, "{teeth}");
         }
     }

@@ -46,12 +46,6 @@ impl RingGasket {
     }
 }
 
-/// Greatest distance between screws \[mm\] by which the flange still presses the gasket: 2 d + 6 t / (m + 0.5)
-/// (Taylor Forge, Modern Flange Design; from memory).
-pub fn pitch_most_mm(screw_mm: f64, flange_mm: f64, factor_m: f64) -> f64 {
-    2.0 * screw_mm + 6.0 * flange_mm / (factor_m + 0.5)
-}
-
 #[cfg(test)]
 mod tests {
     use super::super::close;
@@ -74,6 +68,5 @@ mod tests {
         close(ring.seating_n(), 29_720.0, 1e-3);
         close(ring.running_n(1e6), 9503.3 + 6911.5, 1e-4);
         assert_eq!(ring.running_n(-1e5), 0.0);
-        close(pitch_most_mm(4.0, 6.0, 2.0), 22.4, 1e-12);
     }
 }

@@ -4,6 +4,7 @@
 
 pub mod bearing_life;
 pub mod belt_pull;
+pub mod between_screws;
 pub mod bolt;
 pub mod buckling;
 pub mod cylinder;

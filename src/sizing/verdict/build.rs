@@ -53,8 +53,8 @@ fn conducts(book: &Catalogue, name: &str, from_k: f64, to_k: f64) -> f64 {
     book.material(name).map_or(18.0, |m| m.conductivity_w_m_k(0.5 * (from_k + to_k) - 273.15))
 }
 
-/// Hot cap, from where the stroke no longer bathes it, and joint behind it.
-fn cylinder_w_k(e: &Engine, hot_k: f64, cold_k: f64) -> f64 {
+/// Hot cap, from where the stroke no longer bathes it, and the joint behind it \[W/K\].
+fn wall_and_joint_w_k(e: &Engine, hot_k: f64, cold_k: f64) -> [f64; 2] {
     let cap = &e.hot_cap;
     let bathed = e.displacer.stroke_mm + e.displacer.hot_clearance_mm;
     let wall = Tube {
@@ -73,7 +73,19 @@ fn cylinder_w_k(e: &Engine, hot_k: f64, cold_k: f64) -> f64 {
         screw_mm: e.joints.hot.thread.major_mm,
         screw_length_mm: cap.flange_mm + e.joints.gasket_mm,
     };
-    in_a_row_w_k(wall.conductance_w_k(), joint.conductance_w_k())
+    [wall.conductance_w_k(), joint.conductance_w_k()]
+}
+
+fn cylinder_w_k(e: &Engine, hot_k: f64, cold_k: f64) -> f64 {
+    let [wall, joint] = wall_and_joint_w_k(e, hot_k, cold_k);
+    in_a_row_w_k(wall, joint)
+}
+
+/// Temperature of the hot cap's flange where it lies on its gasket \[K\]: the fall from the hot wall to the cold one is shared
+/// out by what wall and joint conduct (Fourier's law; a flange cooled by the air around it is colder).
+pub fn hot_flange_k(e: &Engine, hot_k: f64, cold_k: f64) -> f64 {
+    let [wall, joint] = wall_and_joint_w_k(e, hot_k, cold_k);
+    cold_k + (hot_k - cold_k) * wall / (wall + joint)
 }
 
 pub(super) fn paths(e: &Engine, s: &Surroundings) -> HeatPaths {

@@ -1,6 +1,7 @@
 //! Power cylinder block with water jacket.
 
-use super::joints::screw;
+use super::joints::{design_over_pa, screw, sheet, tightened};
+use super::seat::Flange;
 use crate::catalogue::threads::port_thread;
 use crate::sizing::decide::{Decide, round_up};
 use crate::sizing::engine::{Block, Piston};
@@ -108,6 +109,10 @@ pub fn size(d: &mut Decide, piston: &mut Piston, gasket: f64, ends: &Ends) -> Bl
         "engagement + gaskets + block + plate + washer + nut (0.9 d) + 2 mm",
         &["block.length", "joints.gasket_thickness", ends.nut_path, "joints.power_screw"],
     );
+    let face = Flange::square(piston.bore_mm, half, stud);
+    let cold_sheet = sheet(&d.design.catalogue, &design.joints.cold_gasket.value);
+    let preload = face.preload_n(cold_sheet, design_over_pa(d), stud, 4);
+    let stud_preload_n = tightened(d, "power", stud, preload, &["block.half_side", "joints.power_screw"]);
     let hose = d.look_up("cooler.hose_thread", port_thread(&design.cooler.hose_thread.value.to_string()));
     let hose = hose.or_else(|| port_thread("M10").ok());
     if jacket_depth < 2.0 * hose.map_or(10.0, |h| h.major_mm) {
@@ -126,6 +131,7 @@ pub fn size(d: &mut Decide, piston: &mut Piston, gasket: f64, ends: &Ends) -> Bl
         jacket_depth_mm: jacket_depth,
         stud_mm,
         stud,
+        stud_preload_n,
         stud_length_mm: stud_length,
         stud_depth_mm: bite,
         hose: hose.unwrap_or_else(|| unreachable!("M10 is in the catalogue")),

@@ -1,8 +1,13 @@
 //! Flange joints of hot cap and cold cylinder: one bolt circle serves both.
 
+use super::seat::{self, Flange};
+use crate::catalogue::Catalogue;
+use crate::catalogue::gaskets::GasketSheet;
 use crate::catalogue::threads::{Thread, thread, threads};
 use crate::sizing::decide::{Decide, round_up};
+use crate::sizing::dimension::Unit;
 use crate::sizing::engine::{BoltCircle, Joints};
+use crate::sizing::strength::bolt::{FRICTION, torque_nm};
 
 /// Thickness of every gasket as built \[mm\].
 pub fn gasket(d: &mut Decide) -> f64 {
@@ -10,10 +15,26 @@ pub fn gasket(d: &mut Decide) -> f64 {
     d.mm("joints.gasket_thickness", &design.joints.gasket_thickness_mm)
 }
 
-/// Screw of the two flanges.
-pub fn flange_screw(d: &mut Decide) -> &'static Thread {
+/// Screw of the two flanges: the design's word, or the smallest of M4 to M8 that has room for as many as are needed.
+pub fn flange_screw(d: &mut Decide, bore: f64) -> &'static Thread {
     let design = d.design;
-    screw(d, "joints.hot_screw", &design.joints.hot_screw)
+    if let Some(given) = &design.joints.hot_screw {
+        return screw(d, "joints.hot_screw", given);
+    }
+    // the cold cylinder's flange is as thick as its thread is deep
+    let fits = |t: &&'static Thread| fewest(d, bore, circle_mm(d, bore, t), t, 2.0 * t.major_mm).is_some();
+    let mut all = ["M4", "M5", "M6", "M8"].into_iter().filter_map(|name| thread(name).ok());
+    let found = all.clone().find(fits).or(all.next_back()).unwrap_or(&threads()[4]);
+    d.rule(
+        "joints.hot_screw",
+        found.major_mm,
+        (
+            "smallest of M4 to M8 that seats the gaskets with room for the heads",
+            "ASME VIII-1 Appendix 2, from memory; sizes ISO 261",
+        ),
+        &["displacer.bore"],
+    );
+    found
 }
 
 /// A thread named in the design, with its diameter booked under the same path.
@@ -24,28 +45,94 @@ pub fn screw(d: &mut Decide, path: &str, setting: &crate::design::Setting<String
 }
 
 /// Diameter of the flange bolt circle \[mm\]: heads stand clear of the fins.
+fn circle_mm(d: &Decide, bore: f64, screw: &Thread) -> f64 {
+    let c = &d.design.cold_end;
+    round_up(bore + 2.0 * (c.wall_mm.value + c.fin_height_mm.value) + screw.head_knurled_mm + 1.0, 1.0)
+}
+
+/// Decides that diameter.
 pub fn circle(d: &mut Decide, bore: f64, screw: &Thread) -> f64 {
-    let design = d.design;
-    let reach = bore + 2.0 * (design.cold_end.wall_mm.value + design.cold_end.fin_height_mm.value);
+    let mm = circle_mm(d, bore, screw);
     d.rule(
         "joints.hot_circle",
-        round_up(reach + screw.head_knurled_mm + 1.0, 1.0),
+        mm,
         ("fin diameter + head + 1 mm, to the next mm", "room for head and key, common practice, no source"),
         &["displacer.bore", "joints.hot_screw"],
     )
 }
 
-/// Number of screws on a circle: pitch of 12 diameters at the most, even, 6 at least.
-fn count(d: &mut Decide, circle: f64, screw: &Thread) -> usize {
+/// Pressure over the air's that the joints are made for \[Pa\]: twice the charge, which no engine of this kind reaches, or
+/// the limit of the design where that is less.
+pub fn design_over_pa(d: &Decide) -> f64 {
+    let (charge, limit) = (d.design.engine.charge_pressure_pa.value, d.design.limits.peak_pressure_pa.value);
+    ((2.0 * charge).min(limit) - 101_325.0).max(0.0)
+}
+
+/// Sheet of a gasket; the design file admits only sheets of the catalogue.
+pub fn sheet<'a>(book: &'a Catalogue, name: &str) -> &'a GasketSheet {
+    book.gasket_sheet(name).unwrap_or(&book.gasket_sheets[0])
+}
+
+/// One of the two flanges: its thickness \[mm\], its metal and the sheet under it.
+struct Side<'a> {
+    flange_mm: f64,
+    youngs_mpa: f64,
+    sheet: &'a GasketSheet,
+}
+
+/// Hot cap's flange and the cold cylinder's.
+fn sides<'a>(d: &Decide<'a>, flange: f64) -> [Side<'a>; 2] {
     let design = d.design;
-    let needed = std::f64::consts::PI * circle / (12.0 * screw.major_mm);
-    let even = (2.0 * (needed / 2.0).ceil()).max(6.0) as usize;
+    let book = &*design.catalogue;
+    let side = |flange_mm: f64, stuff: &str, name: &str| Side {
+        flange_mm,
+        youngs_mpa: 1e3 * book.material(stuff).map_or(70.0, |m| m.youngs_modulus_gpa),
+        sheet: sheet(book, name),
+    };
+    let (hot, cold) = (&design.hot_end, &design.cold_end);
+    [
+        side(hot.flange_thickness_mm.value, &hot.material.value, &design.joints.hot_gasket.value),
+        side(flange, &cold.material.value, &design.joints.cold_gasket.value),
+    ]
+}
+
+/// Fewest screws of a size that hold both flanges tight; `None` where they have no room.
+fn fewest(d: &Decide, bore: f64, circle: f64, screw: &'static Thread, flange: f64) -> Option<usize> {
+    let gasket_mm = d.design.joints.gasket_thickness_mm.value;
+    let one = |s: Side<'_>| {
+        let bolts =
+            BoltCircle { thread: screw, diameter_mm: circle, count: 0, first_deg: 0.0, screw_mm: 0.0 };
+        let face = Flange::round(bore, circle + 3.0 * screw.major_mm, &bolts);
+        let needed = face.needed_n(s.sheet, design_over_pa(d));
+        let seam = face.seam(s.sheet, [s.flange_mm, gasket_mm], s.youngs_mpa);
+        seat::count(needed, circle, screw, &seam)
+    };
+    let [hot, cold] = sides(d, flange);
+    Some(one(hot)?.max(one(cold)?))
+}
+
+/// Number of screws on a circle.
+fn count(d: &mut Decide, bore: f64, circle: f64, screw: &'static Thread, flange: f64) -> usize {
+    let design = d.design;
+    let fewest = fewest(d, bore, circle, screw, flange);
+    if fewest.is_none() && design.joints.hot_screws.is_none() {
+        d.refuse(
+            "swept::joint",
+            "joints.hot_screw",
+            format!("so many {} screws as the gaskets need have no room on a circle of {circle} mm", screw.designation),
+            "screws at least 3 diameters apart".into(),
+            "take a larger joints.hot_screw, a softer joints.hot_gasket or a thicker hot_end.flange_thickness".into(),
+        );
+    }
     d.open_count(
         "joints.hot_screws",
         &design.joints.hot_screws,
-        ("pitch of 12 screw diameters at the most, even, 6 at least", "common practice, no source"),
-        &["joints.hot_circle", "joints.hot_screw"],
-        even,
+        (
+            "fewest, even, at least 6, at most 12 d apart, that seat the gaskets and leave half of the pressing midway",
+            "seating: ASME VIII-1 Appendix 2, from memory; midway: Hetenyi, 1946; 12 d: common practice, no source",
+        ),
+        &["joints.hot_circle", "joints.hot_screw", "hot_end.flange_thickness", "displacer.bore"],
+        fewest.unwrap_or(6),
     )
 }
 
@@ -57,21 +144,22 @@ fn length(d: &mut Decide, path: &str, screw: &Thread, [through, bite]: [f64; 2],
     d.rule(path, length, ("next standard length (ISO 4762) over grip + engagement", "from memory"), inputs)
 }
 
-/// Both flange joints; `flange` \[mm\] is the cold cylinder's flange.
+/// Both flange joints, by the thickness of the hot cap's flange and of the cold cylinder's \[mm\].
 pub fn size(
     d: &mut Decide,
+    bore: f64,
     circle: f64,
     screw: &'static Thread,
-    cap_flange: f64,
-    flange: f64,
+    [cap_flange, flange]: [f64; 2],
     gasket: f64,
 ) -> Joints {
     let design = d.design;
-    let count = count(d, circle, screw);
+    let count = count(d, bore, circle, screw, flange);
+    let [hot_side, cold_side] = sides(d, flange);
     let first = d.rule_in(
         "joints.hot_first_screw",
         180.0 / count as f64,
-        crate::sizing::dimension::Unit::Degree,
+        Unit::Degree,
         "half a pitch from the plane of both axes",
         &["joints.hot_screws"],
     );
@@ -82,11 +170,46 @@ pub fn size(
     let cold = length(d, "joints.cold_screw_length", screw, [flange + gasket, 2.0 * screw.major_mm], &inputs);
     let ring =
         |screw_mm| BoltCircle { thread: screw, diameter_mm: circle, count, first_deg: first, screw_mm };
+    let outer = circle + 3.0 * screw.major_mm;
+    let (hot, cold) = (ring(hot), ring(cold));
+    let mut tighten = |name: &str, bolts: &BoltCircle, sheet: &GasketSheet| {
+        let face = Flange::round(bore, outer, bolts);
+        let preload = face.preload_n(sheet, design_over_pa(d), screw, count);
+        tightened(d, name, screw, preload, &["joints.hot_screws", "joints.hot_circle", "joints.hot_screw"])
+    };
+    let hot_preload_n = tighten("hot", &hot, hot_side.sheet);
+    let cold_preload_n = tighten("cold", &cold, cold_side.sheet);
     Joints {
-        hot: ring(hot),
-        cold: ring(cold),
+        hot_preload_n,
+        cold_preload_n,
+        hot,
+        cold,
         gasket_mm: gasket,
         hot_sheet: design.joints.hot_gasket.value.to_string(),
         cold_sheet: design.joints.cold_gasket.value.to_string(),
     }
+}
+
+/// Records preload and torque of a joint's screws; gives the preload \[N\].
+pub fn tightened(d: &mut Decide, joint: &str, screw: &Thread, preload_n: f64, inputs: &[&str]) -> f64 {
+    let path = format!("joints.{joint}_preload");
+    d.rule_in(
+        &path,
+        preload_n,
+        Unit::Newton,
+        (
+            "what seats the gasket and a fifth more, shared by the screws",
+            "ASME VIII-1 Appendix 2, from memory",
+        ),
+        inputs,
+    );
+    let torque = torque_nm(screw, preload_n, FRICTION);
+    d.rule_in(
+        &format!("joints.{joint}_torque"),
+        torque,
+        Unit::NewtonMetre,
+        ("F (0.16 P + 0.58 d2 mu + D mu / 2), mu 0.12", "VDI 2230 Part 1, from memory"),
+        &[&path],
+    );
+    preload_n
 }

@@ -3,6 +3,7 @@
 
 pub mod back_plate;
 pub mod block;
+pub mod checks;
 pub mod cooler;
 pub mod displacer;
 pub mod drive;
@@ -13,10 +14,13 @@ pub mod guides;
 pub mod hanging;
 pub mod hub;
 pub mod joints;
+pub mod moving;
 pub mod output;
 pub mod path;
 pub mod piston;
 pub mod port;
 pub mod pulley;
+pub mod seat;
 pub mod shaft_end;
 pub mod spaces;
+pub mod warm;

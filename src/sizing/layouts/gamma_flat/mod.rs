@@ -6,8 +6,10 @@
 //! axes. Its own crank moves the displacer; at the other end a second crank for the piston is clamped on it, at
 //! whatever lead; the flywheel turns between them. There is no belt.
 
+pub mod checks;
 pub mod frame;
 pub mod mechanism;
+pub mod moving;
 
 use super::Refused;
 use super::common::cooler::{self, CoolerPlate};
@@ -90,11 +92,12 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
     let mut d = Decide::new(design);
     d.found_conditions();
     let gasket = joints::gasket(&mut d);
-    let screw = joints::flange_screw(&mut d);
     let (mut displacer, hot_cap, cold_length) = displacer::size(&mut d, gasket, Shape::Shallow);
+    let screw = joints::flange_screw(&mut d, displacer.bore_mm);
     let circle = joints::circle(&mut d, displacer.bore_mm, screw);
     let cold = displacer::cold_cylinder(&mut d, displacer.bore_mm, cold_length, screw, circle);
-    let joints = joints::size(&mut d, circle, screw, hot_cap.flange_mm, cold.flange_mm, gasket);
+    let joints =
+        joints::size(&mut d, displacer.bore_mm, circle, screw, [hot_cap.flange_mm, cold.flange_mm], gasket);
     let mut piston = piston::size(&mut d, displacer.rod_mm);
     let back = back_plate::size(&mut d, piston.bore_mm, piston.rod_mm);
     let plate_mm = cooler::thickness(&mut d);

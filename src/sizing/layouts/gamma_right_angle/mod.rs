@@ -6,8 +6,10 @@
 //! the back plate. The passage runs from the cold space through a drilling in the cooler plate, down a tube and through
 //! the head plate into the power cylinder.
 
+pub mod checks;
 pub mod frame;
 pub mod mechanism;
+pub mod moving;
 pub mod passage;
 
 use super::Refused;
@@ -119,11 +121,12 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
     let mut d = Decide::new(design);
     d.found_conditions();
     let gasket = joints::gasket(&mut d);
-    let screw = joints::flange_screw(&mut d);
     let (mut displacer, hot_cap, cold_length) = displacer::size(&mut d, gasket, Shape::Tall);
+    let screw = joints::flange_screw(&mut d, displacer.bore_mm);
     let circle = joints::circle(&mut d, displacer.bore_mm, screw);
     let cold = displacer::cold_cylinder(&mut d, displacer.bore_mm, cold_length, screw, circle);
-    let joints = joints::size(&mut d, circle, screw, hot_cap.flange_mm, cold.flange_mm, gasket);
+    let joints =
+        joints::size(&mut d, displacer.bore_mm, circle, screw, [hot_cap.flange_mm, cold.flange_mm], gasket);
     let mut piston = piston::size(&mut d, displacer.rod_mm);
     frame::one_crankpin(&mut d, displacer.stroke_mm, piston.stroke_mm);
     let back = back_plate::size(&mut d, piston.bore_mm, piston.rod_mm);

@@ -1,8 +1,9 @@
 //! Crank centres and the belt that fixes them.
 
+use super::envelope::bracket_front_y_mm;
 use crate::catalogue::Catalogue;
 use crate::catalogue::belts::{BeltLength, BeltSection, belt_section, belt_sections};
-use crate::sizing::decide::Decide;
+use crate::sizing::decide::{Decide, round_up};
 use crate::sizing::dimension::Unit;
 use crate::sizing::engine::{Belt, Block, Drive};
 use crate::sizing::layouts::common::pulley;
@@ -170,4 +171,42 @@ pub fn over_bracket(d: &mut Decide, drive: &Drive) -> [f64; 2] {
         &[],
     );
     [x_low, screw]
+}
+
+/// Metal left between the notch and the bracket's screws \[mm\]; common practice, no source.
+const BESIDE_SCREW_MM: f64 = 3.0;
+
+/// Notch in the bracket's upper edge where the nut of the stud between both cranks would stand in it: from, to and depth
+/// \[mm\]; `None` where none is needed, or none has room between the bracket's screws.
+pub fn notch(d: &mut Decide, drive: &Drive, block: &Block, centres: f64, screws: f64) -> Option<[f64; 3]> {
+    let (front, washer) = (bracket_front_y_mm(drive), 0.5 * block.stud.washer_outer_mm);
+    let rear = front + drive.bracket_mm;
+    if block.stud_mm + washer + 0.5 < front || block.stud_mm - washer - 0.5 > rear {
+        return None;
+    }
+    let middle = centres - block.stud_mm;
+    // a spanner's head is some 2.4 screw diameters to both sides of the nut
+    let wide = 2.4 * block.stud.major_mm;
+    let beside = screws + 0.5 * drive.bracket_screw.major_mm + BESIDE_SCREW_MM;
+    let from = (middle - wide).max(beside);
+    let to = (middle + wide).min(centres - beside);
+    if (middle - from).min(to - middle) < washer + 0.5 {
+        // no room for it: the check of what can be reached says so
+        return None;
+    }
+    let inputs = ["block.stud_place", "drive.crank_centres", "drive.bracket_screw_place"];
+    let common = "common practice, no source";
+    d.rule(
+        "drive.bracket_notch",
+        to - from,
+        ("room for the nut of a stud and its spanner, 3 mm beside the bracket's screws", common),
+        &inputs,
+    );
+    let deep = d.rule(
+        "drive.bracket_notch_depth",
+        round_up(3.5 * block.stud.major_mm, 0.5),
+        ("3.5 stud diameters, to the next 0.5 mm: nut and spanner", common),
+        &["joints.power_screw"],
+    );
+    Some([from, to, deep])
 }

@@ -4,9 +4,11 @@
 //! the displacer's so that both bores overlap and the transfer port is a plain slot through the plate.
 //! Both rods run down through bushes in the back plate to clevises, con rods and overhung cranks.
 
+pub mod checks;
 mod drive;
 pub mod envelope;
 pub mod mechanism;
+pub mod moving;
 
 use super::Refused;
 use super::common::cooler::{self, CoolerPlate};
@@ -35,6 +37,9 @@ pub struct TwinCrank {
     pub centres_mm: f64,
     /// Least x of the back plate \[mm\].
     pub back_x_low_mm: f64,
+    /// Notch in the bracket's upper edge for the nut of a stud: least and greatest x, depth \[mm\]; `None` where none stands
+    /// in its way.
+    pub bracket_notch_mm: Option<[f64; 3]>,
     /// Place of the bracket's screws on either side of each crank axis \[mm\].
     pub bracket_screw_mm: f64,
 }
@@ -47,11 +52,12 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
     let mut d = Decide::new(design);
     d.found_conditions();
     let gasket = joints::gasket(&mut d);
-    let screw = joints::flange_screw(&mut d);
     let (mut displacer, hot_cap, cold_length) = displacer::size(&mut d, gasket, Shape::Tall);
+    let screw = joints::flange_screw(&mut d, displacer.bore_mm);
     let circle = joints::circle(&mut d, displacer.bore_mm, screw);
     let cold = displacer::cold_cylinder(&mut d, displacer.bore_mm, cold_length, screw, circle);
-    let joints = joints::size(&mut d, circle, screw, hot_cap.flange_mm, cold.flange_mm, gasket);
+    let joints =
+        joints::size(&mut d, displacer.bore_mm, circle, screw, [hot_cap.flange_mm, cold.flange_mm], gasket);
     let mut piston = piston::size(&mut d, displacer.rod_mm);
     let back = back_plate::size(&mut d, piston.bore_mm, piston.rod_mm);
     let ends = block::Ends {
@@ -69,6 +75,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
     let (belt, centres_mm) = drive::size(&mut d, bores, &block, recess.cap[0], &drive);
     super::common::drive::bracket(&mut d, &mut drive);
     let [back_x_low_mm, bracket_screw_mm] = drive::over_bracket(&mut d, &drive);
+    let bracket_notch_mm = drive::notch(&mut d, &drive, &block, centres_mm, bracket_screw_mm);
     let plate_mm = cooler::thickness(&mut d);
     let cooler = cooler::size(&mut d, plate_mm, bores, centres_mm);
     let gland = recess.with_bush(&mut d, rod, cooler.thickness_mm);
@@ -111,6 +118,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
             belt,
             centres_mm,
             back_x_low_mm,
+            bracket_notch_mm,
             bracket_screw_mm,
         })),
         catalogue: Arc::clone(&design.catalogue),
