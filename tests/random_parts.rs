@@ -1,0 +1,130 @@
+//! Random variations of the samples, a layout each: every one is built whole or refused with a reason, a bound and a hint.
+
+use rand_pcg::Pcg64;
+use rand_pcg::rand_core::{Rng, SeedableRng};
+use rayon::prelude::*;
+use swept::design::read;
+use swept::diagnostic::Diagnostic;
+use swept::pipeline::build;
+
+/// Variations of each sample.
+const EACH: u64 = 40;
+
+/// Numbers drawn for one design.
+struct Draw(Pcg64);
+
+impl Draw {
+    fn unit(&mut self) -> f64 {
+        (self.0.next_u64() >> 11) as f64 / (1_u64 << 53) as f64
+    }
+
+    fn even(&mut self, low: f64, high: f64) -> f64 {
+        low + (high - low) * self.unit()
+    }
+
+    fn one_of<'a>(&mut self, all: &[&'a str]) -> &'a str {
+        all[(self.unit() * all.len() as f64) as usize]
+    }
+}
+
+/// A sample and how wide it is drawn: bores and strokes of displacer and piston \[mm\].
+struct Sample {
+    name: &'static str,
+    bores_mm: [[f64; 2]; 2],
+    strokes_mm: [[f64; 2]; 2],
+    /// Whether one crankpin gives both strokes and the lead.
+    one_crankpin: bool,
+}
+
+const SAMPLES: [Sample; 3] = [
+    Sample {
+        name: "allotment-pump",
+        bores_mm: [[60.0, 140.0], [30.0, 90.0]],
+        strokes_mm: [[15.0, 60.0], [15.0, 60.0]],
+        one_crankpin: false,
+    },
+    Sample {
+        name: "cabin-fan",
+        bores_mm: [[50.0, 130.0], [20.0, 70.0]],
+        strokes_mm: [[10.0, 44.0], [10.0, 44.0]],
+        one_crankpin: true,
+    },
+    Sample {
+        name: "classroom-engine",
+        bores_mm: [[120.0, 260.0], [20.0, 60.0]],
+        strokes_mm: [[6.0, 25.0], [8.0, 36.0]],
+        one_crankpin: false,
+    },
+];
+
+fn keys(sample: &Sample, d: &mut Draw) -> Vec<(String, String)> {
+    let mut all = Vec::new();
+    let mut set = |key: &str, value: String| all.push((key.to_owned(), value));
+    let mm = |d: &mut Draw, [low, high]: [f64; 2]| format!("{:.1} mm", d.even(low, high));
+    let stroke = mm(d, sample.strokes_mm[0]);
+    set("displacer.bore", mm(d, sample.bores_mm[0]));
+    set("piston.bore", mm(d, sample.bores_mm[1]));
+    if sample.one_crankpin {
+        set("piston.stroke", stroke.clone());
+    } else {
+        set("piston.stroke", mm(d, sample.strokes_mm[1]));
+        set("drive.lead", format!("{:.0}°", d.even(30.0, 150.0)));
+    }
+    set("displacer.stroke", stroke);
+    let mut sometimes = |d: &mut Draw, key: &str, value: String| {
+        if d.unit() < 0.3 {
+            set(key, value);
+        }
+    };
+    let (plate, wall, rod) = (mm(d, [12.0, 40.0]), mm(d, [3.0, 9.0]), mm(d, [25.0, 130.0]));
+    let (own_rod, bearing) =
+        (d.one_of(&["4 mm", "5 mm", "6 mm", "8 mm"]), d.one_of(&["625", "626", "608", "6000"]));
+    let (seal, gland) = (d.one_of(&["metal-ring", "o-ring", "graphite-ring"]), "close-bush");
+    sometimes(d, "cooler.plate_thickness", plate);
+    sometimes(d, "block.wall", wall);
+    sometimes(d, "drive.con_rod_length", rod);
+    sometimes(d, "displacer.rod_diameter", own_rod.into());
+    sometimes(d, "drive.journal_bearing", bearing.into());
+    sometimes(d, "piston.seal", seal.into());
+    sometimes(d, "seals.gland", gland.into());
+    all
+}
+
+/// What a refusal must have.
+fn sound(said: &[Diagnostic], sets: &[(String, String)]) {
+    assert!(!said.is_empty(), "{sets:?}");
+    for s in said {
+        let whole = !s.message.is_empty() && s.allowed.is_some() && s.hint.is_some();
+        assert!(whole && !s.message.contains("not a number"), "{s:?}: {sets:?}");
+    }
+}
+
+/// How many of the variations of a sample can be built.
+fn built(sample: &Sample) -> usize {
+    let path = format!("{}/sample-designs/{}.toml", env!("CARGO_MANIFEST_DIR"), sample.name);
+    let text = std::fs::read(path).unwrap();
+    let one = |seed: u64| {
+        let sets = keys(sample, &mut Draw(Pcg64::seed_from_u64(seed)));
+        let (design, _) = read(sample.name, &text, &sets).expect("every value is within its range");
+        match build(&design, None) {
+            Ok(built) => {
+                assert!(built.set.parts.len() > 30 && built.files.len() > 40, "{sets:?}");
+                true
+            }
+            Err(said) => {
+                sound(&said, &sets);
+                false
+            }
+        }
+    };
+    (0..EACH).into_par_iter().filter(|seed| one(*seed)).count()
+}
+
+#[test]
+fn every_variation_is_built_or_refused_with_a_reason() {
+    for sample in &SAMPLES {
+        let built = built(sample);
+        println!("{}: {built} of {EACH} built", sample.name);
+        assert!(built as u64 > EACH / 5, "{}: {built}", sample.name);
+    }
+}
