@@ -29,4 +29,4 @@ rm -rf "$SWEPT_OUTSIDE_DIR"
 cargo test --release
 
 # the Rust tests above have left their samples here for the outside readers
-"$venv/bin/python" -m pytest tests/outside -q
+"$venv/bin/python" -m pytest tests/outside -q -n auto

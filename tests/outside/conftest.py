@@ -4,6 +4,7 @@ The outside readers are OpenCASCADE (PyPI: cadquery-ocp), ezdxf and jsonschema; 
 tests/requirements.txt. `bash tests/run.sh` installs them and builds the program; SWEPT names another one.
 """
 
+import itertools
 import json
 import os
 import pathlib
@@ -26,6 +27,11 @@ def swept(*arguments, code=0):
 def build(design, out, *more):
     """Builds a design into `out` and gives its folder and manifest."""
     swept("build", design, "--out", out, "--quiet", *more)
+    return built_in(out)
+
+
+def built_in(out):
+    """Folder and manifest of the one engine that was built into `out`."""
     folder = next(p for p in pathlib.Path(out).iterdir() if (p / "build.json").exists())
     return folder, json.loads((folder / "build.json").read_text())
 
@@ -35,3 +41,10 @@ def sample(request, tmp_path_factory):
     """Each sample design, built once: (design, folder, manifest)."""
     folder, manifest = build(request.param, tmp_path_factory.mktemp(request.param.stem))
     return request.param, folder, manifest
+
+
+def meant_to_overlap(manifest):
+    """Pairs of instances that share metal on purpose: threads, press fits."""
+    parts = {frozenset(o["parts"]) for o in manifest["overlaps"]}
+    both = itertools.combinations(manifest["instances"], 2)
+    return {frozenset((a["name"], b["name"])) for a, b in both if frozenset((a["part"], b["part"])) in parts}

@@ -1,7 +1,11 @@
 """Reading STEP with OpenCASCADE, with every complaint of the reader kept."""
 
+import itertools
+
 from OCP.Bnd import Bnd_Box
+from OCP.BRepAlgoAPI import BRepAlgoAPI_Common
 from OCP.BRepAdaptor import BRepAdaptor_Surface
+from OCP.BRepExtrema import BRepExtrema_DistShapeShape
 from OCP.BRepBndLib import BRepBndLib
 from OCP.BRepGProp import BRepGProp
 from OCP.GeomAbs import (
@@ -98,3 +102,29 @@ def instances(path):
         assert name not in found, f"two instances called {name}"
         found[name] = XCAFDoc_ShapeTool.GetShape_s(label)
     return found
+
+
+def shared_mm3(a, b):
+    """Volume that two solids share, in mm³."""
+    common = BRepAlgoAPI_Common(a, b)
+    assert common.IsDone()
+    return sum(abs(volume(s)) for s in solids(common.Shape()))
+
+
+def overlaps(placed, allowed, pairs=None):
+    """Pairs of placed solids that share more than 1 mm³, but for pairs in `allowed` (frozensets of names)."""
+    boxes = {name: box(shape) for name, shape in placed.items()}
+    found = []
+    for a, b in pairs or itertools.combinations(sorted(placed), 2):
+        if frozenset((a, b)) not in allowed and not boxes[a].IsOut(boxes[b]):
+            shared = shared_mm3(placed[a], placed[b])
+            if shared > 1.0:
+                found.append((a, b, shared))
+    return found
+
+
+def distance_mm(a, b):
+    """Least distance of two solids, in mm; 0 where they touch or share metal."""
+    found = BRepExtrema_DistShapeShape(a, b)
+    assert found.IsDone()
+    return found.Value()
