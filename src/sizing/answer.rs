@@ -132,6 +132,11 @@ pub fn at_target(design: &Design) -> Result<Sized, Vec<Diagnostic>> {
     sized.answer.operating_point = OperatingPoint::of_work("full", &work);
     sized.answer.verdict.margin_j_per_turn = Some(work.net_j);
     sized.answer.verdict.judged_speed_rpm = Some(work.speed_rpm);
+    let left = format!(
+        "{:+.3} J a turn are left at {:.0} rpm; swept size says the rest",
+        work.net_j, work.speed_rpm
+    );
+    sized.answer.verdict.reasons = vec![left];
     let short = plain_shortfall(design, &sized.answer);
     sized.warnings = warnings(design, &sized.engine, &sized.answer, short);
     Ok(sized)
@@ -188,7 +193,7 @@ fn full(design: &Design, sized: &mut Sized) {
     answer.losses = judgement.losses();
     answer.verdict = judgement.verdict(band.and_then(|b| b.turns_over));
     (answer.load, answer.flywheel, answer.spread) = (beyond.load, beyond.flywheel, beyond.spread);
-    answer.heat = heat::of_work(design, &net, &work);
+    answer.heat = heat::of_work(design, &net, &work, &base);
     let short = shortfall(design, &sized.answer.operating_point)
         .map(|short| falls_short(&farther(short, design, &net, &judgement.curve), "full"));
     // the first warnings were said of the isothermal point

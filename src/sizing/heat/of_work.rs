@@ -12,20 +12,20 @@ const POINTS: usize = 180;
 const HALVINGS: usize = 6;
 
 /// Heater, cooling and stored heat of an engine at the speed of `work`; `None` where the cycle or the cold side has no
-/// answer.
-pub fn of_work(design: &Design, net: &FullEngine, work: &WorkBreakdown) -> Option<HeatAnswer> {
-    let path = net.gas_path(work.speed_rpm).ok()?;
+/// answer. `base` is what the design knows better than the defaults, as `work` was worked out with it.
+pub fn of_work(design: &Design, net: &FullEngine, work: &WorkBreakdown, base: &Change) -> Option<HeatAnswer> {
+    let path = net.gas_path_with(work.speed_rpm, base).ok()?;
     let law = path.law();
     let cycle = net.model.solve(&path.input(&law, POINTS)).ok()?;
-    let at = AtWork { work, detail: &cycle.detail, stall_k: stall_k(net, work) };
+    let at = AtWork { work, detail: &cycle.detail, stall_k: stall_k(net, work, base) };
     heat_answer(design, &net.engine, &at)
 }
 
 /// Hot wall at which the engine stops at the speed of `work` \[K\], by halving; `None` where it does not run.
-fn stall_k(net: &FullEngine, work: &WorkBreakdown) -> Option<f64> {
+fn stall_k(net: &FullEngine, work: &WorkBreakdown, base: &Change) -> Option<f64> {
     let hot_k = net.engine.hot_cap.temperature_k;
     let runs = |k: f64| {
-        let cooler = Change { hot_k: k - hot_k, ..Change::NONE };
+        let cooler = Change { hot_k: base.hot_k + k - hot_k, ..*base };
         net.at(work.speed_rpm, &cooler).is_ok_and(|w| w.net_j > 0.0)
     };
     if work.net_j <= 0.0 {

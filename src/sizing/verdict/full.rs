@@ -74,7 +74,15 @@ impl FullEngine {
     /// # Errors
     /// [`VerdictError::Mechanism`].
     pub fn gas_path(&self, speed_rpm: f64) -> Result<GasPath, VerdictError> {
-        self.path(&self.engine, speed_rpm, &Change::NONE)
+        self.gas_path_with(speed_rpm, &Change::NONE)
+    }
+
+    /// The gas path at a speed of the changed engine.
+    ///
+    /// # Errors
+    /// [`VerdictError::Mechanism`].
+    pub fn gas_path_with(&self, speed_rpm: f64, change: &Change) -> Result<GasPath, VerdictError> {
+        self.path(&self.changed(change), speed_rpm, change)
     }
 
     fn path(&self, e: &Engine, speed_rpm: f64, change: &Change) -> Result<GasPath, VerdictError> {
