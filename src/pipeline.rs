@@ -19,7 +19,7 @@ use crate::parts::{blanks, part_set};
 use crate::shape::measure::{Measure, measure};
 use crate::shape::recipe::Size;
 use crate::shape::solid::{Solid, SolidError, build as build_solid};
-use crate::sizing::answer::{Sized, size};
+use crate::sizing::answer::{Sized, at_target, size};
 use crate::sizing::blame::place;
 use crate::sizing::drive_train::settled;
 use crate::sizing::inspect::moving::passing;
@@ -61,10 +61,13 @@ struct Worked<'a> {
 /// Every rule that the design breaks, in sizing, in the shape of a part, in a cut file or on a drawing.
 pub fn build(design: &Design, title_block: Option<&str>) -> Result<Built, Vec<Diagnostic>> {
     let design = &*settled(design);
-    let mut sized = size(design)?;
+    // the point that the target asks for; where the full model has no answer, the isothermal one
+    let mut sized = at_target(design).or_else(|_| size(design))?;
     let set = part_set(&sized.engine, &design.workshop, design.outputs.crank_angle_deg.value);
     sized.answer.checks = checks::builder::checks(design, &sized, &set);
-    let job = Job { design, sized: &sized, set: &set, step: step_options(design), title_block };
+    let mut job =
+        Job { design, sized: &sized, set: &set, step: step_options(design), title_block, sheets: 0 };
+    job.sheets = made_count(&set.parts) + job.assembly()?.len();
     let worked: Vec<Result<Worked, Vec<Diagnostic>>> =
         set.parts.par_iter().enumerate().map(|(i, part)| job.work(part, i)).collect();
     let worked = all(worked)?;
@@ -73,6 +76,7 @@ pub fn build(design: &Design, title_block: Option<&str>) -> Result<Built, Vec<Di
         worked.iter().filter_map(|w| Some((w.part, &w.solid.as_ref()?.0))).collect();
     let assembly = assembly_step(&sized.engine.name, &solids, &set.instances, &job.step);
     files.insert("step/assembly.step".into(), assembly.into_bytes());
+    files.extend(job.assembly()?);
     let manifest = list(&mut files, &sized, &set, &worked, design)?;
     let mut warnings = sized.warnings.clone();
     warnings.extend(checks::all(design, &sized.engine, &set));
@@ -87,6 +91,8 @@ struct Job<'a> {
     set: &'a PartSet,
     step: StepOptions,
     title_block: Option<&'a str>,
+    /// How many sheets there are.
+    sheets: usize,
 }
 
 impl Job<'_> {
@@ -145,8 +151,8 @@ impl Job<'_> {
 
     /// Drawing sheet of a part.
     fn drawing(&self, part: &Part, measure: &Measure, index: usize) -> Result<Vec<u8>, Vec<Diagnostic>> {
-        let mass_g = measure.volume_mm3 * part.material.density_kg_m3 * 1e-6;
-        let options = self.sheet_options(mass_g, index);
+        let mass_g = measure.volume_mm3 * part.material.drawn_kg_m3() * 1e-6;
+        let options = self.sheet_options(Some(mass_g), made_count(&self.set.parts[..=index]));
         let sheet = drawing::sheet(part, &options).map_err(|e| {
             let text = format!("the drawing of {} cannot be laid out: {e}", part.name);
             vec![
@@ -157,8 +163,21 @@ impl Job<'_> {
         Ok(sheet.into_bytes())
     }
 
-    /// What the sheet of the part at `index` of the set is told.
-    fn sheet_options(&self, mass_g: f64, index: usize) -> SheetOptions {
+    /// Sheets of the order of assembly; they follow those of the parts.
+    fn assembly(&self) -> Result<Vec<(String, Vec<u8>)>, Vec<Diagnostic>> {
+        let options = self.sheet_options(None, made_count(&self.set.parts) + 1);
+        let sheets = drawing::assembly(&self.set.steps, &options).map_err(|e| {
+            vec![Diagnostic::error(
+                "swept::drawing",
+                format!("the order of assembly cannot be laid out: {e}"),
+            )]
+        })?;
+        let name = |i: usize| format!("drawings/assembly-{}.svg", i + 1);
+        Ok(sheets.into_iter().enumerate().map(|(i, sheet)| (name(i), sheet.into_bytes())).collect())
+    }
+
+    /// What a sheet is told.
+    fn sheet_options(&self, mass_g: Option<f64>, sheet: usize) -> SheetOptions {
         let d = &self.design.drawings;
         let paper = match d.sheet.value {
             Sheet::Auto => None,
@@ -179,9 +198,9 @@ impl Job<'_> {
             date: d.date.value.clone(),
             revision: d.revision.value.clone(),
             project: self.sized.engine.name.clone(),
-            sheet: made_count(&self.set.parts[..=index]),
-            sheets: made_count(&self.set.parts),
-            mass_g: Some(mass_g),
+            sheet,
+            sheets: self.sheets,
+            mass_g,
             template: self.title_block.map(str::to_owned),
         }
     }

@@ -2,19 +2,21 @@
 
 use super::Global;
 use super::checks;
-use super::design_file::DesignFile;
+use super::design_file::{DesignFile, refuse};
 use super::exit::Exit;
 use super::output::{print, say};
 use super::render::render;
 use super::size::{searched, summary};
 use clap::Args;
+use serde::Serialize;
 use std::path::PathBuf;
 use swept::design::Design;
 use swept::diagnostic::Diagnostic;
 use swept::export::change::{Changes, compare};
-use swept::export::folder::{Folder, FolderError, State};
-use swept::export::manifest::Manifest;
+use swept::export::folder::{Folder, FolderError, Planned, State};
+use swept::export::manifest::{Manifest, SCHEMA_VERSION};
 use swept::pipeline::{Built, build};
+use swept::sizing::search::Settled;
 use swept::sizing::search::report::Report;
 
 /// Write solids, outlines, drawings and lists of every part; only what changed is written.
@@ -31,17 +33,19 @@ pub struct BuildCommand {
     /// Say what would be written and write nothing.
     #[arg(long)]
     dry_run: bool,
+    /// Print one JSON document with every file and its state, also when the design is wrong.
+    #[arg(long)]
+    json: bool,
 }
 
 impl BuildCommand {
     pub fn run(&self, global: &Global) -> Exit {
-        let settled = match self.design.load(global, false).and_then(|loaded| loaded.settled(global, false)) {
+        let settled = match self.settled(global) {
             Ok(settled) => settled,
             Err(exit) => return exit,
         };
         if let Some(report) = settled.report.as_ref().filter(|report| !report.met) {
-            say(&render(&[out_of_reach(report)]));
-            return Exit::Design;
+            return refuse(&[out_of_reach(report)], self.json);
         }
         let design = settled.design;
         let title_block =
@@ -52,12 +56,9 @@ impl BuildCommand {
             };
         let built = match build(&design, title_block.as_deref()) {
             Ok(built) => built,
-            Err(said) => {
-                say(&render(&said));
-                return Exit::Design;
-            }
+            Err(said) => return refuse(&said, self.json),
         };
-        if !built.warnings.is_empty() && !global.quiet {
+        if !built.warnings.is_empty() && !global.quiet && !self.json {
             say(&render(&built.warnings));
         }
         let folder = Folder::new(self.out.join(&design.engine.name.value));
@@ -74,6 +75,10 @@ impl BuildCommand {
         }
     }
 
+    fn settled(&self, global: &Global) -> Result<Settled, Exit> {
+        self.design.load(global, self.json)?.settled(global, self.json)
+    }
+
     fn write(
         &self,
         global: &Global,
@@ -84,6 +89,9 @@ impl BuildCommand {
     ) -> Result<Exit, FolderError> {
         let old = folder.manifest()?.and_then(|bytes| Manifest::from_json(&bytes).ok());
         let changes = old.map(|old| compare(&old, &built.manifest)).unwrap_or_default();
+        if self.json {
+            return self.tell_json(built, folder, &changes);
+        }
         let mut text =
             summary(design, &built.sized) + found + &checks::not_passed(&built.sized.answer.checks);
         text += &changed(&changes);
@@ -105,6 +113,45 @@ impl BuildCommand {
         }
         Ok(exit)
     }
+
+    fn tell_json(&self, built: &Built, folder: &Folder, changes: &Changes) -> Result<Exit, FolderError> {
+        let told = Told {
+            schema_version: SCHEMA_VERSION,
+            folder: folder.root().display().to_string(),
+            written: !self.dry_run,
+            files: folder.plan(&built.files)?,
+            decided_anew: changes.decided.iter().map(|d| d.text()).collect(),
+            parts_changed: changes.parts.iter().map(|p| p.text()).collect(),
+            parts_same: changes.same,
+            warnings: &built.warnings,
+        };
+        let text = match serde_json::to_string_pretty(&told) {
+            Ok(text) => text,
+            Err(error) => {
+                say(&format!("swept: could not write the result as JSON: {error}"));
+                return Ok(Exit::Internal);
+            }
+        };
+        if !self.dry_run {
+            folder.write(&built.files)?;
+        }
+        Ok(print(&(text + "\n")))
+    }
+}
+
+/// What is done or would be done to each file, in words of a machine.
+#[derive(Serialize)]
+struct Told<'a> {
+    schema_version: u32,
+    folder: String,
+    written: bool,
+    files: Vec<Planned>,
+    /// Dimensions decided anew since the last build, in words.
+    decided_anew: Vec<String>,
+    /// Parts that change, in words.
+    parts_changed: Vec<String>,
+    parts_same: usize,
+    warnings: &'a [Diagnostic],
 }
 
 /// No parts are made of an engine that cannot do what it is for, unless its builder has settled for it.

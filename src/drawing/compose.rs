@@ -103,7 +103,7 @@ fn fit(
     scale: &str,
 ) -> Result<Option<Board>, DrawingError> {
     let space = paper::space(size);
-    let block = title::fill(part, options, scale, size.name())?;
+    let block = title::fill(&part.into(), options, scale, size.name())?;
     let mut fixed = block.draw(options.projection)?;
     fixed.shift(Vector2::new(space.high.x - block.width, space.low.y));
     let title_frame = fixed.bounds();

@@ -3,6 +3,7 @@
 //! [`sheet`] is pure: no clock, no files, no fonts. Lettering is single-stroke geometry
 //! ([`lettering`]), lines follow ISO 128-2, and every size of the plan is on the sheet once.
 
+mod assembly_sheet;
 pub(crate) mod board;
 mod bore;
 mod callout;
@@ -34,6 +35,7 @@ mod turned;
 mod turned_sizes;
 mod views;
 
+pub use assembly_sheet::assembly;
 pub use options::{Paper, Projection, SheetOptions};
 
 use crate::parts::part::Part;

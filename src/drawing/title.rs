@@ -36,12 +36,39 @@ pub struct TitleBlock {
     pub notes: Vec<String>,
 }
 
-/// Fills the template for one part.
+/// What a sheet is about.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Subject<'a> {
+    /// Kind of document.
+    pub document: &'a str,
+    /// Name in kebab case.
+    pub name: &'a str,
+    /// Title.
+    pub title: &'a str,
+    /// Material; empty for none.
+    pub material: &'a str,
+    /// How many are needed.
+    pub quantity: usize,
+}
+
+impl<'a> From<&'a Part> for Subject<'a> {
+    fn from(part: &'a Part) -> Self {
+        Self {
+            document: "Part drawing",
+            name: &part.name,
+            title: &part.title,
+            material: &part.material.name,
+            quantity: part.quantity,
+        }
+    }
+}
+
+/// Fills the template for one sheet.
 ///
 /// # Errors
 /// [`DrawingError::Template`] when the template cannot be rendered or a line of it cannot be read.
 pub fn fill(
-    part: &Part,
+    subject: &Subject<'_>,
     options: &SheetOptions,
     scale: &str,
     paper: &str,
@@ -51,14 +78,14 @@ pub fn fill(
     let source = options.template.as_deref().unwrap_or(BUILT_IN);
     let safe = |s: &str| s.replace('|', "/").replace(['\n', '\r'], " ");
     let number = match options.project.as_str() {
-        "" => part.name.clone(),
-        project => format!("{project}-{}", part.name),
+        "" => subject.name.to_owned(),
+        project => format!("{project}-{}", subject.name),
     };
     let mass = options.mass_g.map_or_else(|| "-".to_owned(), mass_text);
     let values = context! {
-        owner => safe(&options.owner), document_type => "Part drawing", number => safe(&number),
+        owner => safe(&options.owner), document_type => safe(subject.document), number => safe(&number),
         revision => safe(&options.revision), sheet => options.sheet, sheets => options.sheets,
-        title => safe(&part.title), material => safe(&part.material.name), quantity => part.quantity,
+        title => safe(subject.title), material => safe(subject.material), quantity => subject.quantity,
         creator => safe(&options.creator), approver => safe(&options.approver), date => safe(&options.date),
         mass => mass, scale => scale, paper => paper,
         projection => match options.projection {

@@ -12,6 +12,7 @@
 use super::disk::{Disk, RealDisk};
 use super::listing::{Listed, MANIFEST, listed, sha256};
 use super::place::{self, Change};
+use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
 use std::io;
 use std::path::{Component, Path, PathBuf};
@@ -26,7 +27,8 @@ pub struct Folder {
 }
 
 /// What happens, or would happen, to a file.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "lowercase")]
 pub enum State {
     /// It is not there yet.
     New,
@@ -43,7 +45,7 @@ pub enum State {
 }
 
 /// A file and what happens to it.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Planned {
     /// Path below the folder.
     pub path: String,

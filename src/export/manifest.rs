@@ -322,7 +322,7 @@ fn part(p: &Part, build: &Build) -> PartEntry {
         material: p.material.name.clone(),
         volume_mm3: measured.map(|m| rounded(m.volume_mm3)),
         // mm³ × kg/m³ = 1e-9 kg = 1e-6 g.
-        mass_g: measured.map(|m| rounded(m.volume_mm3 * p.material.density_kg_m3 * 1e-6)),
+        mass_g: measured.map(|m| rounded(m.volume_mm3 * p.material.drawn_kg_m3() * 1e-6)),
         area_mm2: measured.map(|m| rounded(m.area_mm2)),
         centre_mm: measured.map(|m| m.centre_mm.map(rounded)),
         bounding_box_mm: measured.map(|m| m.bounding_box_mm.map(|c| c.map(rounded))),

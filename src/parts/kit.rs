@@ -127,16 +127,17 @@ impl Feature {
     }
 }
 
-/// A material by its name in the catalogue, still to be looked up by [`material`] when the set is whole; until then its
-/// density is the part of the solid that is metal.
+/// A material by its name in the catalogue, still to be looked up by [`material`] when the set is whole: no density before.
 pub fn stuff_named(name: &str) -> Material {
-    Material { name: name.to_owned(), density_kg_m3: 1.0, colour: [0.6, 0.6, 0.6] }
+    Material { name: name.to_owned(), density_kg_m3: 0.0, filled: 1.0, colour: [0.6, 0.6, 0.6] }
 }
 
 /// Material of the catalogue; an unknown name keeps the name and counts as steel.
 pub fn material(book: &Catalogue, name: &str) -> Material {
     match book.material(name) {
-        Ok(m) => Material { name: m.title.clone(), density_kg_m3: m.density_kg_m3, colour: m.colour },
+        Ok(m) => {
+            Material { name: m.title.clone(), density_kg_m3: m.density_kg_m3, filled: 1.0, colour: m.colour }
+        }
         Err(_) => Material { density_kg_m3: 7850.0, ..stuff_named(name) },
     }
 }

@@ -26,6 +26,7 @@ mod regenerator;
 mod rings;
 mod rods;
 mod spacer;
+pub mod steps;
 mod vents;
 
 use crate::catalogue::threads::{Thread, thread, threads};
@@ -33,7 +34,7 @@ use crate::design::Workshop;
 use crate::shape::Point3;
 use crate::sizing::engine::{Arranged, Engine};
 use blanks::Envelope;
-use part::{Part, PartSet};
+use part::{Material, Part, PartSet};
 
 /// Screw in the end of the crankpin: it keeps the bearing on.
 pub fn pin_screw() -> &'static Thread {
@@ -47,10 +48,10 @@ pub fn part_set(e: &Engine, shop: &Workshop, crank_angle_deg: f64) -> PartSet {
         Arranged::GammaRightAngle(own) => gamma_right_angle::part_set(e, own, shop, crank_angle_deg),
         Arranged::GammaFlat(own) => gamma_flat::part_set(e, own, shop, crank_angle_deg),
     };
+    set.steps = steps::kept(std::mem::take(&mut set.steps), &set);
     for part in &mut set.parts {
-        let solid = part.material.density_kg_m3;
-        part.material = kit::material(&e.catalogue, &part.material.name);
-        part.material.density_kg_m3 *= solid;
+        let filled = part.material.filled;
+        part.material = Material { filled, ..kit::material(&e.catalogue, &part.material.name) };
     }
     set
 }

@@ -23,8 +23,17 @@ pub struct Material {
     pub name: String,
     /// Density \[kg/m³\].
     pub density_kg_m3: f64,
+    /// Share of the solid that is metal; below 1 for a matrix of wire, wool or foil.
+    pub filled: f64,
     /// Colour in the solid file: red, green, blue, 0..1.
     pub colour: [f64; 3],
+}
+
+impl Material {
+    /// Density of the solid as drawn \[kg/m³\].
+    pub fn drawn_kg_m3(&self) -> f64 {
+        self.density_kg_m3 * self.filled
+    }
 }
 
 /// Stock to start from, with allowance, for CAM.
@@ -103,6 +112,32 @@ pub struct Joint {
     pub holes: Vec<[f64; 2]>,
 }
 
+/// Something to set while the engine is put together.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Setting {
+    /// What is set.
+    pub what: String,
+    /// To which value.
+    pub value: String,
+    /// How it is set or measured.
+    pub how: String,
+}
+
+/// One step of the assembly.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Step {
+    /// What is put together.
+    pub title: String,
+    /// Names of the parts that come in.
+    pub parts: Vec<String>,
+    /// What to do, a sentence or two each.
+    pub lines: Vec<String>,
+    /// What to set.
+    pub settings: Vec<Setting>,
+    /// Cautions.
+    pub cautions: Vec<String>,
+}
+
 /// All parts of the engine, how they meet and where they sit at one crank angle.
 #[derive(Clone, Debug, PartialEq, Default)]
 pub struct PartSet {
@@ -116,4 +151,6 @@ pub struct PartSet {
     pub instances: Vec<Instance>,
     /// Pairs of part names that overlap on purpose (press fits, threads), with the reason.
     pub overlaps: Vec<([String; 2], String)>,
+    /// How it is put together, in order.
+    pub steps: Vec<Step>,
 }

@@ -33,7 +33,7 @@ fn sleeve(e: &Engine, r: &Annulus) -> Part {
         .note(&format!("{:.0} % of it are free; {:.0} % of the gas go past it at the set clearance.", 100.0 * r.porosity, 100.0 * r.bypass()))
         .caution("Loose wire ends catch in the cylinder and cut fingers: gloves. Burn oil off outdoors before use.");
     // the solid holds the place of metal and gas together
-    part.material.density_kg_m3 *= 1.0 - r.porosity;
+    part.material.filled = 1.0 - r.porosity;
     part
 }
 
@@ -87,7 +87,7 @@ fn strip(e: &Engine, r: &Annulus) -> Part {
         .note("The regenerator before winding. Cut along the wires; length is that of the mean layer, trim when wound.")
         .note(&winding(r, grams(e, r)));
     if r.kind != RegeneratorKind::Foil {
-        part.material.density_kg_m3 *= 1.0 - r.porosity;
+        part.material.filled = 1.0 - r.porosity;
     }
     part
 }

@@ -445,6 +445,8 @@ pub enum Arranged {
 pub struct Engine {
     /// Name of the design.
     pub name: String,
+    /// Pressure with which it is filled when cold \[Pa\].
+    pub charge_pa: f64,
     /// Hot cap.
     pub hot_cap: HotCap,
     /// Cold cylinder.

@@ -287,7 +287,12 @@ pub fn part(name: &str, recipe: Recipe) -> Part {
         title: format!("Sample {name} Ø"),
         quantity: 1,
         supply: Supply::Make,
-        material: Material { name: "Steel 1.0715".into(), density_kg_m3: 7850.0, colour: [0.7, 0.2, 0.3] },
+        material: Material {
+            name: "Steel 1.0715".into(),
+            density_kg_m3: 7850.0,
+            filled: 1.0,
+            colour: [0.7, 0.2, 0.3],
+        },
         recipe: Some(recipe),
         flat: false,
         blank: None,

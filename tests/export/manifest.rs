@@ -15,7 +15,12 @@ pub fn screw() -> Part {
         title: "Cap screw, \"long\"".to_owned(),
         quantity: 6,
         supply: Supply::Buy { designation: "ISO 4762 - M5x16".to_owned() },
-        material: Material { name: "Steel 8.8".to_owned(), density_kg_m3: 7850.0, colour: [0.5; 3] },
+        material: Material {
+            name: "Steel 8.8".to_owned(),
+            density_kg_m3: 7850.0,
+            filled: 1.0,
+            colour: [0.5; 3],
+        },
         recipe: None,
         flat: false,
         blank: None,
@@ -61,8 +66,14 @@ pub fn part_set() -> PartSet {
         holes: vec![[25.0, 0.0]],
     };
     let overlaps = vec![(["bush".to_owned(), "plate".to_owned()], "press fit H7/s6".to_owned())];
-    let screws = Vec::new();
-    PartSet { parts: vec![part, screw()], joints: vec![joint], screws, instances: vec![instance], overlaps }
+    PartSet {
+        parts: vec![part, screw()],
+        joints: vec![joint],
+        screws: Vec::new(),
+        instances: vec![instance],
+        overlaps,
+        steps: Vec::new(),
+    }
 }
 
 pub fn measured() -> Measured {

@@ -17,7 +17,12 @@ pub fn flat(name: &str, outline: Outline, features: Vec<Feature>) -> Part {
         title: name.replace('-', " "),
         quantity: 1,
         supply: Supply::Make,
-        material: Material { name: "Graphite sheet".to_owned(), density_kg_m3: 1000.0, colour: [0.2; 3] },
+        material: Material {
+            name: "Graphite sheet".to_owned(),
+            density_kg_m3: 1000.0,
+            filled: 1.0,
+            colour: [0.2; 3],
+        },
         recipe: Some(Recipe { body, features }),
         flat: true,
         blank: None,

@@ -20,7 +20,12 @@ fn part(name: &str, title: &str, recipe: Recipe, material: &str) -> Part {
         title: title.to_owned(),
         quantity: 1,
         supply: Supply::Make,
-        material: Material { name: material.to_owned(), density_kg_m3: 2700.0, colour: [0.7, 0.7, 0.7] },
+        material: Material {
+            name: material.to_owned(),
+            density_kg_m3: 2700.0,
+            filled: 1.0,
+            colour: [0.7, 0.7, 0.7],
+        },
         recipe: Some(recipe),
         flat: false,
         blank: None,

@@ -118,7 +118,7 @@ fn material(sheet: &mut Sheet, part: &Part, definition: Id, context: Id) {
     let mass = sheet.add(&format!("DERIVED_UNIT_ELEMENT(#{kilogram},1.)"));
     let volume = sheet.add(&format!("DERIVED_UNIT_ELEMENT(#{metre},-3.)"));
     let unit = sheet.add(&format!("DERIVED_UNIT((#{mass},#{volume}))"));
-    let density = real(part.material.density_kg_m3);
+    let density = real(part.material.drawn_kg_m3());
     let item = sheet.add(&format!(
         "MEASURE_REPRESENTATION_ITEM('density measure',POSITIVE_RATIO_MEASURE({density}),#{unit})"
     ));

@@ -6,6 +6,7 @@ mod bought;
 mod bracket;
 mod clamped_crank;
 mod joints;
+mod steps;
 
 use super::cooler_plate::Carries;
 use super::part::PartSet;
@@ -91,5 +92,6 @@ pub fn part_set(e: &Engine, own: &Flat, shop: &Workshop, crank_angle_deg: f64) -
         .into_iter()
         .chain(rings::overlap(e))
         .collect(),
+        steps: steps::steps(e, own),
     }
 }

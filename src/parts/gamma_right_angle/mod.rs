@@ -6,6 +6,7 @@ mod bracket;
 mod cooler_plate;
 mod joints;
 mod plates;
+mod steps;
 mod tube;
 
 use super::part::PartSet;
@@ -75,5 +76,6 @@ pub fn part_set(e: &Engine, own: &RightAngle, shop: &Workshop, crank_angle_deg: 
         .into_iter()
         .chain(rings::overlap(e))
         .collect(),
+        steps: steps::steps(e, own),
     }
 }

@@ -6,6 +6,7 @@ mod bought;
 mod bracket;
 mod joints;
 pub mod layout;
+mod steps;
 
 use super::cooler_plate::Carries;
 use super::part::PartSet;
@@ -80,5 +81,6 @@ pub fn part_set(e: &Engine, own: &TwinCrank, shop: &Workshop, crank_angle_deg: f
         .into_iter()
         .chain(rings::overlap(e))
         .collect(),
+        steps: steps::steps(e, own),
     }
 }

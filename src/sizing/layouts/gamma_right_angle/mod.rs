@@ -178,6 +178,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
     }
     Ok(Engine {
         name: design.engine.name.value.clone(),
+        charge_pa: design.engine.charge_pressure_pa.value,
         stack: displacer::stack(&cold, gasket),
         hot_cap,
         cold,

@@ -1,0 +1,72 @@
+//! How this layout is put together.
+
+use crate::parts::part::Step;
+use crate::parts::steps::metal_on_metal_n;
+use crate::parts::steps::{
+    bushes, cold_cylinder, displacer, ends, first_run, gland, hot_cap, load_and_guard, piston, rods, studs,
+};
+use crate::sizing::engine::Engine;
+use crate::sizing::layouts::gamma_twin_crank::TwinCrank;
+
+/// All steps, in order.
+pub fn steps(e: &Engine, own: &TwinCrank) -> Vec<Step> {
+    let pitch = [e.drive.displacer.rod_end.thread.pitch_mm, e.drive.piston.rod_end.thread.pitch_mm];
+    vec![
+        bushes(&["rod-bush", "guide-bush", "journal-bearing", "crankpin-bearing", "small-end-bearing"]),
+        displacer(e),
+        gland(e, ["cooler-plate", "gland-cap"]),
+        piston(e),
+        studs(e, &own.block, &POWER, ["cooler plate", "back plate"]),
+        cold_cylinder(e, "cooler plate"),
+        bracket(e),
+        rods(e, &RODS),
+        ends(e, pitch),
+        hot_cap(e),
+        lead(e, own),
+        load_and_guard(e),
+        first_run(e),
+    ]
+}
+
+/// Parts of the power cylinder.
+const POWER: [&str; 8] = [
+    "power-cylinder-block",
+    "power-cylinder-gasket",
+    "jacket-gasket",
+    "back-plate",
+    "stud",
+    "stud-nut",
+    "stud-washer",
+    "hose-barb",
+];
+/// Parts of the rods.
+const RODS: [&str; 8] = [
+    "displacer-crank",
+    "piston-crank",
+    "con-rod",
+    "clevis",
+    "clevis-pin",
+    "rod-nut",
+    "pin-screw",
+    "pin-washer",
+];
+
+fn bracket(e: &Engine) -> Step {
+    let screw = e.drive.bracket_screw;
+    Step::new("Crank bracket")
+        .with(&["crank-bracket", "bracket-screw"])
+        .line("Bracket under the back plate, screws finger tight; shift it until both rods stand in the middle of their clevises over the whole stroke.")
+        .tighten("4 bracket screws", screw, metal_on_metal_n(screw), "crosswise, then pin it or mark it")
+}
+
+/// Lead by the belt's teeth.
+fn lead(e: &Engine, own: &TwinCrank) -> Step {
+    let (lead, teeth) = (e.drive.lead_deg, own.belt.pulley_teeth as f64);
+    Step::new("Belt and lead")
+        .with(&["timing-pulley", "timing-belt", "pulley-set-screw"])
+        .line("Both pulleys on their journals, belt on, set screws loose on one of them.")
+        .line("Displacer to the top of its stroke by dial gauge. Turn the piston's crank alone until the piston is at the top, then on against the running direction by the lead. Tighten the set screw on a flat.")
+        .set("lead", format!("{} °", crate::numerals::short(lead, 1)), "degree disc on the journal: the displacer reaches its top this much before the piston")
+        .set("one tooth of the belt", format!("{:.1} °", 360.0 / teeth), "the coarse step; the set screw gives the fine one")
+        .caution("Fingers out of the belt while the engine is turned.")
+}

@@ -1,0 +1,146 @@
+//! Steps of what runs: displacer, piston, rods, and what is set and tried at the end.
+
+use super::standing::{metal_on_metal_n, short};
+use crate::design::PistonSeal;
+use crate::parts::part::Step;
+use crate::sizing::engine::Engine;
+
+/// Pressure of the room \[Pa\] (ISO 2533).
+const AIR_PA: f64 = 101_325.0;
+
+/// Displacer on its rod.
+pub fn displacer(e: &Engine) -> Step {
+    let d = &e.displacer;
+    let step = Step::new("Displacer")
+        .with(&["displacer-shell", "displacer-can", "displacer-base", "displacer-rod", "hub-set-screw", "regenerator", "regenerator-strip"])
+        .line("Rod into the base until it is flush with the hub; set screw on the flat of the rod with thread lock.")
+        .line("Shell over the base with retaining compound; chuck the rod and true the shell before it sets.")
+        .set("length over all", format!("{} mm", short(d.length_mm)), "base's cold face to the top")
+        .set("runout of the shell", format!("{} mm at most", short((0.25 * d.gap_mm).max(0.05))), "dial gauge near the top, rod turned in its bush");
+    match d.regenerator {
+        Some(_) => step
+            .line("Wind the regenerator on last, tie it, and try it in the cold cylinder: nothing may rub."),
+        None => step,
+    }
+}
+
+/// Piston, rod and rings.
+pub fn piston(e: &Engine) -> Step {
+    let (p, s) = (&e.piston, &e.piston.seal);
+    let step = Step::new("Piston")
+        .with(&[
+            "piston",
+            "piston-rod",
+            "piston-ring",
+            "piston-ring-free",
+            "piston-ring-segment",
+            "piston-o-ring",
+            "ring-expander",
+        ])
+        .line("Rod into the boss with thread lock, against the shoulder; it must run true with the skirt.");
+    let gap = |step: Step| {
+        step.set("ring gap, cold", format!("{} mm", short(s.gap_mm)), "push the bare ring square into the bore with the piston, feeler in the gap; file the end if it is less")
+    };
+    let step = match s.kind {
+        PistonSeal::PtfeRing => gap(step)
+            .line("Expander under each ring, its gap opposite to that of the ring; ring gaps half a turn apart.")
+            .caution("PTFE above 260 °C gives off harmful fumes: keep scrap and dust from flame and tobacco."),
+        PistonSeal::MetalRing => gap(step).line("Slip the rings on over three strips of shim; ring gaps half a turn apart."),
+        PistonSeal::GraphiteRing => gap(step)
+            .line("Three segments and the expander to each groove; the joints of one ring stand between those of the next.")
+            .caution("Graphite dust soils and conducts: do not breathe it, keep it from electric gear."),
+        PistonSeal::ORing => step.line("Roll the O-ring on without a twist; a trace of silicone grease, none where the gas is hot compressed air."),
+        PistonSeal::LipRing => step.line("Warm the ring in hot water and stretch it over the crown; lips towards both ends, no nick on them."),
+        PistonSeal::Fitted => step.line("Wipe bore and piston dry: it must sink slowly with the end of the bore held shut, and drop when it is opened."),
+    };
+    step.line(
+        "Piston into the bore from the crank's side, rings pressed in by hand or with a tapered sleeve.",
+    )
+    .set(
+        "play in the bore, cold",
+        format!("{} mm on the diameter", short(p.bore_mm - p.diameter_mm)),
+        "micrometer and bore gauge, at 20 °C",
+    )
+}
+
+/// Clevises and con rods on rods and cranks.
+pub fn rods(e: &Engine, parts: &[&str]) -> Step {
+    let throws = [e.drive.displacer.throw_mm, e.drive.piston.throw_mm];
+    Step::new("Cranks, con rods, clevises")
+        .with(parts)
+        .line("Bearing into both eyes of each rod, pin through clevis and small end; lock nut, then clevis on the rod's thread.")
+        .line("Con rod on the crankpin, washer and screw with thread lock. Both rods lie in one plane: nothing may bind over a whole turn.")
+        .set("throw of the displacer's crank", format!("{} mm", short(throws[0])), "half of the travel of its rod, by dial gauge")
+        .set("throw of the piston's crank", format!("{} mm", short(throws[1])), "half of the travel of its rod, by dial gauge")
+        .set("side play of each con rod", format!("{} mm", short(e.drive.side_gap_mm)), "feeler between rod and web")
+}
+
+/// End clearances, by the threads of the rods.
+pub fn ends(e: &Engine, pitches_mm: [f64; 2]) -> Step {
+    let (d, p) = (&e.displacer, &e.piston);
+    let turn = |pitch: f64| format!("one turn of the rod in the clevis shifts it by {} mm", short(pitch));
+    Step::new("End clearances")
+        .line("Turn each rod in its clevis until the clearance is right, then lock it with its nut. Measure with soft solder or putty between the faces, or by the shim that just goes in.")
+        .set("displacer to plate, lowest", format!("{} mm", short(d.cold_clearance_mm)), &turn(pitches_mm[0]))
+        .set("piston to its upper end", format!("{} mm", short(p.top_clearance_mm)), &turn(pitches_mm[1]))
+        .set("piston to its lower end", format!("{} mm", short(p.bottom_clearance_mm)), "what is left; a shim under the block's gasket brings more")
+}
+
+/// Parts on the free end of the shaft.
+const WHEEL: [&str; 8] = [
+    "flywheel",
+    "flywheel-hub",
+    "flywheel-screw",
+    "flywheel-set-screw",
+    "output-pulley",
+    "output-belt",
+    "load-pulley",
+    "output-pulley-set-screw",
+];
+
+/// Flywheel, load and guard.
+pub fn load_and_guard(e: &Engine) -> Step {
+    let mut step = Step::new("Flywheel, load, guard")
+        .with(&WHEEL)
+        .line("Flywheel on its hub, then the hub on the shaft: one set screw on a flat, with thread lock. The rim runs true.");
+    if let Some(made) = &e.flywheel.made {
+        let screws = &made.hub.screws;
+        let name = format!("{} screws of the flywheel's hub", screws.count);
+        step = step.tighten(&name, screws.thread, metal_on_metal_n(screws.thread), "crosswise").set(
+            "fastest that the wheel may turn",
+            format!("{:.0} rpm", made.fastest_rpm),
+            "its own pull bursts it beyond",
+        );
+    }
+    if let Some(output) = &e.shaft_end.output {
+        step = step
+            .line("Pulley of the load behind the wheel, belt on, load slid away until the belt is tight.")
+            .set(
+                "shaft to the load's shaft",
+                format!("{} mm", short(output.centres_mm)),
+                "rule, before the last pull",
+            );
+    }
+    step.line("Bolt the engine down, then a guard over cranks, belts and flywheel that only a tool opens.")
+        .caution("Spinning parts seize hair, sleeves and fingers, and a loose wheel flies: never run without the guard.")
+}
+
+/// Turning by hand, leak test, first heat.
+pub fn first_run(e: &Engine) -> Step {
+    let over_air_bar = (e.charge_pa - AIR_PA) / 1e5;
+    let step = Step::new("Turn by hand, try for leaks, first heat")
+        .line("Turn ten times by hand, cold: no hard spot, no knock at either end, no ring that squeaks.")
+        .line("Brush soap water on every joint with a little over-pressure in the gas; bubbles at the gland or past the rings are slow, at a joint none.")
+        .line("Water on, then heat; flick the wheel when the cap is hot. Stop after ten minutes, let it cool, tighten the hot joint once more.")
+        .set("wall of the hot end", format!("{:.0} °C", e.hot_cap.temperature_k - 273.15), "thermocouple on the cap; never above what the design says")
+        .caution("Keep water running until the cap is below 60 °C. Stand clear of cap and wheel.");
+    if over_air_bar > 0.05 {
+        return step.set("test pressure", format!("{:.1} bar over the air's", 1.5 * over_air_bar), "with water, not air, behind a screen: 1.5 times the charge (common practice; local codes decide)")
+            .caution("A charged engine stores energy and may count as pressure equipment in law: local codes and licensed practice decide, with a relief valve and a gauge.");
+    }
+    step.set(
+        "test pressure",
+        "0.1 bar at most".to_owned(),
+        "by mouth or a bulb: the engine is not a pressure vessel",
+    )
+}

@@ -1,0 +1,84 @@
+//! Steps of what stands still: bushes, gland, cylinders, hot cap.
+
+use crate::catalogue::threads::Thread;
+use crate::parts::part::Step;
+use crate::sizing::engine::{Block, Engine};
+use crate::sizing::strength::bolt::preload_most_n;
+
+/// Share of the full preload for screws that only hold metal on metal in light alloy (common practice, no source).
+const IN_ALLOY: f64 = 0.5;
+
+/// Preload of a screw that holds metal on metal \[N\].
+pub fn metal_on_metal_n(thread: &Thread) -> f64 {
+    IN_ALLOY * preload_most_n(thread)
+}
+
+/// Bushes and bearings into their seats.
+pub fn bushes(parts: &[&str]) -> Step {
+    Step::new("Bushes and bearings into their seats")
+        .with(parts)
+        .line("Deburr and wash every part first: a chip in the gas ends in the rings.")
+        .line("Press bushes in square with a stepped mandrel, the seam away from the side load; run the rod through: it must fall by its own weight.")
+        .line("Ball bearings with retaining compound, pressed on the ring that is held, never through the balls.")
+}
+
+/// O-ring and cap of the displacer rod's gland.
+pub fn gland(e: &Engine, parts: [&str; 2]) -> Step {
+    let (g, holder) = (&e.gland, parts[1].replace('-', " "));
+    let step = Step::new("Gland of the displacer rod").with(&parts).with(&["rod-ring", "gland-screw"]);
+    let step = match &g.oring {
+        Some(ring) => step
+            .line(&format!("O-ring {ring} into its recess, {holder} over it, screws only finger tight."))
+            .caution("O-ring dry or with a trace of silicone grease, no mineral oil: oil mist in hot compressed air can burn or explode."),
+        None => step
+            .line(&format!("No ring here: the bush itself seals. {} on, screws only finger tight.", capital(&holder)))
+            .caution("No oil on the rod: oil mist in hot compressed air can burn or explode."),
+    };
+    step.line("Slide the displacer rod through, then tighten while the rod is turned: it centres what is below the plate.")
+        .tighten(&format!("{} gland screws", g.screws.count), g.screws.thread, metal_on_metal_n(g.screws.thread), "crosswise; the rod must still turn by two fingers")
+}
+
+/// Power cylinder block on its plate, and what closes its far end, on studs.
+pub fn studs(e: &Engine, block: &Block, parts: &[&str], plates: [&str; 2]) -> Step {
+    let thread = block.stud;
+    Step::new("Power cylinder")
+        .with(parts)
+        .line(&format!("Studs into the {} with thread lock, {} mm deep; let it set.", plates[0], short(block.stud_depth_mm)))
+        .line(&format!("Gasket, block with its bore square to the joint, gasket, {}; washers and nuts.", plates[1]))
+        .line("Blow through the jacket from one hose port to the other; fill it with water and look for drips before any heat comes near.")
+        .tighten("4 stud nuts", thread, block.stud_preload_n, "crosswise; once more after an hour, the gasket settles")
+        .set("gasket, tightened", format!("{} mm", short(e.joints.gasket_mm)), "feeler at the four corners, all alike")
+        .caution("Never heat the engine with the jacket shut or dry: steam bursts it.")
+}
+
+/// Cold cylinder on its plate.
+pub fn cold_cylinder(e: &Engine, plate: &str) -> Step {
+    let cold = &e.joints.cold;
+    Step::new("Cold cylinder")
+        .with(&["cold-cylinder", "cold-cylinder-gasket", "cold-joint-screw"])
+        .line(&format!("Gasket and cold cylinder on the {plate}; screws finger tight, then shift the cylinder until the displacer runs free all round."))
+        .set("gap around the displacer", format!("{} mm", short(e.displacer.gap_mm)), "feelers at four places, top and bottom of the stroke, within 0.1 mm of each other")
+        .tighten(&format!("{} screws of the cold joint", cold.count), cold.thread, e.joints.cold_preload_n, "crosswise; measure the gap again")
+}
+
+/// Hot cap on the cold cylinder.
+pub fn hot_cap(e: &Engine) -> Step {
+    let hot = &e.joints.hot;
+    Step::new("Hot cap")
+        .with(&["hot-cap", "hot-cap-gasket", "hot-joint-screw"])
+        .line("Gasket dry, cap over the displacer, screws with copper or ceramic paste on the thread only.")
+        .tighten(&format!("{} screws of the hot joint", hot.count), hot.thread, e.joints.hot_preload_n, "crosswise; once more when cold after the first heating")
+        .set("hot clearance", format!("{} mm", short(e.displacer.hot_clearance_mm)), "depth gauge before the cap goes on: depth of the cap and gasket, less the displacer's top at the top of its stroke")
+        .caution("The cap burns skin long after the flame is out. Fuel and flame by local code; ventilate: carbon monoxide kills.")
+}
+
+/// A length in as few digits as it needs.
+pub fn short(mm: f64) -> String {
+    crate::numerals::short(mm, 2)
+}
+
+/// With a capital letter first.
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}

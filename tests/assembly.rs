@@ -1,0 +1,82 @@
+//! The order of assembly: every part of every sample comes in, and nothing that must be set is forgotten.
+
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::PathBuf;
+use std::sync::OnceLock;
+use swept::design::read_draft;
+use swept::parts::part::{PartSet, Supply};
+use swept::parts::part_set;
+use swept::sizing::answer::size;
+use swept::sizing::search::settle;
+
+/// The samples' part sets; one of them takes a search, so all are made once.
+fn samples() -> &'static [(String, PartSet)] {
+    static MADE: OnceLock<Vec<(String, PartSet)>> = OnceLock::new();
+    MADE.get_or_init(made)
+}
+
+fn made() -> Vec<(String, PartSet)> {
+    let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("sample-designs");
+    let mut files: Vec<PathBuf> = fs::read_dir(folder)
+        .unwrap()
+        .map(|f| f.unwrap().path())
+        .filter(|p| p.extension().is_some_and(|e| e == "toml"))
+        .collect();
+    files.sort();
+    files
+        .iter()
+        .map(|path| {
+            let name = path.file_stem().unwrap().to_string_lossy().into_owned();
+            let (draft, _) = read_draft(&name, &fs::read(path).unwrap(), &[]).unwrap();
+            let design = settle(&draft, &()).unwrap().design;
+            let engine = size(&design).unwrap().engine;
+            (name, part_set(&engine, &design.workshop, 0.0))
+        })
+        .collect()
+}
+
+/// A builder who follows the steps has nothing left over on the bench: each part, gasket, ring and fastener is named.
+#[test]
+fn every_part_comes_in_at_some_step() {
+    for (name, set) in samples() {
+        let named: BTreeSet<&str> =
+            set.steps.iter().flat_map(|s| s.parts.iter().map(String::as_str)).collect();
+        let left: Vec<&str> =
+            set.parts.iter().map(|p| p.name.as_str()).filter(|p| !named.contains(p)).collect();
+        assert!(left.is_empty(), "{name}: left on the bench: {left:?}");
+        assert!(set.parts.iter().any(|p| matches!(p.supply, Supply::Buy { .. })));
+    }
+}
+
+/// Lead, ring gaps, end clearances and torque in rounds are what the trade sets while it puts an engine together (common
+/// practice, no source).
+#[test]
+fn what_must_be_set_is_told() {
+    for (name, set) in samples() {
+        let told: Vec<&str> =
+            set.steps.iter().flat_map(|s| s.settings.iter().map(|t| t.what.as_str())).collect();
+        let all = told.join("; ");
+        for wanted in
+            ["displacer to plate", "piston to its upper end", "hot joint", "cold joint", "gap around"]
+        {
+            assert!(all.contains(wanted), "{name}: no {wanted} in {all}");
+        }
+        assert!(all.contains("lead") || all.contains("angle between the cylinders"), "{name}: {all}");
+        if set.parts.iter().any(|p| p.name == "piston-ring") {
+            assert!(all.contains("ring gap"), "{name}: {all}");
+        }
+    }
+}
+
+/// Hazards that this kind of engine always has: heat, moving parts, steam, flame.
+#[test]
+fn hazards_are_on_the_sheet() {
+    for (name, set) in samples() {
+        let all: String =
+            set.steps.iter().flat_map(|s| s.cautions.iter().cloned()).collect::<Vec<_>>().join(" ");
+        for hazard in ["burns", "steam", "guard", "oil mist", "carbon monoxide"] {
+            assert!(all.contains(hazard), "{name}: no word of {hazard}");
+        }
+    }
+}
