@@ -35,25 +35,18 @@ impl Carries<'_> {
         self.centre / self.centre.magnitude()
     }
 
-    /// Band around the cold flange and the block's far corners; a disc where these lie inside the flange.
+    /// Band around the cold flange and the block's far corners.
     fn outline(&self, flange_mm: f64) -> Outline {
         let (u, corner) = (self.towards(), self.block.half_mm - CORNER_MM);
         let aside = Vector3::new(-u.y, u.x, 0.0) * corner;
         let far = self.centre + u * corner;
         let at = |v: Vector3| Point2::new(v.x, v.y);
-        let centre = Point2::new(0.0, 0.0);
-        if (far + aside).magnitude() + CORNER_MM <= flange_mm / 2.0 {
-            let tag = Tag::new("outside-diameter").origin("cold_end.flange_diameter");
-            return Outline::Disc { centre, diameter: flange_mm, tag };
-        }
-        Outline::Hull {
-            circles: vec![
-                (centre, flange_mm / 2.0),
-                (at(far - aside), CORNER_MM),
-                (at(far + aside), CORNER_MM),
-            ],
-            name: "outline".to_owned(),
-        }
+        let circles = vec![
+            (Point2::new(0.0, 0.0), flange_mm / 2.0),
+            (at(far - aside), CORNER_MM),
+            (at(far + aside), CORNER_MM),
+        ];
+        Outline::around(circles, "outline")
     }
 
     /// Transfer port: a slot right through.

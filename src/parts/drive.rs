@@ -100,13 +100,9 @@ pub fn con_rod(e: &Engine) -> Part {
 /// Crank: web in the plane, pin up (Z) for `rods` con rods, journal down.
 pub fn crank(e: &Engine, name: &str, title: &str, crank: &Crank, journal_mm: f64, rods: usize) -> Part {
     let d = &e.drive;
-    let outline = Outline::Hull {
-        circles: vec![
-            (Point2::new(0.0, 0.0), d.web_r_mm[0]),
-            (Point2::new(crank.throw_mm, 0.0), d.web_r_mm[1]),
-        ],
-        name: "web".to_owned(),
-    };
+    let [journal_r, pin_r] = d.web_r_mm;
+    let circles = vec![(Point2::new(0.0, 0.0), journal_r), (Point2::new(crank.throw_mm, 0.0), pin_r)];
+    let outline = Outline::around(circles, "web");
     let features = vec![
         journal(e, journal_mm),
         pin(e, crank.throw_mm, d.web_mm, rods),

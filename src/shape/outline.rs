@@ -45,6 +45,26 @@ pub enum Outline {
 }
 
 impl Outline {
+    /// The tight band around circles, listed counter-clockwise: without those that lie inside another, a disc where one
+    /// holds all.
+    pub fn around(circles: Vec<(Point2, f64)>, name: &str) -> Self {
+        let inside = |i: usize, j: usize| {
+            let ((a, r), (b, whole)) = (circles[i], circles[j]);
+            let over = whole - r - (a - b).magnitude();
+            // of two that are the same the first stays
+            over > 0.0 || (over == 0.0 && j < i)
+        };
+        let all = 0..circles.len();
+        let free = |i: &usize| !all.clone().any(|j| j != *i && inside(*i, j));
+        let kept: Vec<_> = all.clone().filter(free).map(|i| circles[i]).collect();
+        match kept[..] {
+            [(centre, radius)] => {
+                Outline::Disc { centre, diameter: 2.0 * radius, tag: Tag::new(&format!("{name}-diameter")) }
+            }
+            _ => Outline::Hull { circles: kept, name: name.to_owned() },
+        }
+    }
+
     /// The closed loop, counter-clockwise.
     pub fn boundary(&self) -> Loop {
         match self {
@@ -110,6 +130,16 @@ mod tests {
         let l = hull(&[(Point2::new(0.0, 0.0), 4.0), (Point2::new(30.0, 0.0), 4.0)]);
         let area = std::f64::consts::PI * 16.0 + 30.0 * 8.0;
         assert!((l.area() - area).abs() < 1e-9, "{}", l.area());
+    }
+
+    #[test]
+    fn a_band_leaves_out_what_lies_inside_a_circle_and_may_be_a_disc() {
+        let at = |x: f64, r: f64| (Point2::new(x, 0.0), r);
+        let disc = Outline::around(vec![at(0.0, 11.0), at(4.0, 6.5)], "web");
+        assert!(matches!(disc, Outline::Disc { diameter, .. } if diameter == 22.0), "{disc:?}");
+        let band = Outline::around(vec![at(0.0, 11.0), at(4.0, 6.5), at(20.0, 6.0)], "web");
+        assert!(matches!(&band, Outline::Hull { circles, .. } if circles.len() == 2), "{band:?}");
+        assert!(matches!(Outline::around(vec![at(1.0, 3.0), at(1.0, 3.0)], "web"), Outline::Disc { .. }));
     }
 
     #[test]
