@@ -88,3 +88,165 @@ fn a_wheel_that_the_builder_has_is_listed_and_not_made() {
     assert!(wheel.designation.as_ref().unwrap().contains("bored 6 H7"), "{wheel:?}");
     assert!(!b.manifest.parts.iter().any(|p| p.name == "flywheel-hub"));
 }
+
+mod parts_list {
+    use super::built;
+    use std::collections::BTreeMap;
+    use swept::catalogue::threads::{Thread, thread};
+    use swept::parts::part::{Joint, Part, PartSet, Supply};
+    use swept::shape::recipe::{Feature, Kind};
+
+    const SAMPLES: [&str; 4] = ["allotment-pump", "stove-fan", "cabin-fan", "classroom-engine"];
+
+    fn designation(p: &Part) -> &str {
+        match &p.supply {
+            Supply::Buy { designation } => designation,
+            Supply::Make => "",
+        }
+    }
+
+    /// Pieces of fasteners whose designation begins so.
+    fn listed(set: &PartSet, begins: &str) -> usize {
+        let these = set.parts.iter().filter(|p| p.fastener && designation(p).starts_with(begins));
+        these.map(|p| p.quantity).sum()
+    }
+
+    /// Turned holes of a part by name, with the number of them.
+    fn groups<'a>(set: &'a PartSet, part: &str) -> Vec<(&'a Feature, usize)> {
+        let part = set.parts.iter().find(|p| p.name == part).unwrap_or_else(|| panic!("no part {part}"));
+        let mut all: BTreeMap<&str, (&Feature, usize)> = BTreeMap::new();
+        for f in &part.recipe.as_ref().unwrap().features {
+            // rows of one pattern have names of their own
+            let name = f.name.trim_start_matches("front-").trim_start_matches("rear-");
+            all.entry(name).or_insert((f, 0)).1 += 1;
+        }
+        all.into_values().collect()
+    }
+
+    /// Metal under a screw's head: the clearance hole less its counterbore. Diameters of ISO 273, medium.
+    fn grip(f: &Feature, t: &Thread) -> Option<f64> {
+        let Kind::Bore { chain, thread: None, .. } = &f.kind else { return None };
+        let narrow = chain.iter().map(|n| n.r).fold(f64::INFINITY, f64::min);
+        let clears = (2.0 * narrow - t.clearance_medium_mm).abs() < 1e-9;
+        let from = chain.iter().find(|n| n.r == narrow)?.z;
+        clears.then(|| chain.last().map(|n| n.z - from)).flatten()
+    }
+
+    /// Depth of full thread for a screw.
+    fn threaded(f: &Feature, t: &Thread) -> Option<f64> {
+        let Kind::Bore { chain, thread: Some(inside), .. } = &f.kind else { return None };
+        let through = chain.last()?.z;
+        (inside.designation == t.designation).then(|| inside.depth.unwrap_or(through))
+    }
+
+    /// The screw goes through one part and its gasket and bites the other by 0.8 diameters or more (EN 1993-1-8 wants
+    /// a whole nut of 0.8 d for full strength), without reaching the ground of a blind hole.
+    fn holds(set: &PartSet, j: &Joint) -> bool {
+        let words: Vec<&str> = j.screw.split([' ', 'x']).collect();
+        let (t, long): (_, f64) = (thread(words[2]).unwrap(), words[3].parse().unwrap());
+        let gasket = j.gasket.as_ref().map_or(0.0, |_| 1.0);
+        let count = j.holes.len();
+        let pairs = [(0, 1), (1, 0)];
+        pairs.iter().any(|(a, b)| {
+            let (through, into) = (groups(set, &j.parts[*a]), groups(set, &j.parts[*b]));
+            let grips: Vec<f64> =
+                through.iter().filter(|g| g.1 == count).filter_map(|g| grip(g.0, t)).collect();
+            into.iter().filter(|g| g.1 == count || j.name == "foot-joint").any(|g| {
+                threaded(g.0, t).is_some_and(|deep| {
+                    grips.iter().any(|grip| {
+                        let bite = long - grip - gasket;
+                        let open =
+                            matches!(&g.0.kind, Kind::Bore { thread: Some(i), .. } if i.depth.is_none());
+                        bite >= 0.8 * t.major_mm && (open || bite <= deep + 1e-9)
+                    })
+                })
+            })
+        })
+    }
+
+    #[test]
+    fn every_pattern_has_its_screws_in_the_list_and_they_are_long_enough() {
+        for sample in SAMPLES {
+            let set = built(sample, &[]).set;
+            let mut wanted: BTreeMap<&str, usize> = BTreeMap::new();
+            for j in &set.joints {
+                if j.screw.starts_with("ISO 4762") {
+                    *wanted.entry(&j.screw).or_default() += j.holes.len();
+                    assert!(holds(&set, j), "{sample}: {} of {}", j.screw, j.name);
+                } else {
+                    let stud = j.screw.trim_start_matches("stud ").replace(" x ", " DIN 976-1, cut to ");
+                    assert_eq!(
+                        listed(&set, &format!("threaded rod {stud}")),
+                        j.holes.len(),
+                        "{sample}: {}",
+                        j.name
+                    );
+                    let thread = stud.split(' ').next().unwrap();
+                    assert!(listed(&set, &format!("ISO 4032 {thread}")) >= j.holes.len(), "{sample}: nuts");
+                }
+            }
+            for (screw, count) in wanted {
+                assert!(listed(&set, screw) >= count, "{sample}: {count} of {screw}");
+            }
+        }
+    }
+
+    #[test]
+    fn every_set_screw_and_pin_screw_is_listed() {
+        for sample in SAMPLES {
+            let set = built(sample, &[]).set;
+            let holes = |name: &str| -> usize {
+                let of = |p: &Part| {
+                    let named = |f: &&Feature| f.name.contains(name);
+                    p.recipe.as_ref().map_or(0, |r| r.features.iter().filter(named).count()) * p.quantity
+                };
+                set.parts.iter().map(of).sum()
+            };
+            let plugs: usize =
+                set.parts.iter().filter(|p| p.name == "passage-plug").map(|p| p.quantity).sum();
+            assert_eq!(listed(&set, "ISO 4026") - plugs, holes("set-screw"), "{sample}");
+            let pins: usize = set.parts.iter().filter(|p| p.name == "pin-screw").map(|p| p.quantity).sum();
+            assert_eq!(pins, holes("pin-thread"), "{sample}");
+        }
+    }
+
+    /// What is turned has bearings, what seals has rings, and the numbers of the list are those of its lines.
+    #[test]
+    fn the_list_is_whole_and_counted() {
+        for sample in SAMPLES {
+            let b = built(sample, &[]);
+            let c = b.manifest.counts;
+            assert_eq!(c.made.kinds + c.bought.kinds + c.fasteners.kinds, b.manifest.parts.len());
+            let pieces: usize = b.manifest.parts.iter().map(|p| p.quantity).sum();
+            assert_eq!(c.made.pieces + c.bought.pieces + c.fasteners.pieces, pieces);
+            for name in [
+                "journal-bearing",
+                "crankpin-bearing",
+                "small-end-bearing",
+                "clevis-pin",
+                "hose-barb",
+                "hose",
+                "thread-lock",
+            ] {
+                assert!(b.manifest.parts.iter().any(|p| p.name == name), "{sample}: {name}");
+            }
+            for p in &b.manifest.parts {
+                let made = p.volume_mm3.is_some() && p.designation.is_none();
+                assert_eq!(made, p.blank.is_some() || p.stock.is_some(), "{sample}: stock of {}", p.name);
+                assert!(p.designation.is_some() || p.volume_mm3.is_some(), "{sample}: {} is neither", p.name);
+            }
+            // seats of con rods and bracket, each with a bearing
+            let seats = |name: &str| b.set.parts.iter().find(|p| p.name == name).unwrap();
+            let rods = seats("con-rod");
+            let features = rods.recipe.as_ref().unwrap().features.len() * rods.quantity;
+            let of = |name: &str| b.manifest.parts.iter().find(|p| p.name == name).unwrap().quantity;
+            assert_eq!(features, of("crankpin-bearing") + of("small-end-bearing"), "{sample}");
+            let bores = seats("crank-bracket").recipe.as_ref().unwrap().features.iter();
+            assert_eq!(
+                2 * bores.filter(|f| f.name == "journal-bore").count(),
+                of("journal-bearing"),
+                "{sample}"
+            );
+        }
+    }
+}

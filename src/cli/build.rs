@@ -102,7 +102,7 @@ impl BuildCommand {
             return Ok(print(&text));
         }
         let summary = folder.write(&built.files)?;
-        text += &format!("{}\n", summary.text(folder.root()));
+        text += &format!("  {}\n{}\n", built.manifest.counts.text(), summary.text(folder.root()));
         let exit = print(&text);
         if !global.quiet {
             say(&format!(

@@ -5,7 +5,7 @@ use super::holes::{Hole, holes, rounded};
 use super::listing::Listed;
 use super::metal_off::{MetalOff, metal_off};
 use crate::parts::part::{Blank, Instance, Joint, Part, PartSet, Supply};
-use crate::shape::recipe::{Size, Tolerance};
+use crate::shape::recipe::{Body, Size, Tolerance};
 use crate::sizing::check::Check;
 use crate::sizing::inspect::moving::Passing;
 use serde::{Deserialize, Serialize};
@@ -66,6 +66,9 @@ pub struct Manifest {
     /// The engine's own numbers, in the order of decision.
     #[serde(default)]
     pub decided: Vec<Decided>,
+    /// How many parts there are, made, bought and to fasten with.
+    #[serde(default)]
+    pub counts: Counts,
     /// The parts.
     pub parts: Vec<PartEntry>,
     /// Where two parts meet.
@@ -82,6 +85,53 @@ pub struct Manifest {
     pub checks: Vec<Check>,
     /// Every file but this one.
     pub files: Vec<Listed>,
+}
+
+/// How many of one sort: lines of the list, and pieces in all.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Count {
+    /// Lines of the list.
+    pub kinds: usize,
+    /// Pieces.
+    pub pieces: usize,
+}
+
+/// The parts list in numbers.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Counts {
+    /// Made from drawings.
+    pub made: Count,
+    /// Bought, but for fasteners.
+    pub bought: Count,
+    /// Screws, nuts, washers and the like.
+    pub fasteners: Count,
+}
+
+impl Counts {
+    fn of(parts: &[Part]) -> Self {
+        let mut all = Self::default();
+        for part in parts {
+            let one = match (&part.supply, part.fastener) {
+                (_, true) => &mut all.fasteners,
+                (Supply::Make, _) => &mut all.made,
+                (Supply::Buy { .. }, _) => &mut all.bought,
+            };
+            one.kinds += 1;
+            one.pieces += part.quantity;
+        }
+        all
+    }
+
+    /// One line for people.
+    pub fn text(&self) -> String {
+        let one = |what: &str, c: Count| format!("{} {what} ({} pieces)", c.kinds, c.pieces);
+        format!(
+            "parts list: {}, {}, {}",
+            one("kinds made", self.made),
+            one("bought", self.bought),
+            one("of fasteners", self.fasteners)
+        )
+    }
 }
 
 /// Whether a part is made or bought.
@@ -105,6 +155,9 @@ pub struct PartEntry {
     pub quantity: usize,
     /// Made or bought.
     pub make_or_buy: MakeOrBuy,
+    /// Screw, nut, washer or the like.
+    #[serde(default)]
+    pub fastener: bool,
     /// Standard designation of a bought part.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub designation: Option<String>,
@@ -128,9 +181,12 @@ pub struct PartEntry {
     /// Count of faces by kind of surface.
     #[serde(default)]
     pub faces: BTreeMap<String, usize>,
-    /// Stock to start from.
+    /// Stock to start from, with allowance.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub blank: Option<String>,
+    /// Stock of a made part without a blank, in words; the workshop adds its allowance.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub stock: Option<String>,
     /// Named sizes.
     #[serde(default)]
     pub dimensions: Vec<Dimension>,
@@ -252,6 +308,7 @@ impl Manifest {
             design: build.design.to_owned(),
             crank_angle_deg: rounded(build.crank_angle_deg),
             decided: build.decided.clone(),
+            counts: Counts::of(&set.parts),
             parts: set.parts.iter().map(|p| part(p, build)).collect(),
             joints: set.joints.iter().map(joint).collect(),
             instances: set.instances.iter().map(instance).collect(),
@@ -318,6 +375,7 @@ fn part(p: &Part, build: &Build) -> PartEntry {
         title: p.title.clone(),
         quantity: p.quantity,
         make_or_buy,
+        fastener: p.fastener,
         designation,
         material: p.material.name.clone(),
         volume_mm3: measured.map(|m| rounded(m.volume_mm3)),
@@ -328,6 +386,7 @@ fn part(p: &Part, build: &Build) -> PartEntry {
         bounding_box_mm: measured.map(|m| m.bounding_box_mm.map(|c| c.map(rounded))),
         faces: measured.map(|m| m.faces.clone()).unwrap_or_default(),
         blank: p.blank.as_ref().map(blank),
+        stock: measured.filter(|_| p.blank.is_none() && p.supply == Supply::Make).and_then(|m| stock(p, m)),
         dimensions: sizes.iter().map(|s| dimension(s, off.get(&s.name).copied())).collect(),
         holes: p.recipe.as_ref().map(holes).unwrap_or_default(),
         files: build.files.iter().filter(|f| belongs(&f.path, &p.name)).map(|f| f.path.clone()).collect(),
@@ -351,6 +410,23 @@ pub(super) fn blank(b: &Blank) -> String {
             format!("block {} x {} x {}", short(d.x), short(d.y), short(d.z))
         }
     }
+}
+
+/// Least stock of a part in words \[mm\]: sheet, round or block that holds it.
+fn stock(p: &Part, m: &Measured) -> Option<String> {
+    use super::beside::short;
+    let [low, high] = m.bounding_box_mm;
+    let [x, y, z] = [0, 1, 2].map(|i| short(high[i] - low[i]));
+    Some(match &p.recipe.as_ref()?.body {
+        Body::Turned(_) => {
+            let wide = (0..2).map(|i| high[i].max(-low[i])).fold(0.0, f64::max);
+            format!("round {} x {z} + allowance", short(2.0 * wide))
+        }
+        Body::Plate { thickness, .. } if p.flat => {
+            format!("sheet {} mm, {x} x {y} + allowance", short(*thickness))
+        }
+        Body::Plate { .. } => format!("block {x} x {y} x {z} + allowance"),
+    })
 }
 
 /// Entry of a named size.

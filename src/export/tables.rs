@@ -16,6 +16,7 @@ pub fn parts(manifest: &Manifest) -> Result<Vec<u8>, String> {
         "title",
         "quantity",
         "make_or_buy",
+        "fastener",
         "designation",
         "material",
         "mass_g",
@@ -82,7 +83,7 @@ fn table(head: &[&str], rows: impl Iterator<Item = Vec<String>>) -> Result<Vec<u
 }
 
 /// Row of a part. A bought part without a solid has no mass here.
-fn part_row(p: &PartEntry) -> [String; 9] {
+fn part_row(p: &PartEntry) -> [String; 10] {
     let supply = match p.make_or_buy {
         MakeOrBuy::Make => "make",
         MakeOrBuy::Buy => "buy",
@@ -92,10 +93,11 @@ fn part_row(p: &PartEntry) -> [String; 9] {
         p.title.clone(),
         p.quantity.to_string(),
         supply.to_owned(),
+        if p.fastener { "yes" } else { "" }.to_owned(),
         p.designation.clone().unwrap_or_default(),
         p.material.clone(),
         p.mass_g.map(|m| format!("{m:.1}")).unwrap_or_default(),
-        p.blank.clone().unwrap_or_default(),
+        p.blank.clone().or_else(|| p.stock.clone()).unwrap_or_default(),
         p.files.join(" "),
     ]
 }

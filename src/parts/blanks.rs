@@ -181,6 +181,7 @@ pub fn stock(part: &Part) -> Part {
         title: format!("{} blank", part.title),
         recipe: None,
         blank: None,
+        fastener: false,
         ..part.clone()
     }
 }

@@ -15,6 +15,7 @@ pub fn buy(name: &str, title: &str, designation: String, stuff: &str, quantity: 
         title: title.to_owned(),
         quantity,
         supply: Supply::Buy { designation },
+        fastener: false,
         material: stuff_named(stuff),
         recipe: None,
         flat: false,
@@ -38,7 +39,7 @@ pub fn bush(name: &str, title: &str, b: &Bush, long: f64, quantity: usize) -> Pa
 
 /// Cap screws, `long` \[mm\] below the head.
 pub fn screw(name: &str, title: &str, thread: &Thread, long: f64, quantity: usize) -> Part {
-    buy(name, title, super::joints::cap_screw(thread, long), "steel-zinc", quantity)
+    steel(name, title, super::joints::cap_screw(thread, long), quantity)
 }
 
 /// Bearings of cranks and con rods, and the pins of both clevises.
@@ -105,7 +106,35 @@ pub fn of_block(block: &Block) -> Vec<Part> {
     ]
 }
 
-/// A small part of zinc-plated steel.
+/// A fastener of zinc-plated steel.
 pub fn steel(name: &str, title: &str, designation: String, quantity: usize) -> Part {
-    buy(name, title, designation, "steel-zinc", quantity)
+    Part { fastener: true, ..buy(name, title, designation, "steel-zinc", quantity) }
+}
+
+/// What holds, seals and greases beyond the parts themselves, and the hoses.
+pub fn supplies(e: &Engine, block: &Block) -> Vec<Part> {
+    let hose = format!("hose for a barb {}, length to suit the water; with clips", block.hose.designation);
+    let mut all = vec![
+        buy("hose", "Hose for the cooling water", hose, "nbr", 2),
+        buy("hose-clip", "Hose clip", "hose clip to suit the hose".to_owned(), "stainless-304", 2),
+        buy(
+            "thread-lock",
+            "Thread-locking compound",
+            "thread-locking compound, medium, small bottle (set screws, studs, pin screws)".to_owned(),
+            "compound",
+            1,
+        ),
+        buy(
+            "retaining-compound",
+            "Retaining compound",
+            "retaining compound for slip fits, small bottle (bearings, displacer base)".to_owned(),
+            "compound",
+            1,
+        ),
+    ];
+    if e.gland.oring.is_some() {
+        let grease = "silicone grease, a trace for the rod's O-ring: no mineral oil".to_owned();
+        all.push(buy("silicone-grease", "Silicone grease", grease, "compound", 1));
+    }
+    all
 }

@@ -1,7 +1,7 @@
 //! Flywheel and its hub, and the pulley of the load behind them.
 
 use super::assembly::placed;
-use super::bought::{buy, screw};
+use super::bought::{buy, screw, steel};
 use super::kit::{along, fit, lift, made, named, tapped_through, through};
 use super::part::{Instance, Joint, Part};
 use super::pattern::Pattern;
@@ -156,7 +156,7 @@ fn made_parts(e: &Engine, wheel: &MadeWheel) -> Vec<Part> {
             h.screws.screw_mm,
             h.screws.count,
         ),
-        buy("flywheel-set-screw", "Set screw of the flywheel hub", set, "steel-zinc", 2),
+        steel("flywheel-set-screw", "Set screw of the flywheel hub", set, 2),
     ]
 }
 

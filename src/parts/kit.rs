@@ -149,6 +149,7 @@ pub fn made(name: &str, title: &str, stuff: &str, recipe: Recipe) -> Part {
         title: title.to_owned(),
         quantity: 1,
         supply: Supply::Make,
+        fastener: false,
         material: stuff_named(stuff),
         recipe: Some(recipe),
         flat: false,

@@ -1,6 +1,7 @@
 //! Parts: pure functions of the sized engine. One file for each part.
 
 pub mod assembly;
+mod base;
 pub mod blanks;
 mod block;
 mod bought;
@@ -87,6 +88,7 @@ pub fn blame_path(part: &str, feature: &str) -> Option<&'static str> {
         ("displacer-crank" | "piston-crank" | "crank", _) => "drive.crankpin_bearing",
         ("timing-pulley", _) => "drive.pulley_teeth",
         ("output-pulley", _) => "load.speed_ratio",
+        ("base-plate" | "base-foot", _) => "flywheel.diameter",
         ("flywheel", _) => "flywheel.diameter",
         ("flywheel-hub", _) => "drive.journal_bearing",
         ("displacer-base", _) => "displacer.rod_diameter",

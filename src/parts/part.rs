@@ -68,6 +68,8 @@ pub struct Part {
     pub quantity: usize,
     /// Made or bought.
     pub supply: Supply,
+    /// Screw, nut, washer or the like.
+    pub fastener: bool,
     /// Material.
     pub material: Material,
     /// The shape; `None` for a part that is only listed (screws, belts).

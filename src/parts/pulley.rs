@@ -119,7 +119,7 @@ pub const CAUTION: &str = "Belt and pulleys pull fingers in: fit a guard that on
 pub fn set_screw(b: &Belt, bore_d: f64, name: &str, title: &str, quantity: usize) -> Part {
     let long = set_screw_mm(b.set_screw, (b.hub_mm[0] - bore_d) / 2.0);
     let what = format!("ISO 4026 {}x{long}", b.set_screw.designation);
-    super::bought::buy(name, title, what, "steel-zinc", quantity)
+    super::bought::steel(name, title, what, quantity)
 }
 
 /// The two timing pulleys.

@@ -414,6 +414,48 @@ impl Output {
     }
 }
 
+/// A foot under a base plate.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Foot {
+    /// Diameter \[mm\].
+    pub diameter_mm: f64,
+    /// Length \[mm\].
+    pub length_mm: f64,
+    /// Depth of full thread in either end \[mm\].
+    pub thread_mm: f64,
+    /// Screw from the plate into it \[mm\].
+    pub screw_mm: f64,
+}
+
+/// Base plate under the crank bracket.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Base {
+    /// Least x and y \[mm\].
+    pub low_mm: [f64; 2],
+    /// Greatest x and y \[mm\].
+    pub high_mm: [f64; 2],
+    /// Height of its upper face \[mm\].
+    pub top_mm: f64,
+    /// Thickness \[mm\].
+    pub thickness_mm: f64,
+    /// Screws into the bracket, from below.
+    pub screw: &'static Thread,
+    /// Length of these \[mm\].
+    pub screw_mm: f64,
+    /// Where they stand in X and Y \[mm\].
+    pub screws_mm: [[f64; 2]; 4],
+    /// Depth of full thread for them in the bracket \[mm\].
+    pub thread_mm: f64,
+    /// Screws into feet or bench.
+    pub hold_down: &'static Thread,
+    /// Where these stand \[mm\].
+    pub hold_down_mm: [[f64; 2]; 4],
+    /// Feet, where the flywheel reaches below the plate.
+    pub foot: Option<Foot>,
+    /// Name of the material.
+    pub material: String,
+}
+
 /// What sits on the free end of the crankshaft, by its place along Y \[mm\].
 #[derive(Clone, Debug, PartialEq)]
 pub struct ShaftEnd {
@@ -465,6 +507,8 @@ pub struct Engine {
     pub flywheel: Flywheel,
     /// Free end of the crankshaft with flywheel and output pulley.
     pub shaft_end: ShaftEnd,
+    /// Base under the bracket; `None` for an engine that stands on something else.
+    pub base: Option<Base>,
     /// Joints.
     pub joints: Joints,
     /// Heights.

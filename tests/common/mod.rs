@@ -296,6 +296,7 @@ pub fn part(name: &str, recipe: Recipe) -> Part {
         recipe: Some(recipe),
         flat: false,
         blank: None,
+        fastener: false,
         notes: Vec::new(),
         cautions: Vec::new(),
     }

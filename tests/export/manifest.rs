@@ -24,6 +24,7 @@ pub fn screw() -> Part {
         recipe: None,
         flat: false,
         blank: None,
+        fastener: false,
         notes: Vec::new(),
         cautions: Vec::new(),
     }

@@ -26,6 +26,7 @@ pub fn flat(name: &str, outline: Outline, features: Vec<Feature>) -> Part {
         recipe: Some(Recipe { body, features }),
         flat: true,
         blank: None,
+        fastener: false,
         notes: Vec::new(),
         cautions: Vec::new(),
     }

@@ -29,6 +29,7 @@ fn part(name: &str, title: &str, recipe: Recipe, material: &str) -> Part {
         recipe: Some(recipe),
         flat: false,
         blank: None,
+        fastener: false,
         notes: Vec::new(),
         cautions: Vec::new(),
     }

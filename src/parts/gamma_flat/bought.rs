@@ -1,6 +1,6 @@
 //! Bought parts of this layout.
 
-use crate::parts::bought::{bush, of_block, of_drive, of_gland, of_joints, of_rods, screw, steel};
+use crate::parts::bought::{bush, of_block, of_drive, of_gland, of_joints, of_rods, screw, steel, supplies};
 use crate::parts::part::Part;
 use crate::sizing::engine::Engine;
 use crate::sizing::layouts::gamma_flat::Flat;
@@ -20,5 +20,6 @@ pub fn parts(e: &Engine, own: &Flat) -> Vec<Part> {
     all.extend(of_rods(e, 2));
     let set_screw = format!("ISO 4026 {}x6", own.shaft.set_screw.designation);
     all.push(steel("crank-set-screw", "Set screw of the piston crank", set_screw, 1));
+    all.extend(supplies(e, &own.block));
     all
 }

@@ -1,6 +1,7 @@
 //! The engine put together at one crank angle: every made part in its place.
 
 use crate::parts::assembly::{Axis, con_rod, cylinder, displacer, drop, piston, placed, upright};
+use crate::parts::base;
 use crate::parts::drive::pin_collar_mm;
 use crate::parts::flywheel;
 use crate::parts::part::Instance;
@@ -77,5 +78,6 @@ pub fn instances(e: &Engine, own: &RightAngle, crank_angle_deg: f64) -> Vec<Inst
     all.extend(con_rod(e, &lying, "piston", 0.0, d.piston.throw_mm, second));
     all.extend(crank(e, own, first));
     all.extend(flywheel::instances(e, 0.0, d.crank_z_mm, first));
+    all.extend(base::instances(e));
     all
 }

@@ -2,6 +2,7 @@
 //! Datum: crank axis and rear face; X as the engine's, Y up, Z towards the web.
 
 use super::joints::Patterns;
+use crate::parts::base;
 use crate::parts::drive::bearing_bore;
 use crate::parts::kit::{along, made, tapped};
 use crate::parts::part::Part;
@@ -22,8 +23,8 @@ fn outline(e: &Engine, own: &RightAngle) -> Outline {
     let (left, edge, right) = (b.left_x_mm, e.drive.bracket_edge_mm, own.places.back_x_mm);
     let arm = top - b.arm_mm;
     let boundary = Loop::Path(vec![
-        Node::line(-edge, -b.low_mm),
-        Node::line(right, -b.low_mm),
+        Node::line(-edge, -b.bottom_mm),
+        Node::line(right, -b.bottom_mm),
         Node::line(right, top),
         Node::line(left, top),
         Node::line(left, arm),
@@ -32,7 +33,7 @@ fn outline(e: &Engine, own: &RightAngle) -> Outline {
     ]);
     let sizes = vec![
         (Tag::new("length").origin("bracket.left"), right - left),
-        (Tag::new("height").origin("drive.crank_height"), top + b.low_mm),
+        (Tag::new("height").origin("drive.crank_height"), top + b.bottom_mm),
         (Tag::new("arm").origin("bracket.arm"), b.arm_mm),
         (Tag::new("upright").origin("stack.back_plate_x"), right + edge),
         (Tag::new("corner-radius"), CORNER_MM),
@@ -68,6 +69,12 @@ fn threads(e: &Engine, own: &RightAngle, p: &Patterns) -> Vec<Feature> {
 pub fn part(e: &Engine, own: &RightAngle, p: &Patterns) -> Part {
     let mut features = vec![bearing_bore(e, 0.0)];
     features.extend(threads(e, own, p));
+    let rear = own.bracket.front_y_mm + e.drive.bracket_mm;
+    features.extend(
+        e.base
+            .iter()
+            .flat_map(|b| base::bracket_threads(b, -own.bracket.bottom_mm, rear, e.drive.bracket_mm)),
+    );
     let tag = Tag::new("thickness").origin("drive.bracket_thickness");
     let body = Body::Plate { outline: outline(e, own), thickness: e.drive.bracket_mm, tag };
     made("crank-bracket", "Crank bracket", &own.block.material, Recipe { body, features })

@@ -1,5 +1,6 @@
 //! Joints that this layout has beyond the common ones.
 
+use crate::parts::base;
 use crate::parts::fastening::{
     Fastening, Hole, Screw, Tool, names, of_flanges, of_gland, of_hose, seats, vertical,
 };
@@ -68,6 +69,7 @@ pub fn list(e: &Engine, own: &RightAngle, common: &Common, p: &Patterns) -> Vec<
         joint("back-plate-joint", ["back-plate", "crank-bracket"], None, bracket(1), &p.back),
     ]);
     all.extend(flywheel::joint(e));
+    all.extend(base::joints(e));
     all
 }
 

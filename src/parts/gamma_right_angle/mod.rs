@@ -11,8 +11,8 @@ mod tube;
 
 use super::part::PartSet;
 use super::{
-    block, cold_cylinder, displacer, drive, flywheel, guide, hot_cap, piston, regenerator, rings, screwed,
-    spacer,
+    base, block, cold_cylinder, displacer, drive, flywheel, guide, hot_cap, piston, regenerator, rings,
+    screwed, spacer,
 };
 use super::{crank_envelope, joints as shared, piston_envelope, with_blank};
 use crate::design::Workshop;
@@ -60,6 +60,7 @@ pub fn part_set(e: &Engine, own: &RightAngle, shop: &Workshop, crank_angle_deg: 
     let at_rod = parts.iter().position(|part| part.name == "piston-rod").unwrap_or(parts.len());
     parts.splice(at_rod..at_rod, rings::parts(e));
     parts.extend(flywheel::parts(e));
+    parts.extend(base::parts(e));
     parts.extend(regenerator::parts(e));
     parts.extend(joints::gaskets(e, own, &common, &p));
     parts.extend(bought::parts(e, own));

@@ -2,6 +2,7 @@
 
 use super::layout;
 use crate::parts::assembly::{Axis, con_rod, cylinder, displacer, drop, piston, placed, upright};
+use crate::parts::base;
 use crate::parts::flywheel;
 use crate::parts::part::Instance;
 use crate::shape::{Point3, Vector3};
@@ -83,5 +84,6 @@ pub fn instances(e: &Engine, own: &TwinCrank, crank_angle_deg: f64) -> Vec<Insta
     all.extend(drive(e, own, &left, first, true));
     all.extend(drive(e, own, &right, second, false));
     all.extend(flywheel::instances(e, own.centres_mm, e.drive.crank_z_mm, second));
+    all.extend(base::instances(e));
     all
 }

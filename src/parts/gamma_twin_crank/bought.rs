@@ -1,7 +1,7 @@
 //! Bought parts of this layout.
 
 use super::layout;
-use crate::parts::bought::{bush, buy, of_block, of_drive, of_gland, of_joints, of_rods, screw};
+use crate::parts::bought::{bush, buy, of_block, of_drive, of_gland, of_joints, of_rods, screw, supplies};
 use crate::parts::part::Part;
 use crate::parts::pulley;
 use crate::sizing::engine::Engine;
@@ -24,5 +24,6 @@ pub fn parts(e: &Engine, own: &TwinCrank) -> Vec<Part> {
     all.extend(of_block(&own.block));
     all.extend(of_rods(e, 2));
     all.push(pulley::set_screw(b, journal, "pulley-set-screw", "Set screw of a pulley", 2));
+    all.extend(supplies(e, &own.block));
     all
 }

@@ -1,6 +1,7 @@
 //! Crank bracket: carries both cranks below the back plate.
 
 use super::layout;
+use crate::parts::base;
 use crate::parts::drive::bearing_bore;
 use crate::parts::kit::{along, made, tapped};
 use crate::parts::part::Part;
@@ -21,13 +22,13 @@ fn outline(own: &TwinCrank, edge: f64, top: f64) -> Outline {
     let (width, height) =
         (Tag::new("width").origin("drive.crank_centres"), Tag::new("height").origin("drive.crank_height"));
     let Some([from, to, deep]) = own.bracket_notch_mm else {
-        let (low, high) = (Point2::new(-edge, -edge), Point2::new(right, top));
+        let (low, high) = (Point2::new(-edge, -own.bracket_low_mm), Point2::new(right, top));
         return Outline::Rectangle { low, high, corner: 0.0, tags: [width, height] };
     };
     let (bottom, r) = (top - deep, CORNER_MM);
     let boundary = Loop::Path(vec![
-        Node::line(-edge, -edge),
-        Node::line(right, -edge),
+        Node::line(-edge, -own.bracket_low_mm),
+        Node::line(right, -own.bracket_low_mm),
         Node::line(right, top),
         Node::line(to, top),
         Node::arc(to, bottom + r, to - r, bottom + r, false),
@@ -39,7 +40,7 @@ fn outline(own: &TwinCrank, edge: f64, top: f64) -> Outline {
     ]);
     let sizes = vec![
         (width, right + edge),
-        (height, top + edge),
+        (height, top + own.bracket_low_mm),
         (Tag::new("notch-width").origin("drive.bracket_notch"), to - from),
         (Tag::new("notch-depth").origin("drive.bracket_notch_depth"), deep),
         (Tag::new("notch-from-left-crank").origin("drive.bracket_notch"), from),
@@ -67,6 +68,8 @@ pub fn part(e: &Engine, own: &TwinCrank, screws: &Pattern) -> Part {
         )
         .placed(Place::Coordinates)
     }));
+    let rear = layout::bracket_front_y(e) + t;
+    features.extend(e.base.iter().flat_map(|b| base::bracket_threads(b, -own.bracket_low_mm, rear, t)));
     let tag = Tag::new("thickness").origin("drive.bracket_thickness");
     made("crank-bracket", "Crank bracket", &own.block.material, Recipe { body: Body::Plate { outline, thickness: t, tag }, features })
         .note("Each pair of seats coaxial within 0.02 mm: bore through, turn over on a mandrel for the second seat. Upper edge square to the bores.")

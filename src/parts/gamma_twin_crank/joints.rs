@@ -1,6 +1,7 @@
 //! Joints that this layout has beyond the common ones.
 
 use super::layout;
+use crate::parts::base;
 use crate::parts::fastening::{
     Fastening, Hole, Screw, Tool, names, of_flanges, of_gland, of_hose, seats, vertical,
 };
@@ -56,6 +57,7 @@ pub fn list(e: &Engine, own: &TwinCrank, common: &Common, p: &Patterns) -> Vec<J
         joint("bracket-joint", ["back-plate", "crank-bracket"], None, bracket, &p.bracket),
     ]);
     all.extend(flywheel::joint(e));
+    all.extend(base::joints(e));
     all
 }
 

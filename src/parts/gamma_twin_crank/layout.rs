@@ -1,6 +1,7 @@
 //! Where things lie across the engine (along Y), decided once for parts and assembly.
 
 use crate::sizing::engine::Engine;
+use crate::sizing::layouts::common::base::bottom_mm;
 use crate::sizing::layouts::common::drive::COLLAR_MM;
 use crate::sizing::layouts::gamma_twin_crank::TwinCrank;
 use crate::sizing::layouts::gamma_twin_crank::envelope::{bracket_front_y_mm, pulley_y_mm};
@@ -54,13 +55,16 @@ pub fn over_all_mm(e: &Engine, own: &TwinCrank) -> [f64; 3] {
     let reach = |throw: f64| (throw + web).max(throw + e.drive.eye_r_mm[0]).max(bearing);
     let wheel = e.flywheel.diameter_mm / 2.0;
     let swing = reach(e.drive.displacer.throw_mm).max(reach(e.drive.piston.throw_mm));
-    let low = e.drive.crank_z_mm - swing.max(wheel);
+    let stands = e.base.as_ref().map_or(0.0, bottom_mm);
+    let low = (e.drive.crank_z_mm - swing.max(wheel)).min(stands);
+    let [base_left, base_right] = e.base.as_ref().map_or([0.0; 2], |b| [-b.low_mm[0], b.high_mm[0]]);
     let high = e.stack.cap_low_mm + e.hot_cap.depth_mm + e.hot_cap.end_mm;
     let flange = e.cold.flange_diameter_mm / 2.0;
     let left =
         flange.max(-own.back_x_low_mm).max(reach(e.drive.displacer.throw_mm)).max(wheel - own.centres_mm);
     let right =
         (own.centres_mm + own.block.half_mm.max(reach(e.drive.piston.throw_mm)).max(wheel)).max(flange);
+    let (left, right) = (left.max(base_left), right.max(base_right));
     let front = flange.max(own.block.half_mm);
     let back = e.shaft_end.end_mm;
     [high - low, left + right, front + front.max(back)]

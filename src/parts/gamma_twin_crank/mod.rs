@@ -11,7 +11,7 @@ mod steps;
 use super::cooler_plate::Carries;
 use super::part::PartSet;
 use super::{
-    block, cold_cylinder, cooler_plate, displacer, drive, flywheel, gland, hot_cap, piston, pulley,
+    base, block, cold_cylinder, cooler_plate, displacer, drive, flywheel, gland, hot_cap, piston, pulley,
     regenerator, rings, screwed,
 };
 use super::{crank_envelope, joints as shared, piston_envelope, with_blank};
@@ -65,6 +65,7 @@ pub fn part_set(e: &Engine, own: &TwinCrank, shop: &Workshop, crank_angle_deg: f
     let at_rod = parts.iter().position(|part| part.name == "piston-rod").unwrap_or(parts.len());
     parts.splice(at_rod..at_rod, rings::parts(e));
     parts.extend(flywheel::parts(e));
+    parts.extend(base::parts(e));
     parts.extend(regenerator::parts(e));
     parts.extend(joints::gaskets(e, own, &common, &p));
     parts.extend(bought::parts(e, own));

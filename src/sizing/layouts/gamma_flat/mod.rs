@@ -149,6 +149,8 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
         drive,
         flywheel,
         shaft_end,
+        // it stands on its hot end
+        base: None,
         joints,
         arranged: Arranged::GammaFlat(Box::new(own)),
         catalogue: Arc::clone(&design.catalogue),

@@ -2,7 +2,8 @@
 
 use super::{Bracket, Places, RightAngle};
 use crate::sizing::decide::{Decide, round_near, round_up};
-use crate::sizing::engine::{Block, Clevis, Displacer, Drive, Engine, Piston, RodGland};
+use crate::sizing::engine::{Block, Clevis, Displacer, Drive, Engine, Flywheel, Piston, RodGland, ShaftEnd};
+use crate::sizing::layouts::common::base::{Stand, bottom_mm};
 use crate::sizing::layouts::common::drive::{COLLAR_MM, displacer_rod, without_belt};
 use crate::sizing::layouts::common::shaft_end::Standing;
 
@@ -13,6 +14,10 @@ const HEAD_ROOM_MM: f64 = 1.5;
 
 /// Two milled faces of light metal, dry, under screws \[W/(m² K)\]; textbooks give 2000 to 12000, from memory.
 const CONTACT_W_M2_K: f64 = 5000.0;
+
+/// Room between what swings and the base, and for a hose barb below the block \[mm\]; common practice, no source.
+const SWING_ROOM_MM: f64 = 3.0;
+const BARB_MM: f64 = 30.0;
 
 /// How far the back plate reaches beyond the bracket \[mm\]; common practice, no source.
 pub const BACK_PLATE_BEYOND_MM: f64 = 3.0;
@@ -184,6 +189,13 @@ pub fn bracket(
         ("screw + 1.5 diameters + 1 mm", "edge rule, common practice, no source"),
         &["bracket.back_screw_place", "drive.bracket_edge"],
     );
+    let swing = drive.piston.throw_mm + drive.web_r_mm[1].max(drive.eye_r_mm[0]);
+    let bottom_mm = d.rule(
+        "bracket.bottom",
+        round_up(low_mm.max(swing + SWING_ROOM_MM).max(block.half_mm + BARB_MM), 1.0),
+        ("back plate, swing of crank and con rod with 3 mm and the block's lower hose above the base, to the next mm", "common practice, no source"),
+        &["bracket.low", "drive.piston_throw", "block.half_side"],
+    );
     let arm_mm = d.rule(
         "bracket.arm",
         round_up(2.0 * t.major_mm + 3.0 * t.pitch_mm + 2.0 * t.major_mm, 1.0),
@@ -194,7 +206,17 @@ pub fn bracket(
         screw(d, "bracket.plate_screw_length", drive, deep.plate, &["cooler.plate_thickness"]),
         screw(d, "bracket.back_screw_length", drive, deep.back, &["back.thickness"]),
     ];
-    Bracket { front_y_mm, left_x_mm, arm_mm, low_mm, plate_screw_x_mm, back_screw_z_mm, row_mm, screw_mm }
+    Bracket {
+        front_y_mm,
+        left_x_mm,
+        arm_mm,
+        low_mm,
+        bottom_mm,
+        plate_screw_x_mm,
+        back_screw_z_mm,
+        row_mm,
+        screw_mm,
+    }
 }
 
 /// Corners of the cooler plate (lower left, upper right) in X and Y \[mm\]: over flange, bracket and passage.
@@ -231,11 +253,36 @@ pub fn sides_mm(e: &Engine, own: &RightAngle) -> [f64; 3] {
     let crank = d.piston.throw_mm + d.web_r_mm[1].max(d.eye_r_mm[0]);
     let (behind, wheel) = (e.shaft_end.end_mm, e.flywheel.diameter_mm / 2.0);
     let front = (-low[1]).max(own.block.half_mm - own.places.piston_y_mm);
+    let [left, right, bottom] =
+        e.base.as_ref().map_or([0.0; 3], |b| [b.low_mm[0], b.high_mm[0], bottom_mm(b)]);
     [
-        top - d.crank_z_mm + own.bracket.low_mm.max(crank).max(wheel),
-        high[0].max(wheel) - low[0].min(-wheel),
+        (top - d.crank_z_mm + own.bracket.bottom_mm.max(crank).max(wheel)).max(top - bottom),
+        high[0].max(wheel).max(right) - low[0].min(-wheel).min(left),
         front + high[1].max(behind),
     ]
+}
+
+/// How the bracket stands on its base, which reaches below the half of the block.
+pub fn stand(
+    d: &Drive,
+    end: &ShaftEnd,
+    wheel: &Flywheel,
+    bracket: &Bracket,
+    places: &Places,
+    [flange, block]: [f64; 2],
+) -> Stand {
+    let t = d.bracket_screw;
+    // the back plate's screws lie across the right end of the edge
+    let beside = bracket.screw_mm[1] + 4.0 * t.pitch_mm + t.major_mm;
+    Stand {
+        edge_x_mm: [-d.bracket_edge_mm, places.back_x_mm + 0.5 * block],
+        edge_y_mm: [bracket.front_y_mm, bracket.front_y_mm + d.bracket_mm],
+        edge_z_mm: d.crank_z_mm - bracket.bottom_mm,
+        screw_x_mm: [2.0 * t.major_mm - d.bracket_edge_mm, places.back_x_mm - beside],
+        front_mm: -flange / 2.0,
+        wheel_y_mm: end.wheel_mm,
+        wheel_low_mm: d.crank_z_mm - wheel.diameter_mm / 2.0,
+    }
 }
 
 /// What stands beside the crankshaft: cooler plate, cold flange, back plate and block. `flange` is the diameter of the cold

@@ -15,7 +15,7 @@ pub mod passage;
 use super::Refused;
 use super::common::displacer::Shape;
 use super::common::guide::{self, Guide};
-use super::common::{back_plate, block, displacer, flywheel, gland, joints, piston, shaft_end};
+use super::common::{back_plate, base, block, displacer, flywheel, gland, joints, piston, shaft_end};
 use crate::catalogue::threads::Thread;
 use crate::design::Design;
 use crate::sizing::decide::Decide;
@@ -80,6 +80,8 @@ pub struct Bracket {
     pub arm_mm: f64,
     /// Depth below the crank axis \[mm\].
     pub low_mm: f64,
+    /// Depth of the bracket's lower edge below the crank axis, on the base \[mm\].
+    pub bottom_mm: f64,
     /// Distance of the cooler plate's screws from the displacer's axis along X \[mm\].
     pub plate_screw_x_mm: f64,
     /// Distance of the back plate's screws above and below the crank axis \[mm\].
@@ -173,6 +175,9 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
         &standing,
         &["bracket.front", "drive.bracket_thickness"],
     );
+    let beside = [cold.flange_diameter_mm, block.length_mm];
+    let stand = frame::stand(&drive, &shaft_end, &flywheel, &bracket, &places, beside);
+    let base = base::size(&mut d, &stand, &block.material, &["bracket.bottom", "stack.back_plate_x"]);
     if !d.problems.is_empty() {
         return Err(d.refused());
     }
@@ -189,6 +194,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
         drive,
         flywheel,
         shaft_end,
+        base: Some(base),
         joints,
         arranged: Arranged::GammaRightAngle(Box::new(RightAngle {
             plate_mm,

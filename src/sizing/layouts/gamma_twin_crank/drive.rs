@@ -11,6 +11,9 @@ use crate::sizing::layouts::common::pulley;
 /// Least overlap of the bores that holds a transfer port \[mm\].
 const LEAST_OVERLAP_MM: f64 = 8.0;
 
+/// Room between what swings and the base \[mm\].
+const SWING_ROOM_MM: f64 = 3.0;
+
 /// Least crank centres at which nothing meets \[mm\], in one rule.
 fn least_centres(d: &mut Decide, block: &Block, cap: f64, reach: f64, bearing_outer: f64) -> f64 {
     let free = (block.half_mm + cap / 2.0 + 1.0).max(reach).max(bearing_outer + 4.0);
@@ -209,4 +212,19 @@ pub fn notch(d: &mut Decide, drive: &Drive, block: &Block, centres: f64, screws:
         &["joints.power_screw"],
     );
     Some([from, to, deep])
+}
+
+/// How far the bracket reaches below the crank axes \[mm\]: to the base, over which cranks and con rods swing.
+pub fn bracket_low(d: &mut Decide, drive: &Drive) -> f64 {
+    let longest = drive.displacer.throw_mm.max(drive.piston.throw_mm);
+    let swing = longest + drive.web_r_mm[1].max(drive.eye_r_mm[0]);
+    d.rule(
+        "drive.bracket_low",
+        round_up((swing + SWING_ROOM_MM).max(drive.bracket_edge_mm), 1.0),
+        (
+            "cranks and con rods swing over the base with 3 mm of room, to the next mm",
+            "common practice, no source",
+        ),
+        &["drive.displacer_throw", "drive.piston_throw", "drive.crankpin_bearing", "drive.bracket_edge"],
+    )
 }

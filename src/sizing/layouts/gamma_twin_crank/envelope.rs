@@ -1,7 +1,8 @@
 //! Height, width and depth of the sized engine, before its parts are drawn.
 
 use super::{Heights, TwinCrank};
-use crate::sizing::engine::{Belt, Drive, Engine};
+use crate::sizing::engine::{Belt, Drive, Engine, Flywheel, ShaftEnd};
+use crate::sizing::layouts::common::base::{Stand, bottom_mm};
 use crate::sizing::layouts::common::drive::{COLLAR_MM, web_back_mm};
 use crate::sizing::layouts::common::shaft_end::Standing;
 
@@ -31,6 +32,28 @@ pub fn standing(d: &Drive, heights: &Heights, block_half: f64, flange: f64) -> [
     ]
 }
 
+/// How the bracket stands on its base.
+pub fn stand(
+    d: &Drive,
+    end: &ShaftEnd,
+    wheel: &Flywheel,
+    centres: f64,
+    bracket_low: f64,
+    flange: f64,
+) -> Stand {
+    let (front, edge) = (bracket_front_y_mm(d), d.bracket_edge_mm);
+    let inset = 2.0 * d.bracket_screw.major_mm;
+    Stand {
+        edge_x_mm: [-edge, centres + edge],
+        edge_y_mm: [front, front + d.bracket_mm],
+        edge_z_mm: d.crank_z_mm - bracket_low,
+        screw_x_mm: [inset - edge, centres + edge - inset],
+        front_mm: -flange / 2.0,
+        wheel_y_mm: end.wheel_mm,
+        wheel_low_mm: d.crank_z_mm - wheel.diameter_mm / 2.0,
+    }
+}
+
 /// Estimated height, width and depth over all \[mm\]: hot cap to the lower reach of the cranks; flanges, back plate,
 /// cranks, block and flywheel side by side; the shaft's end behind, flange or block in front.
 pub fn sides_mm(e: &Engine, own: &TwinCrank) -> [f64; 3] {
@@ -48,7 +71,9 @@ pub fn sides_mm(e: &Engine, own: &TwinCrank) -> [f64; 3] {
     let front = flange.max(own.block.half_mm);
     let behind = e.shaft_end.end_mm;
     let wheel = e.flywheel.diameter_mm / 2.0;
-    let height = height.max(top - d.crank_z_mm + wheel);
-    let (left, right) = (left.max(wheel - own.centres_mm), right.max(own.centres_mm + wheel));
+    let stands = e.base.as_ref().map_or([0.0; 3], |b| [top - bottom_mm(b), -b.low_mm[0], b.high_mm[0]]);
+    let height = height.max(top - d.crank_z_mm + wheel).max(stands[0]);
+    let left = left.max(wheel - own.centres_mm).max(stands[1]);
+    let right = right.max(own.centres_mm + wheel).max(stands[2]);
     [height, left + right, front + front.max(behind)]
 }

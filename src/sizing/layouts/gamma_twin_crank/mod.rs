@@ -14,7 +14,7 @@ use super::Refused;
 use super::common::cooler::{self, CoolerPlate};
 use super::common::displacer::Shape;
 use super::common::hanging::{self, Heights};
-use super::common::{back_plate, block, displacer, flywheel, gland, joints, piston, shaft_end};
+use super::common::{back_plate, base, block, displacer, flywheel, gland, joints, piston, shaft_end};
 use crate::design::Design;
 use crate::sizing::decide::Decide;
 use crate::sizing::engine::{Arranged, BackPlate, Belt, Block, Engine};
@@ -42,6 +42,8 @@ pub struct TwinCrank {
     pub bracket_notch_mm: Option<[f64; 3]>,
     /// Place of the bracket's screws on either side of each crank axis \[mm\].
     pub bracket_screw_mm: f64,
+    /// How far the bracket reaches below the crank axes \[mm\].
+    pub bracket_low_mm: f64,
 }
 
 /// Decides every dimension of the engine.
@@ -93,6 +95,10 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
         &["drive.bracket_thickness", "drive.pulley_teeth", "drive.belt_width"],
     );
     let front = envelope::bracket_front_y_mm(&drive);
+    let bracket_low_mm = drive::bracket_low(&mut d, &drive);
+    let stand =
+        envelope::stand(&drive, &shaft_end, &flywheel, centres_mm, bracket_low_mm, cold.flange_diameter_mm);
+    let base = base::size(&mut d, &stand, &block.material, &["drive.crank_centres", "drive.bracket_edge"]);
     hanging::check(&mut d, front, &clevis, &hot_cap, &cooler, &gland, &block);
     if !d.problems.is_empty() {
         return Err(d.refused());
@@ -110,6 +116,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
         drive,
         flywheel,
         shaft_end,
+        base: Some(base),
         joints,
         arranged: Arranged::GammaTwinCrank(Box::new(TwinCrank {
             cooler,
@@ -121,6 +128,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
             back_x_low_mm,
             bracket_notch_mm,
             bracket_screw_mm,
+            bracket_low_mm,
         })),
         catalogue: Arc::clone(&design.catalogue),
         ledger: d.ledger,
