@@ -27,9 +27,19 @@ use rayon::prelude::*;
 use std::collections::BTreeMap;
 
 /// Adds the checks of a builder to a sized engine, without building anything.
-pub fn inspect(design: &Design, sized: &mut Sized) {
+///
+/// # Errors
+/// Checks that the design accepts and that do not exist.
+pub fn inspect(design: &Design, sized: &mut Sized) -> Result<(), Vec<Diagnostic>> {
     let set = part_set(&sized.engine, &design.workshop, design.outputs.crank_angle_deg.value);
-    sized.answer.checks = checks::builder::checks(design, sized, &set);
+    inspect_set(design, sized, &set)
+}
+
+fn inspect_set(design: &Design, sized: &mut Sized, set: &PartSet) -> Result<(), Vec<Diagnostic>> {
+    let mut all = checks::builder::checks(design, sized, set);
+    checks::accept::accept(design, &mut all)?;
+    sized.answer.checks = all;
+    Ok(())
 }
 
 /// Everything that a build makes.
@@ -63,14 +73,20 @@ pub fn build(design: &Design, title_block: Option<&str>) -> Result<Built, Vec<Di
     let design = &*settled(design);
     // the point that the target asks for; where the full model has no answer, the isothermal one
     let mut sized = at_target(design).or_else(|_| size(design))?;
-    let set = part_set(&sized.engine, &design.workshop, design.outputs.crank_angle_deg.value);
-    sized.answer.checks = checks::builder::checks(design, &sized, &set);
+    let mut set = part_set(&sized.engine, &design.workshop, design.outputs.crank_angle_deg.value);
+    inspect_set(design, &mut sized, &set)?;
+    checks::accept::note(&sized.answer.checks, &mut set);
     let mut job =
         Job { design, sized: &sized, set: &set, step: step_options(design), title_block, sheets: 0 };
     job.sheets = made_count(&set.parts) + job.assembly()?.len();
     let worked: Vec<Result<Worked, Vec<Diagnostic>>> =
         set.parts.par_iter().enumerate().map(|(i, part)| job.work(part, i)).collect();
     let worked = all(worked)?;
+    // after the shapes: a shape that cannot be is told by itself
+    let failed = checks::accept::failed(design, &sized.engine.ledger, &sized.answer.checks);
+    if !failed.is_empty() {
+        return Err(failed);
+    }
     let mut files: Files = worked.iter().flat_map(|w| w.files.iter().cloned()).collect();
     let solids: Vec<(&Part, &Solid)> =
         worked.iter().filter_map(|w| Some((w.part, &w.solid.as_ref()?.0))).collect();

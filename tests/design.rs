@@ -189,8 +189,8 @@ fn every_default_of_the_starter_can_be_uncommented() {
     let differ = |i: &usize| texts(&all)[*i] != texts(&bare)[*i];
     let changed: Vec<String> =
         (0..all.record.len()).filter(differ).map(|i| all.record[i].path.clone()).collect();
-    assert_eq!(changed, ["workshop.stock"], "uncommenting changes nothing but the stock");
-    assert_eq!(all.workshop.stock.len(), 1);
+    assert_eq!(changed, ["workshop.stock", "checks.accept"], "uncommenting changes nothing but the lists");
+    assert_eq!((all.workshop.stock.len(), all.checks.accept.len()), (1, 1));
 }
 
 /// A commented key with a value, or a commented list entry, without its `# `.
@@ -207,6 +207,7 @@ fn all_keys() -> Vec<(&'static str, &'static Key)> {
     let mut keys: Vec<(&str, &Key)> =
         Design::TABLES.iter().flat_map(|table| table.keys.iter().map(move |key| (table.name, key))).collect();
     keys.extend(StockItem::KEYS.iter().map(|key| ("workshop.stock", key)));
+    keys.extend(Accepted::KEYS.iter().map(|key| ("checks.accept", key)));
     keys
 }
 

@@ -65,7 +65,18 @@ pub struct Thread {
     pub from: Listed,
 }
 
+/// Short arm of a hexagon key by its size \[mm\] (ISO 2936, from memory).
+fn short_arm_mm(key_mm: f64) -> f64 {
+    let arms = [(1.5, 14.0), (2.0, 16.0), (2.5, 18.0), (3.0, 20.0), (4.0, 25.0), (5.0, 28.0), (6.0, 32.0)];
+    arms.iter().find(|(key, _)| key_mm <= *key).map_or(36.0, |(_, arm)| *arm)
+}
+
 impl Thread {
+    /// Way that the short arm of a key needs over the seat of a cap screw's head \[mm\].
+    pub fn key_way_mm(&self) -> f64 {
+        self.head_height_mm - self.socket_depth_mm + short_arm_mm(self.hex_key_mm)
+    }
+
     /// Preferred lengths of cap screws of this thread \[mm\].
     pub fn cap_screws_mm(&self) -> impl Iterator<Item = f64> {
         between(&SCREW_LENGTHS_MM, self.cap_screw_range_mm)

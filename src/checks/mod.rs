@@ -1,5 +1,6 @@
 //! Checks: two numbers that both exist already are compared; nothing is decided here.
 
+pub mod accept;
 pub mod builder;
 pub mod cutters;
 mod envelope;

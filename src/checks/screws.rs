@@ -29,20 +29,6 @@ const AROUND: usize = 12;
 const SPANNER_OVER_D: [f64; 2] = [3.0, 2.0];
 const HOSE_MM: [f64; 2] = [40.0, 25.0];
 
-/// Short arm of a hexagon key by its size \[mm\] (ISO 2936, from memory).
-fn short_arm_mm(key_mm: f64) -> f64 {
-    match key_mm {
-        k if k <= 1.5 => 14.0,
-        k if k <= 2.0 => 16.0,
-        k if k <= 2.5 => 18.0,
-        k if k <= 3.0 => 20.0,
-        k if k <= 4.0 => 25.0,
-        k if k <= 5.0 => 28.0,
-        k if k <= 6.0 => 32.0,
-        _ => 36.0,
-    }
-}
-
 /// All checks of screws.
 pub fn check(set: &PartSet) -> Vec<Check> {
     let metals = metals(set);
@@ -119,9 +105,8 @@ fn needs(f: &Fastening) -> ([f64; 2], &'static str, &'static str) {
     match f.tool {
         Tool::Key => {
             let goes_in = f.length_mm + t.high_mm;
-            let key = t.high_mm - t.socket_mm + short_arm_mm(t.key_mm);
             let source = "length and head; short arm of the key, ISO 2936, from memory";
-            ([goes_in.max(key), goes_in], "the seat for screw and key", source)
+            ([goes_in.max(t.key_way_mm), goes_in], "the seat for screw and key", source)
         }
         Tool::Spanner => {
             let over = SPANNER_OVER_D.map(|n| n * t.major_mm);

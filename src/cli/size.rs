@@ -55,9 +55,9 @@ impl Size {
         let answer = if self.why.is_some() {
             size(&drive_train::settled(&settled.design))
         } else {
-            judged_settled(&settled).map(|mut sized| {
-                inspect(&settled.design, &mut sized);
-                sized
+            judged_settled(&settled).and_then(|mut sized| {
+                inspect(&settled.design, &mut sized)?;
+                Ok(sized)
             })
         };
         match answer {

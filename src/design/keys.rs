@@ -42,7 +42,9 @@ macro_rules! table {
     };
 }
 
+mod accepted;
 mod work;
+pub use accepted::Accepted;
 pub use work::{Flywheel, Load, Spreads};
 
 const SIZING: &str = "left out: sizing decides it";
@@ -387,6 +389,14 @@ table! {
 }
 
 table! {
+    /// Checks of a builder.
+    Checks {
+        /// Checks that you accept although they fail; any other that fails stops `swept build`.
+        "accept" => accept: Vec<Accepted> = Kind::List(Accepted::KEYS), Open("left out: none is accepted");
+    }
+}
+
+table! {
     /// What is written.
     Outputs {
         /// Crank angle at which the assembly is shown.
@@ -469,6 +479,7 @@ design! {
     "seals" => seals: Seals,
     "joints" => joints: Joints,
     "workshop" => workshop: Workshop,
+    "checks" => checks: Checks,
     "outputs" => outputs: Outputs,
     "drawings" => drawings: Drawings,
 }

@@ -36,8 +36,8 @@ pub use choice::{
 pub use draft::{Draft, Opening};
 pub use key::{Key, Kind, LONGEST_LABEL, LONGEST_NAME, LONGEST_TEXT, List, Presence, Table};
 pub use keys::{
-    Block, ColdEnd, Cooler, Design, Displacer, Drawings, Drive, Engine, Flywheel, HotEnd, Joints, Limits,
-    Load, Model, Outputs, Piston, Seals, Spreads, StockItem, Targets, Workshop,
+    Accepted, Block, Checks, ColdEnd, Cooler, Design, Displacer, Drawings, Drive, Engine, Flywheel, HotEnd,
+    Joints, Limits, Load, Model, Outputs, Piston, Seals, Spreads, StockItem, Targets, Workshop,
 };
 pub use manual::keys_markdown;
 pub use overrides::{check_override, find_key, unquoted};

@@ -13,6 +13,7 @@ pub(super) fn check(reader: &mut Reader<'_>) {
         .into_iter()
         .flatten()
         .chain(stock(reader))
+        .chain(accepted(reader))
         .chain(rules_work::check(reader));
     let found: Vec<(Place, Diagnostic)> = broken.collect();
     reader.said.extend(found.into_iter().map(|(place, diagnostic)| diagnostic.at(place)));
@@ -71,6 +72,24 @@ fn stock(reader: &Reader<'_>) -> Vec<Broken> {
         _ => &[],
     };
     items.iter().filter_map(stock_item).collect()
+}
+
+/// A check is accepted for a reason.
+fn accepted(reader: &Reader<'_>) -> Vec<Broken> {
+    let items = match value(reader, "checks", "accept").map(|given| &given.value) {
+        Some(Value::List(items)) => items.as_slice(),
+        _ => &[],
+    };
+    let empty = |item: &Values| {
+        let why = item.get("why")?;
+        let Value::Text(text) = &why.value else { return None };
+        let diagnostic = Diagnostic::error("swept::empty", "checks.accept: the reason is empty")
+            .label("no reason")
+            .allowed("a reason in plain words")
+            .hint("write why you accept it: the drawings of the parts concerned will say it");
+        text.trim().is_empty().then_some((why.place.clone()?, diagnostic))
+    };
+    items.iter().filter_map(empty).collect()
 }
 
 /// Flat stock has a thickness, other stock has none.

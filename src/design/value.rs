@@ -1,7 +1,7 @@
 //! Values that were read and checked, and how the typed design takes them.
 
 use super::choice::*;
-use super::keys::{Design, StockItem};
+use super::keys::{Accepted, Design, StockItem};
 use super::setting::{Setting, Source};
 use super::spread::Spread;
 use crate::diagnostic::{Diagnostic, Place};
@@ -120,15 +120,24 @@ impl<T: Plain> Field for Option<Setting<T>> {
     }
 }
 
+/// Takes a list of tables; none is an empty list.
+fn list<T>(values: &mut Values, key: &str, take: impl Fn(&mut Values) -> Option<T>) -> Option<Vec<T>> {
+    match values.remove(key).map(|given| given.value) {
+        Some(Value::List(items)) => items.into_iter().map(|mut item| take(&mut item)).collect(),
+        Some(_) => None,
+        None => Some(Vec::new()),
+    }
+}
+
 impl Field for Vec<StockItem> {
     fn take(values: &mut Values, key: &str) -> Option<Self> {
-        match values.remove(key).map(|given| given.value) {
-            Some(Value::List(items)) => {
-                items.into_iter().map(|mut item| StockItem::take(&mut item)).collect()
-            }
-            Some(_) => None,
-            None => Some(Vec::new()),
-        }
+        list(values, key, StockItem::take)
+    }
+}
+
+impl Field for Vec<Accepted> {
+    fn take(values: &mut Values, key: &str) -> Option<Self> {
+        list(values, key, Accepted::take)
     }
 }
 

@@ -41,6 +41,9 @@ pub fn part(e: &Engine, joints: &Patterns) -> Part {
     ]);
     let mut features = joints.cold.clearance("lower-flange-hole", 0.0, 0.0, tf, tf);
     features.extend(joints.hot.tapped_through("upper-flange-thread", l, tf));
+    if let Some(access) = e.joints.access_mm {
+        features.extend(joints.cold.holes("access-hole", access, l, tf));
+    }
     let recipe = Recipe { body: Body::Turned(profile), features };
     made("cold-cylinder", "Cold cylinder", &c.material, recipe)
         .note("Bore and both gasket faces in one setting.")

@@ -71,10 +71,8 @@ pub struct Screw {
     pub head_mm: f64,
     /// Height of head or nut.
     pub high_mm: f64,
-    /// How deep the key goes in.
-    pub socket_mm: f64,
-    /// Size of the key.
-    pub key_mm: f64,
+    /// Way that the key needs over the seat; 0 without a key.
+    pub key_way_mm: f64,
 }
 
 impl Screw {
@@ -85,28 +83,20 @@ impl Screw {
             pitch_mm: t.pitch_mm,
             head_mm: t.head_knurled_mm,
             high_mm: t.head_height_mm,
-            socket_mm: t.socket_depth_mm,
-            key_mm: t.hex_key_mm,
+            key_way_mm: t.key_way_mm(),
         }
     }
 
     /// Hose fitting; its hexagon 4 mm wider than the thread, over the corners (common practice, no source).
     pub fn fitting(t: &PortThread) -> Self {
         let head_mm = 1.155 * (t.major_mm + 4.0);
-        Self {
-            major_mm: t.major_mm,
-            pitch_mm: t.pitch_mm,
-            head_mm,
-            high_mm: 5.0,
-            socket_mm: 0.0,
-            key_mm: 0.0,
-        }
+        Self { major_mm: t.major_mm, pitch_mm: t.pitch_mm, head_mm, high_mm: 5.0, key_way_mm: 0.0 }
     }
 
     /// Nut with its washer; 0.9 d high (ISO 4032, from memory).
     pub fn nut(t: &Thread) -> Self {
         let high_mm = 0.9 * t.major_mm + t.washer_thickness_max_mm;
-        Self { head_mm: t.washer_outer_mm, high_mm, socket_mm: 0.0, key_mm: 0.0, ..Self::cap(t) }
+        Self { head_mm: t.washer_outer_mm, high_mm, key_way_mm: 0.0, ..Self::cap(t) }
     }
 }
 

@@ -70,7 +70,12 @@ pub fn blame_path(part: &str, feature: &str) -> Option<&'static str> {
     let path = match (part, feature) {
         (
             _,
-            "flange-hole" | "bolt-hole" | "lower-flange-hole" | "upper-flange-thread" | "cold-flange-thread",
+            "flange-hole"
+            | "bolt-hole"
+            | "lower-flange-hole"
+            | "access-hole"
+            | "upper-flange-thread"
+            | "cold-flange-thread",
         ) => "joints.hot_screws",
         (_, "stud-hole" | "stud-thread") => "block.stud_place",
         ("power-cylinder-block", "lower-hose-port" | "upper-hose-port") => "block.length",

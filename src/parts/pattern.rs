@@ -61,6 +61,12 @@ impl Pattern {
         self.each(dx, dy, z, |o| through(o, along(0.0, 0.0, -1.0), d, length, Tag::new(name)))
     }
 
+    /// Plain holes of a diameter from the face at `z` down through `length` \[mm\].
+    pub fn holes(&self, name: &str, diameter: f64, z: f64, length: f64) -> Vec<Feature> {
+        let tag = || Tag::new(name).origin("joints.access_hole");
+        self.each(0.0, 0.0, z, |o| through(o, along(0.0, 0.0, -1.0), diameter, length, tag()))
+    }
+
     /// Tapped blind holes from the face at `z`; `down` is -1 for the upper face, +1 for the lower.
     pub fn tapped(&self, name: &str, dx: f64, dy: f64, z: f64, down: f64, depth: f64) -> Vec<Feature> {
         self.each(dx, dy, z, |o| tapped(name, o, along(0.0, 0.0, down), self.thread, depth))

@@ -145,6 +145,11 @@ impl Check {
         self
     }
 
+    /// The bound in words, for example `97 MPa`.
+    pub fn bound_shown(&self) -> String {
+        shown(self.bound, self.unit)
+    }
+
     /// The figures in words, for example `12.3 MPa, at most 97 MPa`.
     pub fn figures(&self) -> String {
         let side = match self.sense {

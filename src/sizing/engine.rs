@@ -298,6 +298,9 @@ pub struct Joints {
     pub hot: BoltCircle,
     /// Cold cylinder on the cooler plate.
     pub cold: BoltCircle,
+    /// Holes in the cold cylinder's upper flange through which the screws of the cold joint go in, where it is too short for
+    /// them between its flanges: diameter \[mm\].
+    pub access_mm: Option<f64>,
     /// Preload of each screw of the hot joint \[N\].
     pub hot_preload_n: f64,
     /// Preload of each screw of the cold joint \[N\].

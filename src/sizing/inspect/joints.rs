@@ -58,7 +58,9 @@ pub fn checks(case: &Case<'_>) -> Vec<Check> {
 fn flange(case: &Case<'_>, s: &Side<'_>) -> Vec<Check> {
     let Ok(sheet) = case.book().gasket_sheet(s.sheet) else { return Vec::new() };
     let (e, d) = (case.engine, s.bolts.thread.major_mm);
-    let face = Flange::round(e.displacer.bore_mm, e.cold.flange_diameter_mm, s.bolts);
+    let access = e.joints.access_mm.filter(|_| s.name == "hot-joint");
+    let face = Flange::round(e.displacer.bore_mm, e.cold.flange_diameter_mm, s.bolts)
+        .with_holes(s.bolts.diameter_mm, access);
     let count = s.bolts.count as f64;
     let holds = count * preload_most_n(s.bolts.thread) * kept_hot(s.metal_c);
     let needed = face.needed_n(sheet, case.over_air_pa);

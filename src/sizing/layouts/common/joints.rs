@@ -144,34 +144,58 @@ fn length(d: &mut Decide, path: &str, screw: &Thread, [through, bite]: [f64; 2],
     d.rule(path, length, ("next standard length (ISO 4762) over grip + engagement", "from memory"), inputs)
 }
 
-/// Both flange joints, by the thickness of the hot cap's flange and of the cold cylinder's \[mm\].
+/// Holes in the upper flange for the screws of the lower one \[mm\], where screw or key have no way between the flanges:
+/// `free` \[mm\] is that way, `long` \[mm\] the screw.
+fn access(d: &mut Decide, screw: &Thread, free: f64, long: f64) -> Option<f64> {
+    let needed = (long + screw.head_height_mm).max(screw.key_way_mm());
+    (free < needed).then(|| {
+        d.rule(
+            "joints.access_hole",
+            round_up(screw.head_knurled_mm + 0.5, 0.5),
+            (
+                "head + 0.5 mm, to the next 0.5 mm: the cold joint's screws go in through the upper flange",
+                "common practice, no source",
+            ),
+            &["joints.hot_screw", "cold_end.cylinder_length", "joints.cold_screw_length"],
+        )
+    })
+}
+
+/// Both flange joints, by the thickness of the hot cap's flange, that of the cold cylinder's, and the cold cylinder's length
+/// \[mm\].
 pub fn size(
     d: &mut Decide,
     bore: f64,
     circle: f64,
     screw: &'static Thread,
-    [cap_flange, flange]: [f64; 2],
+    [cap_flange, flange, long]: [f64; 3],
     gasket: f64,
 ) -> Joints {
     let design = d.design;
     let count = count(d, bore, circle, screw, flange);
     let [hot_side, cold_side] = sides(d, flange);
-    let first = d.rule_in(
-        "joints.hot_first_screw",
-        180.0 / count as f64,
-        Unit::Degree,
-        "half a pitch from the plane of both axes",
-        &["joints.hot_screws"],
-    );
-    let inputs = ["hot_end.flange_thickness", "joints.gasket_thickness", "joints.hot_screw"];
-    let hot =
-        length(d, "joints.hot_screw_length", screw, [cap_flange + gasket, 1.5 * screw.major_mm], &inputs);
     let inputs = ["cold_end.flange_thickness", "joints.gasket_thickness", "joints.hot_screw"];
-    let cold = length(d, "joints.cold_screw_length", screw, [flange + gasket, 2.0 * screw.major_mm], &inputs);
-    let ring =
-        |screw_mm| BoltCircle { thread: screw, diameter_mm: circle, count, first_deg: first, screw_mm };
+    let cold_mm =
+        length(d, "joints.cold_screw_length", screw, [flange + gasket, 2.0 * screw.major_mm], &inputs);
+    let access_mm = access(d, screw, long - 2.0 * flange, cold_mm);
+    let half = 180.0 / count as f64;
+    let (first, rule) = match access_mm {
+        Some(_) => (0.0, "half a pitch beside the screws of the cold joint, which go in between them"),
+        None => (half, "half a pitch from the plane of both axes"),
+    };
+    d.rule_in("joints.hot_first_screw", first, Unit::Degree, rule, &["joints.hot_screws"]);
+    let inputs = ["hot_end.flange_thickness", "joints.gasket_thickness", "joints.hot_screw"];
+    let hot_mm =
+        length(d, "joints.hot_screw_length", screw, [cap_flange + gasket, 1.5 * screw.major_mm], &inputs);
+    let ring = |first_deg: f64, screw_mm: f64| BoltCircle {
+        thread: screw,
+        diameter_mm: circle,
+        count,
+        first_deg,
+        screw_mm,
+    };
     let outer = circle + 3.0 * screw.major_mm;
-    let (hot, cold) = (ring(hot), ring(cold));
+    let (hot, cold) = (ring(first, hot_mm), ring(half, cold_mm));
     let mut tighten = |name: &str, bolts: &BoltCircle, sheet: &GasketSheet| {
         let face = Flange::round(bore, outer, bolts);
         let preload = face.preload_n(sheet, design_over_pa(d), screw, count);
@@ -180,10 +204,11 @@ pub fn size(
     let hot_preload_n = tighten("hot", &hot, hot_side.sheet);
     let cold_preload_n = tighten("cold", &cold, cold_side.sheet);
     Joints {
-        hot_preload_n,
-        cold_preload_n,
         hot,
         cold,
+        access_mm,
+        hot_preload_n,
+        cold_preload_n,
         gasket_mm: gasket,
         hot_sheet: design.joints.hot_gasket.value.to_string(),
         cold_sheet: design.joints.cold_gasket.value.to_string(),

@@ -72,6 +72,13 @@ impl Flange {
         ring.seating_n().max(ring.running_n(over_pa)).max(rubber)
     }
 
+    /// The same where larger holes on the same circle end the ring that seals \[mm\].
+    #[must_use]
+    pub fn with_holes(self, circle_mm: f64, hole_mm: Option<f64>) -> Self {
+        let to = hole_mm.map_or(self.seals_to_mm, |hole| circle_mm - hole);
+        Self { seals_to_mm: self.seals_to_mm.min(to), ..self }
+    }
+
     /// Flange and gasket between screws; thicknesses of both \[mm\].
     pub fn seam(&self, sheet: &GasketSheet, [flange_mm, gasket_mm]: [f64; 2], youngs_mpa: f64) -> Seam {
         let wide = |outer: f64| 0.5 * (outer - self.inner_mm);
