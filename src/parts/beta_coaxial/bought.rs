@@ -43,7 +43,7 @@ fn running(e: &Engine, own: &BetaCoaxial) -> Vec<Part> {
 fn fasteners(e: &Engine, own: &BetaCoaxial) -> Vec<Part> {
     let (j, c, y) = (&e.joints, &own.case, &own.yoke);
     let (foot, plate, cap) = (&own.cylinder.screws, &c.plate_screws, &c.seal.screws);
-    let hose = format!("{} hose barb with sealing washer", own.cooler.hose.designation);
+    let hose = format!("{} hose barb, with thread sealant", own.cooler.hose.designation);
     let nut = format!("ISO 4035 {}", e.drive.displacer.rod_end.thread.designation);
     let hub = format!("ISO 4026 {}x6", e.displacer.set_screw.designation);
     vec![

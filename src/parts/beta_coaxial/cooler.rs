@@ -46,11 +46,6 @@ fn gas_holes(e: &Engine, own: &BetaCoaxial) -> Vec<Feature> {
     angles_deg.into_iter().map(one).collect()
 }
 
-/// Radius of the spot face of a hose port \[mm\].
-fn spot_mm(own: &BetaCoaxial) -> f64 {
-    own.cooler.hose.major_mm / 2.0 + 2.5
-}
-
 /// Hose ports, where water comes in and goes out.
 pub const PORTS: [&str; 2] = ["lower-hose-port", "upper-hose-port"];
 
@@ -62,7 +57,7 @@ pub fn port_angles_deg(e: &Engine) -> [f64; 2] {
 
 /// Heights of both ports above the lower face \[mm\].
 pub fn port_heights_mm(own: &BetaCoaxial) -> [f64; 2] {
-    let edge = spot_mm(own) + 1.5;
+    let edge = own.cooler.hose.major_mm / 2.0 + 4.0;
     [edge, own.cooler.jacket_depth_mm - edge]
 }
 
@@ -78,20 +73,14 @@ fn jacket(own: &BetaCoaxial) -> Feature {
     bore("jacket", Point3::new(0.0, 0.0, 0.0), along(0.0, 0.0, 1.0), chain, End::Island)
 }
 
-/// Hose port with a spot face, at height z, between two screws.
+/// Hose port at height z, between two screws.
 fn port(e: &Engine, own: &BetaCoaxial, name: &str, angle_deg: f64, z: f64) -> Feature {
     let (c, r) = (&own.cooler, e.cold.flange_diameter_mm / 2.0);
     let (sin, cos) = angle_deg.to_radians().sin_cos();
     let clean = |x: f64| if x.abs() < 1e-12 { 0.0 } else { x };
     let out = Vector3::new(clean(cos), clean(sin), 0.0);
-    let (spot, drill) = (spot_mm(own), c.hose.tap_drill_mm / 2.0);
-    let sunk = r - (r * r - spot * spot).max(0.0).sqrt() + 0.3;
-    let chain = vec![
-        named(spot, 0.0, Tag::new(&format!("{name}-spot-face"))),
-        named(spot, sunk, Tag::new(&format!("{name}-spot-depth"))),
-        named(drill, sunk, Tag::new(name)),
-        at(drill, r - c.jacket_r_mm[1]),
-    ];
+    let drill = c.hose.tap_drill_mm / 2.0;
+    let chain = vec![named(drill, 0.0, Tag::new(name)), at(drill, r - c.jacket_r_mm[1])];
     let thread = Some(InsideThread { designation: c.hose.designation.clone(), depth: None });
     let kind = Kind::Bore { chain, end: End::Through, thread };
     let origin = Point3::new(0.0, 0.0, z) + out * r;
@@ -112,6 +101,6 @@ pub fn part(e: &Engine, own: &BetaCoaxial, common: &Patterns) -> Part {
     }
     made("cooler", "Cooler", &e.cold.material, Recipe { body: body(e, own), features })
         .note("Bore, liner seat and both faces in one setting; drill the gas holes through before the recess is cleaned up.")
-        .note("Water in at the lower port, out at the upper one; sealing washers on the spot faces.")
+        .note("Water in at the lower port, out at the upper one; the outside is round: barbs with thread sealant, no washers.")
         .caution("Never heat the jacket with its ports shut: steam in a closed jacket bursts it.")
 }

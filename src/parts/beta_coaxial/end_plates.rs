@@ -50,6 +50,11 @@ fn seat(e: &Engine, own: &BetaCoaxial) -> [ProfileNode; 2] {
     ]
 }
 
+/// Depth of full thread for the screws of the seal's cap \[mm\].
+pub fn seal_thread_mm(own: &BetaCoaxial) -> f64 {
+    own.case.seal.screws.screw_mm - own.case.seal.cap_mm[1] + 1.0
+}
+
 /// Notes and holes of both.
 fn plate(
     e: &Engine,
@@ -61,7 +66,7 @@ fn plate(
     let t = own.case.plate_mm[1];
     let mut features = p.plate.clearance("screw-hole", 0.0, 0.0, t, t);
     if name == "rear-plate" {
-        features.extend(p.seal.tapped("seal-cap-thread", 0.0, 0.0, t, -1.0, 2.0 * p.seal.thread.major_mm));
+        features.extend(p.seal.tapped("seal-cap-thread", 0.0, 0.0, t, -1.0, seal_thread_mm(own)));
     }
     made(name, title, &own.case.material, Recipe { body: Body::Turned(profile), features })
         .note("Register, bearing seat and gasket face in one setting, seat coaxial with the register within 0.02 mm.")

@@ -1,6 +1,7 @@
 //! Joints that this layout has beyond the common ones.
 
 use super::cooler::{PORTS, port_angles_deg, port_heights_mm};
+use super::end_plates::seal_thread_mm;
 use crate::parts::fastening::{Fastening, Hole, Screw, Tool, names, seats, vertical};
 use crate::parts::flywheel;
 use crate::parts::joints::{Patterns as Common, cap_screw, joint, round};
@@ -184,7 +185,7 @@ pub fn screws(e: &Engine, own: &BetaCoaxial, common: &Common, p: &Patterns, crow
             ..into("yoke-joint", "piston", &e.piston.material, &bar, y.bar_mm)
         },
         Fastening {
-            hole: Hole::Blind(2.0 * c.seal.screws.thread.major_mm),
+            hole: Hole::Blind(seal_thread_mm(own)),
             seats: around(&p.seal, rear + c.seal.cap_mm[1]),
             out: along(1.0),
             among: names(&["seal-cap", "rear-plate"]),

@@ -48,7 +48,7 @@ impl Shape {
 
 /// Displacer diameter and gap \[mm\]; a bought can decides both. A regenerator of a thickness \[mm\] lies between, or
 /// stands around the liner.
-fn gap(d: &mut Decide, bore: f64, sleeve: f64, shape: Shape) -> (f64, f64) {
+fn gap(d: &mut Decide, bore: f64, sleeve: f64) -> (f64, f64) {
     let design = d.design;
     let s = &design.displacer;
     if let Some(can) = &s.can_diameter_mm {
@@ -73,7 +73,7 @@ fn gap(d: &mut Decide, bore: f64, sleeve: f64, shape: Shape) -> (f64, f64) {
         let diameter = d.rule("displacer.diameter", can, "the can's diameter", &["displacer.can_diameter"]);
         return (diameter, gap);
     }
-    let (formula, value) = if sleeve > 0.0 || shape == Shape::Lined {
+    let (formula, value) = if sleeve > 0.0 {
         let close =
             "0.4 % of the bore, at least 0.3 mm, to the next 0.1 mm: little gas goes past the regenerator";
         (close, round_up((0.004 * bore).max(0.3), 0.1))
@@ -236,7 +236,7 @@ pub fn size(d: &mut Decide, gasket: f64, shape: Shape) -> (Displacer, HotCap, f6
     let hot_clearance = d.mm("displacer.hot_clearance", &s.hot_clearance_mm);
     let cold_clearance = d.mm("displacer.cold_clearance", &s.cold_clearance_mm);
     let sleeve = if shape == Shape::Lined { 0.0 } else { regenerator::thickness(d) };
-    let (diameter, gap) = gap(d, bore, sleeve, shape);
+    let (diameter, gap) = gap(d, bore, sleeve);
     let l = lengths(d, bore, shape, [stroke, hot_clearance, cold_clearance], gasket);
     let wall = match &s.can_wall_mm {
         Some(can) => d.mm("displacer.can_wall", can),
