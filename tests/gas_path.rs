@@ -55,9 +55,7 @@ fn the_path_holds_the_volumes_of_the_engine() {
 /// The same where the passage is drilled through two plates and a tube, and its volume as drawn: sums of cylinders.
 #[test]
 fn the_drilled_passage_of_a_right_angle_is_in_the_path_as_it_is_drawn() {
-    let file = format!("{}/sample-designs/cabin-fan.toml", env!("CARGO_MANIFEST_DIR"));
-    let (design, _) = read(&file, &std::fs::read(&file).unwrap(), &[]).unwrap();
-    let built = swept::pipeline::build(&design, None).unwrap();
+    let built = sample("cabin-fan");
     let e = &built.sized.engine;
     let p = path(e, 300.0);
     let law = volume_law(e).unwrap();
@@ -74,9 +72,7 @@ fn the_drilled_passage_of_a_right_angle_is_in_the_path_as_it_is_drawn() {
 /// The slot of a flat engine by plane geometry (a rectangle and two half discs, times the plate), and volumes as drawn.
 #[test]
 fn the_slot_of_a_flat_engine_is_in_the_path_as_it_is_drawn() {
-    let file = format!("{}/sample-designs/classroom-engine.toml", env!("CARGO_MANIFEST_DIR"));
-    let (design, _) = read(&file, &std::fs::read(&file).unwrap(), &[]).unwrap();
-    let built = swept::pipeline::build(&design, None).unwrap();
+    let built = sample("classroom-engine");
     let e = &built.sized.engine;
     let (p, law) = (path(e, 120.0), volume_law(e).unwrap());
     assert!((law.dead_m3() / p.law().dead_m3() - 1.0).abs() < 1e-12);
@@ -86,6 +82,29 @@ fn the_slot_of_a_flat_engine_is_in_the_path_as_it_is_drawn() {
     let (w, l) = (of("cooler.port_width"), of("cooler.port_length"));
     let by_hand = (w * (l - w) + std::f64::consts::PI * w * w / 4.0) * of("cooler.plate_thickness");
     assert!((p.port[0].volume_m3 / (1e-9 * by_hand) - 1.0).abs() < 1e-12, "{}", p.port[0].volume_m3);
+}
+
+fn sample(name: &str) -> swept::pipeline::Built {
+    let file = format!("{}/sample-designs/{name}.toml", env!("CARGO_MANIFEST_DIR"));
+    let (design, _) = read(&file, &std::fs::read(&file).unwrap(), &[]).unwrap();
+    swept::pipeline::build(&design, None).unwrap()
+}
+
+/// A beta engine: heater, regenerator and cooler in line, no power cylinder of its own; cooler and hot cap as drawn.
+#[test]
+fn a_beta_engine_has_one_cold_space_and_three_exchangers() {
+    let built = sample("cabin-charger");
+    let e = &built.sized.engine;
+    let p = path(e, 600.0);
+    let law = volume_law(e).unwrap();
+    assert!((law.dead_m3() / p.law().dead_m3() - 1.0).abs() < 1e-12);
+    let names: Vec<_> = p.exchangers.iter().map(|x| x.name.as_str()).collect();
+    assert_eq!(names, ["heater", "regenerator", "cooler"]);
+    assert!(p.power.is_none() && p.port.is_empty() && p.leaks.iter().all(|l| l.from == Place::Cold));
+    let told: Vec<_> = built.warnings.iter().filter(|w| w.code == "swept::spaces").collect();
+    assert!(told.is_empty(), "{told:?}");
+    // by hand: 44 holes of 3 mm, 43 mm long
+    assert!((p.exchangers[2].volume_m3 * 1e9 / (44.0 * 7.0686 * 43.0) - 1.0).abs() < 1e-4);
 }
 
 #[test]

@@ -4,7 +4,7 @@ use crate::diagnostic::Diagnostic;
 use crate::parts::part::{Part, PartSet};
 use crate::shape::recipe::{Body, Kind, ProfileNode};
 use crate::sizing::engine::{Arranged, Engine};
-use crate::sizing::layouts::port_mm3;
+use crate::sizing::layouts::{hot_cap_mm3, port_mm3};
 use crate::sizing::volumes::circle_mm2;
 use std::f64::consts::PI;
 
@@ -26,13 +26,13 @@ fn turned<'a>(set: &'a PartSet, name: &str) -> Option<&'a [ProfileNode]> {
     }
 }
 
-/// Room inside the hot cap as drawn \[mm³\]: its outer envelope less its metal.
-fn inside_hot_cap(set: &PartSet, e: &Engine) -> Option<f64> {
-    let metal = solid_of_revolution(turned(set, "hot-cap")?);
-    let c = &e.hot_cap;
-    let outside = circle_mm2(e.cold.flange_diameter_mm) * c.flange_mm
-        + circle_mm2(e.displacer.bore_mm + 2.0 * c.wall_mm) * (c.depth_mm + c.end_mm - c.flange_mm);
-    Some(outside - metal)
+/// Room inside the hot cap as drawn \[mm³\]: what its outside up to the axis encloses, less its metal.
+fn inside_hot_cap(set: &PartSet) -> Option<f64> {
+    let nodes = turned(set, "hot-cap")?;
+    let end = nodes.iter().position(|n| n.r == 0.0)?;
+    let mut outside = vec![ProfileNode::new(0.0, 0.0)];
+    outside.extend_from_slice(&nodes[..=end]);
+    Some(solid_of_revolution(&outside) - solid_of_revolution(nodes))
 }
 
 /// Feature of a part.
@@ -75,6 +75,17 @@ fn port_as_drawn(set: &PartSet, e: &Engine) -> Option<f64> {
                 circle_mm2(p.drilling_mm) * p.plug_depth_mm + 2.0 * circle_mm2(p.tube_mm[1]) * p.spigot_mm;
             Some(holes.iter().sum::<f64>() - filled)
         }
+        Arranged::BetaCoaxial(own) => {
+            let recipe = set.parts.iter().find(|p| p.name == "cooler")?.recipe.as_ref()?;
+            let holes = recipe.features.iter().filter(|f| f.name == "gas-hole");
+            let holes: f64 = holes.filter_map(|f| hole_mm3(&f.kind)).sum();
+            let tube = solid_of_revolution(turned(set, "cooler")?);
+            let [length, seat] = [e.cold.length_mm, own.head.seat_mm];
+            let whole = circle_mm2(e.cold.flange_diameter_mm) * length - tube;
+            let plain =
+                circle_mm2(e.displacer.bore_mm) * (length - seat) + circle_mm2(own.head.liner_mm) * seat;
+            Some(holes + whole - plain)
+        }
     }
 }
 
@@ -91,7 +102,7 @@ pub fn check(e: &Engine, set: &PartSet) -> Vec<Diagnostic> {
         }
     };
     compare("transfer port", port_as_drawn(set, e), port_mm3(e));
-    compare("hot cap", inside_hot_cap(set, e), circle_mm2(e.displacer.bore_mm) * e.hot_cap.depth_mm);
+    compare("hot cap", inside_hot_cap(set), hot_cap_mm3(e));
     found
 }
 

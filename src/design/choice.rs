@@ -41,6 +41,9 @@ choice! {
         GammaRightAngle = "gamma-right-angle",
         /// A wide, shallow displacer for a small fall of temperature, both cylinders along one crankshaft.
         GammaFlat = "gamma-flat",
+        /// Displacer and piston in one cylinder line, the displacer's rod through the piston, a regenerator around the
+        /// cylinder, a crankcase under pressure.
+        BetaCoaxial = "beta-coaxial",
     }
 }
 

@@ -132,6 +132,8 @@ table! {
         "end_thickness" => end_thickness_mm: Setting<f64> = mm(0.2, 50.0), Default("3 mm", "a flat end bends, so it is thicker than the wall");
         /// Inside depth, from the flange face to the closed end.
         "depth" => depth_mm: Option<Setting<f64>> = mm(5.0, 1000.0), Open(SIZING);
+        /// Gap between hot cap and cylinder liner in which the gas is heated (beta-coaxial).
+        "heater_gap" => heater_gap_mm: Option<Setting<f64>> = mm(0.2, 20.0), Open(SIZING);
         /// Thickness of the flange.
         "flange_thickness" => flange_thickness_mm: Setting<f64> = mm(1.0, 50.0), Default("6 mm", "stiff between M4 screws");
         /// Material.
@@ -183,7 +185,11 @@ table! {
         "plate_thickness" => plate_thickness_mm: Setting<f64> = mm(5.0, 200.0), Default("20 mm", "room for gland, bush and threads from both faces");
         /// Greatest width of the transfer slot; bore of the passage where there is no slot (gamma-right-angle).
         "port_width" => port_width_mm: Option<Setting<f64>> = mm(4.0, 50.0), Open(SIZING);
-        /// Width of the water jacket around the power cylinder.
+        /// Diameter of the cooler's gas holes (beta-coaxial).
+        "hole_diameter" => hole_diameter_mm: Option<Setting<f64>> = mm(1.0, 20.0), Open(SIZING);
+        /// Number of the cooler's gas holes (beta-coaxial).
+        "holes" => holes: Option<Setting<usize>> = count(4, 400), Open(SIZING);
+        /// Width of the water jacket around the power cylinder, in beta-coaxial around the cooler.
         "jacket_width" => jacket_width_mm: Setting<f64> = mm(2.0, 50.0), Default("6 mm", "a cutter of 6 mm cuts it in one pass");
         /// Temperature of the water on entry.
         "water_temperature" => water_temperature_k: Setting<f64> = celsius(0.0, 95.0), Default("15 °C", "a tap or a butt");
@@ -230,13 +236,13 @@ table! {
 }
 
 table! {
-    /// The regenerator, a sleeve wound on the displacer.
+    /// The regenerator: a sleeve wound on the displacer, in beta-coaxial a canister around its cylinder.
     Regenerator {
         /// What it is wound of.
         "kind" => kind: Setting<RegeneratorKind> = Kind::Choice(RegeneratorKind::NAMES), Default("none", "the gap alone, easy to build");
-        /// Thickness on the radius; the displacer gets thinner by it.
+        /// Thickness on the radius; the displacer gets thinner by it, where it is wound on it.
         "thickness" => thickness_mm: Setting<f64> = mm(0.1, 50.0), Default("4 mm", "lets the gas pass without much friction");
-        /// Length along the displacer.
+        /// Length in the direction of the flow.
         "length" => length_mm: Option<Setting<f64>> = mm(2.0, 1000.0), Open(SIZING);
         /// Wire of a mesh, fibre of wool, or thickness of foil.
         "wire" => wire_mm: Option<Setting<f64>> = mm(0.01, 2.0), Open(SIZING);
@@ -260,7 +266,7 @@ table! {
         "crown" => crown_mm: Option<Setting<f64>> = mm(0.5, 100.0), Open(SIZING);
         /// Clearance between piston and bore, on the diameter, cold.
         "side_clearance" => side_clearance_mm: Option<Setting<f64>> = mm(0.005, 5.0), Open(SIZING);
-        /// Clearance above the piston at the end of the stroke.
+        /// Clearance above the piston at the end of the stroke; in beta-coaxial least clearance between displacer and piston.
         "top_clearance" => top_clearance_mm: Setting<f64> = mm(0.1, 50.0), Default("1 mm", "little dead volume, no knock");
         /// What seals it.
         "seal" => seal: Setting<PistonSeal> = Kind::Choice(PistonSeal::NAMES), Default("ptfe-ring", "runs dry and wears little");

@@ -103,31 +103,47 @@ pub fn piston(e: &Engine, axis: &Axis, crown: f64) -> Vec<Instance> {
     all
 }
 
+/// Where the rear face of a con rod or clevis looks.
+fn behind(axis: &Axis) -> Vector3 {
+    clean(axis.along.cross(axis.across))
+}
+
 /// Clevis and con rod of one line; the crank axis stands `crank` \[mm\] along it.
 pub fn con_rod(e: &Engine, axis: &Axis, which: &str, crank: f64, throw: f64, angle: f64) -> [Instance; 2] {
+    let rod = con_rod_alone(e, axis, which, crank, throw, angle);
+    let small_end = crank + throw * angle.cos() + small_end_mm(e, throw * angle.sin());
+    let clevis = fork(axis, small_end, e.clevis.pin_z_mm, e.clevis.size_mm[0]);
+    [Instance { name: format!("{which}-clevis"), part: "clevis".to_owned(), ..clevis }, rod]
+}
+
+/// How far along the line the small end is from the crankpin, which is `aside` of it \[mm\].
+fn small_end_mm(e: &Engine, aside: f64) -> f64 {
+    (e.drive.con_rod_mm.powi(2) - aside * aside).sqrt()
+}
+
+/// A plate across the line with a pin `pin_z` above its lower edge at `far` along it, `wide` across \[mm\].
+pub fn fork(axis: &Axis, far: f64, pin_z: f64, wide: f64) -> Instance {
+    Instance {
+        name: String::new(),
+        part: String::new(),
+        origin: axis.at(far - pin_z) - axis.across * (wide / 2.0),
+        z_axis: axis.across,
+        x_axis: behind(axis),
+    }
+}
+
+/// Con rod of one line; the crank axis stands `crank` \[mm\] along it.
+pub fn con_rod_alone(e: &Engine, axis: &Axis, which: &str, crank: f64, throw: f64, angle: f64) -> Instance {
     let d = &e.drive;
     let (sin, cos) = angle.sin_cos();
     let aside = throw * sin;
-    let pin_far = crank + throw * cos;
-    let clevis_far = pin_far + (d.con_rod_mm.powi(2) - aside * aside).sqrt();
-    let pin = axis.origin + axis.across * aside + axis.along * pin_far;
-    let behind = clean(axis.along.cross(axis.across));
-    let rod = (axis.along * (clevis_far - pin_far) - axis.across * aside) / d.con_rod_mm;
-    let clevis = axis.at(clevis_far - e.clevis.pin_z_mm) - axis.across * (e.clevis.size_mm[0] / 2.0);
-    [
-        Instance {
-            name: format!("{which}-clevis"),
-            part: "clevis".to_owned(),
-            origin: clevis,
-            z_axis: axis.across,
-            x_axis: behind,
-        },
-        Instance {
-            name: format!("{which}-con-rod"),
-            part: "con-rod".to_owned(),
-            origin: pin + behind * (d.con_rod_thickness_mm / 2.0),
-            z_axis: -behind,
-            x_axis: clean(rod),
-        },
-    ]
+    let pin = axis.origin + axis.across * aside + axis.along * (crank + throw * cos);
+    let (rod, behind) = (axis.along * small_end_mm(e, aside) - axis.across * aside, behind(axis));
+    Instance {
+        name: format!("{which}-con-rod"),
+        part: "con-rod".to_owned(),
+        origin: pin + behind * (d.con_rod_thickness_mm / 2.0),
+        z_axis: -behind,
+        x_axis: clean(rod / d.con_rod_mm),
+    }
 }

@@ -54,13 +54,13 @@ pub fn of_drive(e: &Engine, journals: usize) -> Vec<Part> {
     ]
 }
 
-/// Bush, and O-ring where it has one, where the displacer's rod leaves the gas.
-pub fn of_gland(e: &Engine) -> Vec<Part> {
+/// Bush, and O-ring where it has one, where the displacer's rod leaves the gas through a part.
+pub fn of_gland(e: &Engine, place: &str) -> Vec<Part> {
     let ring = |name: &String| {
         buy("rod-ring", "O-ring of the rod gland", format!("O-ring {name}, FKM or EPDM"), "nbr", 1)
     };
     let g = &e.gland;
-    let mut all = vec![bush("rod-bush", "Rod bush of the cooler plate", &g.bush, g.bush_length_mm, 1)];
+    let mut all = vec![bush("rod-bush", &format!("Rod bush of the {place}"), &g.bush, g.bush_length_mm, 1)];
     all.extend(g.oring.as_ref().map(ring));
     all
 }

@@ -75,7 +75,7 @@ impl Carries<'_> {
 /// The part, with what else the layout screws to it.
 pub fn part(e: &Engine, own: &Carries<'_>, common: &Patterns, more: Vec<Feature>) -> Part {
     let t = own.cooler.thickness_mm;
-    let mut features = vec![rod_bore(e, t), own.port()];
+    let mut features = vec![rod_bore(e, 0.0, t), own.port()];
     features.extend(common.cold.tapped("cold-flange-thread", 0.0, 0.0, t, -1.0, cold_thread_mm(e, t)));
     let (x, y) = (own.centre.x, own.centre.y);
     features.extend(own.studs.tapped("stud-thread", x, y, 0.0, 1.0, own.block.stud_depth_mm));

@@ -3,13 +3,15 @@
 use super::joints::Patterns;
 use super::kit::{along, at, bore, fit, lift, made, named, tapped_reach, through};
 use super::part::Part;
+use super::pattern::Pattern;
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, End, Feature, Recipe, Tag};
 use crate::shape::{Point2, Point3};
 use crate::sizing::engine::Engine;
 
-/// Rod bore of a plate `t` \[mm\] thick: O-ring recess from the lower face, running clearance, bush seat at the upper face.
-pub fn rod_bore(e: &Engine, t: f64) -> Feature {
+/// Rod bore of a plate `t` \[mm\] thick whose lower face is at `z` \[mm\]: O-ring recess from the lower face, running
+/// clearance, bush seat at the upper face.
+pub fn rod_bore(e: &Engine, z: f64, t: f64) -> Feature {
     let c = &e.gland;
     let [gland, width] = c.groove_mm;
     let (free, seat) = (e.displacer.rod_mm / 2.0 + 0.15, c.bush.housing_mm / 2.0);
@@ -31,7 +33,7 @@ pub fn rod_bore(e: &Engine, t: f64) -> Feature {
         named(seat, t - c.bush_length_mm, fit("bush-seat", c.bush.housing_mm, &c.bush.housing_fit).ra(1.6)),
         at(seat, t),
     ]);
-    bore("rod-bore", Point3::new(0.0, 0.0, 0.0), along(0.0, 0.0, 1.0), chain, End::Through)
+    bore("rod-bore", Point3::new(0.0, 0.0, z), along(0.0, 0.0, 1.0), chain, End::Through)
 }
 
 /// Depth of full thread for the screws of the cold flange in a plate `t` \[mm\] thick \[mm\].
@@ -49,21 +51,33 @@ pub fn cap_thread_mm(e: &Engine) -> f64 {
 
 /// Cap that holds the rod's O-ring in its recess.
 pub fn cap(e: &Engine, p: &Patterns, stuff: &str) -> Part {
-    let [diameter, t] = e.gland.cap_mm;
+    let origin = "cooler.gland_cap_diameter";
+    ring_cap(["gland-cap", "Gland cap"], e.gland.cap_mm, e.displacer.rod_mm, &p.gland, [origin, stuff])
+}
+
+/// Cap over the O-ring of a rod or shaft \[mm\]: name and title; diameter and thickness \[mm\]; the dimension that decides
+/// its diameter, and its material.
+pub fn ring_cap(
+    [name, title]: [&str; 2],
+    [diameter, t]: [f64; 2],
+    rod: f64,
+    screws: &Pattern,
+    [origin, stuff]: [&str; 2],
+) -> Part {
     let outline = Outline::Disc {
         centre: Point2::new(0.0, 0.0),
         diameter,
-        tag: Tag::new("outside-diameter").origin("cooler.gland_cap_diameter"),
+        tag: Tag::new("outside-diameter").origin(origin),
     };
     let down = along(0.0, 0.0, -1.0);
-    let hole = e.displacer.rod_mm + 0.2;
+    let hole = rod + 0.2;
     let centre = lift(Point2::new(0.0, 0.0), t);
     let mut features = vec![through(centre, down, hole, t, fit("rod-hole", hole, "H9"))];
-    features.extend(p.gland.clearance("screw-hole", 0.0, 0.0, t, t));
+    features.extend(screws.clearance("screw-hole", 0.0, 0.0, t, t));
     let recipe = Recipe { body: Body::Plate { outline, thickness: t, tag: Tag::new("thickness") }, features };
-    made("gland-cap", "Gland cap", stuff, recipe)
+    made(name, title, stuff, recipe)
         .flat()
-        .note("Break the edge of the rod hole 0.2 mm so that it does not cut the rod's O-ring.")
+        .note("Break the edge of the hole 0.2 mm so that it does not cut the O-ring.")
 }
 
 /// What the drawing of the plate says of the gland.

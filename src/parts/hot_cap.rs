@@ -14,7 +14,7 @@ const INSIDE_MM: f64 = 2.0;
 /// The part.
 pub fn part(e: &Engine, screws: &Pattern) -> Part {
     let c = &e.hot_cap;
-    let (ri, rf) = (e.displacer.bore_mm / 2.0, e.cold.flange_diameter_mm / 2.0);
+    let (ri, rf) = (c.bore_mm / 2.0, e.cold.flange_diameter_mm / 2.0);
     let ro = ri + c.wall_mm;
     let (tf, h) = (c.flange_mm, c.depth_mm + c.end_mm);
     let fr = FILLET_MM.min((rf - ro) / 2.0).min((h - tf) / 4.0);

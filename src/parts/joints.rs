@@ -70,15 +70,21 @@ fn opening(name: &str, x: f64, y: f64, diameter: f64, t: f64) -> Feature {
     )
 }
 
-/// Gasket of a round flange.
-fn round(e: &Engine, name: &str, title: &str, sheet: &str, holes: &Pattern) -> Part {
+/// Gasket of a round flange: name, title and sheet; outside diameter and bore \[mm\], and the dimension that decides the
+/// first.
+pub fn round(
+    e: &Engine,
+    [name, title, sheet]: [&str; 3],
+    ([diameter, bore], origin): ([f64; 2], &str),
+    holes: &Pattern,
+) -> Part {
     let t = e.joints.gasket_mm;
     let outline = Outline::Disc {
         centre: Point2::new(0.0, 0.0),
-        diameter: e.cold.flange_diameter_mm,
-        tag: Tag::new("outside-diameter").origin("cold_end.flange_diameter"),
+        diameter,
+        tag: Tag::new("outside-diameter").origin(origin),
     };
-    let mut features = vec![opening("opening", 0.0, 0.0, e.displacer.bore_mm, t)];
+    let mut features = vec![opening("opening", 0.0, 0.0, bore, t)];
     features.extend(holes.clearance("bolt-hole", 0.0, 0.0, t, t));
     gasket(&e.catalogue, name, title, sheet, t, outline, features)
 }
@@ -93,10 +99,11 @@ pub fn square(e: &Engine, block: &Block, name: &str, title: &str, studs: &Patter
 
 /// Gaskets of the displacer's cylinder.
 pub fn flange_gaskets(e: &Engine, p: &Patterns) -> [Part; 2] {
+    let wide = ([e.cold.flange_diameter_mm, e.displacer.bore_mm], "cold_end.flange_diameter");
     [
-        round(e, "hot-cap-gasket", "Hot cap gasket", &e.joints.hot_sheet, &p.hot)
+        round(e, ["hot-cap-gasket", "Hot cap gasket", &e.joints.hot_sheet], wide, &p.hot)
             .caution("Hot joint: no silicone or PTFE here. Overheated PTFE gives off harmful fumes."),
-        round(e, "cold-cylinder-gasket", "Cold cylinder gasket", &e.joints.cold_sheet, &p.cold),
+        round(e, ["cold-cylinder-gasket", "Cold cylinder gasket", &e.joints.cold_sheet], wide, &p.cold),
     ]
 }
 

@@ -2,6 +2,7 @@
 
 pub mod assembly;
 mod base;
+pub mod beta_coaxial;
 pub mod blanks;
 mod block;
 mod bought;
@@ -48,6 +49,7 @@ pub fn part_set(e: &Engine, shop: &Workshop, crank_angle_deg: f64) -> PartSet {
         Arranged::GammaTwinCrank(own) => gamma_twin_crank::part_set(e, own, shop, crank_angle_deg),
         Arranged::GammaRightAngle(own) => gamma_right_angle::part_set(e, own, shop, crank_angle_deg),
         Arranged::GammaFlat(own) => gamma_flat::part_set(e, own, shop, crank_angle_deg),
+        Arranged::BetaCoaxial(own) => beta_coaxial::part_set(e, own, shop, crank_angle_deg),
     };
     set.steps = steps::kept(std::mem::take(&mut set.steps), &set);
     for part in &mut set.parts {
@@ -61,7 +63,9 @@ pub fn part_set(e: &Engine, shop: &Workshop, crank_angle_deg: f64) -> PartSet {
 pub fn over_all_mm(e: &Engine) -> [f64; 3] {
     match &e.arranged {
         Arranged::GammaTwinCrank(own) => gamma_twin_crank::layout::over_all_mm(e, own),
-        Arranged::GammaRightAngle(_) | Arranged::GammaFlat(_) => crate::sizing::layouts::sides_mm(e),
+        Arranged::GammaRightAngle(_) | Arranged::GammaFlat(_) | Arranged::BetaCoaxial(_) => {
+            crate::sizing::layouts::sides_mm(e)
+        }
     }
 }
 
@@ -83,6 +87,13 @@ pub fn blame_path(part: &str, feature: &str) -> Option<&'static str> {
         ("cooler-plate", "transfer-port" | "transfer-mouth" | "transfer-drilling" | "transfer-riser") => {
             "cooler.port_width"
         }
+        ("power-cylinder", _) => "piston.length",
+        ("cooler", "gas-hole") => "cooler.hole_diameter",
+        ("cooler", _) => "cold_end.cylinder_length",
+        ("crankcase" | "front-plate" | "rear-plate", _) => "joints.power_screw",
+        ("crank-web-inner" | "crank-web-outer", _) => "drive.crankpin_bearing",
+        ("piston", "yoke-thread" | "rod-bore") => "piston.crown",
+        ("piston-yoke", _) => "drive.small_end_bearing",
         ("head-plate", _) => "head.thickness",
         ("rod-guide", _) => "guide.length",
         ("cooler-plate", _) => "cooler.plate_thickness",

@@ -19,7 +19,7 @@ pub fn groove_top(e: &Engine, i: usize) -> f64 {
 }
 
 /// Outside with ring grooves, from the skirt's end up to the crown.
-fn outside(e: &Engine) -> Vec<ProfileNode> {
+pub fn outside(e: &Engine) -> Vec<ProfileNode> {
     let p = &e.piston;
     let (r, l, g) = (p.diameter_mm / 2.0, p.length_mm, p.seal.groove_diameter_mm / 2.0);
     // a close fit is lapped
@@ -52,23 +52,30 @@ fn outside(e: &Engine) -> Vec<ProfileNode> {
     nodes
 }
 
+/// Inside, from under the crown at a radius \[mm\] out to the skirt's end, with a radius in the corner \[mm\].
+pub fn inside(e: &Engine, from: f64, corner: f64) -> [ProfileNode; 4] {
+    let p = &e.piston;
+    let (under, r) = (p.length_mm - p.crown_mm, p.inside_mm / 2.0);
+    [
+        named(from, under, Tag::new("crown-thickness").from_z(p.length_mm).origin("piston.crown")),
+        ProfileNode::arc(r - corner, under, r - corner, under - corner, false).tag(Tag::new("inside-radius")),
+        named(r, under - corner, Tag::new("inside-diameter").origin("piston.skirt_wall")),
+        at(r, 0.0),
+    ]
+}
+
 /// The piston.
 pub fn part(e: &Engine) -> Part {
     let p = &e.piston;
     let under = p.length_mm - p.crown_mm;
     let [boss, height] = p.boss_mm;
-    let inside = p.seal.groove_diameter_mm / 2.0 - p.skirt_wall_mm;
     let boss_z = under - height;
     let mut profile = outside(e);
     profile.extend([
         named(0.0, boss_z, Tag::new("boss-height").from_z(p.length_mm).origin("piston.boss_height")),
         named(boss / 2.0, boss_z, Tag::new("boss-diameter")),
-        named(boss / 2.0, under, Tag::new("crown-thickness").from_z(p.length_mm).origin("piston.crown")),
-        ProfileNode::arc(inside - INSIDE_MM, under, inside - INSIDE_MM, under - INSIDE_MM, false)
-            .tag(Tag::new("inside-radius")),
-        named(inside, under - INSIDE_MM, Tag::new("inside-diameter").origin("piston.skirt_wall")),
-        at(inside, 0.0),
     ]);
+    profile.extend(inside(e, boss / 2.0, INSIDE_MM));
     let thread = e.drive.piston.rod_end.thread;
     let hole = tapped(
         "rod-thread",
@@ -78,9 +85,14 @@ pub fn part(e: &Engine) -> Part {
         1.5 * thread.major_mm + 1.0,
     );
     let recipe = Recipe { body: Body::Turned(profile), features: vec![hole] };
-    let part = made("piston", "Piston", &p.material, recipe);
+    noted(e, made("piston", "Piston", &p.material, recipe))
+}
+
+/// With the notes of every piston.
+pub fn noted(e: &Engine, part: Part) -> Part {
+    let p = &e.piston;
     if p.seal.count == 0 {
-        return part.note("Outside and rod thread in one setting; lap to the bore.").note(&format!(
+        return part.note("Outside and what holds the rod in one setting; lap to the bore.").note(&format!(
             "Play {:.3} mm on the diameter at 20 °C, {:.3} mm hot.",
             p.bore_mm - p.diameter_mm,
             p.hot_play_mm
@@ -92,7 +104,8 @@ pub fn part(e: &Engine) -> Part {
         }
         _ => "Ring grooves: sides square, no burrs, corners sharp inside.",
     };
-    part.note("Outside, grooves and rod thread in one setting.").note(grooves)
+    let rod = if p.boss_mm[1] > 0.0 { "rod thread" } else { "rod bore" };
+    part.note(&format!("Outside, grooves and {rod} in one setting.")).note(grooves)
 }
 
 /// Piston rod: thread for the clevis at z = 0, thread for the piston at the top.

@@ -12,13 +12,19 @@ use crate::sizing::regenerator::Annulus;
 /// Longest strip that is drawn as an outline; a longer one is told by its length.
 const LONGEST_MM: f64 = 1000.0;
 
-/// Sleeve and strip; none without a regenerator.
+/// Sleeve and strip of a regenerator on the displacer; none without one.
 pub fn parts(e: &Engine) -> Vec<Part> {
-    e.displacer.regenerator.as_ref().map_or_else(Vec::new, |r| vec![sleeve(e, r), strip(e, r)])
+    let wind = "Wind tight round the displacer, tie with wire of the same metal at both ends and in the middle, twist the ends flat.";
+    e.displacer.regenerator.as_ref().map_or_else(Vec::new, |r| pair(e, r, wind))
+}
+
+/// Sleeve and strip of a regenerator, with how it is wound.
+pub fn pair(e: &Engine, r: &Annulus, wind: &str) -> Vec<Part> {
+    vec![sleeve(e, r, wind), strip(e, r)]
 }
 
 /// The sleeve: a ring that holds the place of the matrix. Datum z = 0 is its cold end.
-fn sleeve(e: &Engine, r: &Annulus) -> Part {
+fn sleeve(e: &Engine, r: &Annulus, wind: &str) -> Part {
     let (inner, outer) = (0.5 * r.inner_mm, 0.5 * r.inner_mm + r.thickness_mm);
     let profile = vec![
         named(inner, 0.0, Tag::new("cold-end")),
@@ -29,7 +35,7 @@ fn sleeve(e: &Engine, r: &Annulus) -> Part {
     let recipe = Recipe { body: Body::Turned(profile), features: Vec::new() };
     let mut part = made("regenerator", "Regenerator, as wound", &r.material, recipe)
         .note(&winding(r, grams(e, r)))
-        .note("Wind tight round the displacer, tie with wire of the same metal at both ends and in the middle, twist the ends flat.")
+        .note(wind)
         .note(&format!("{:.0} % of it are free; {:.0} % of the gas go past it at the set clearance.", 100.0 * r.porosity, 100.0 * r.bypass()))
         .caution("Loose wire ends catch in the cylinder and cut fingers: gloves. Burn oil off outdoors before use.");
     // the solid holds the place of metal and gas together

@@ -8,6 +8,7 @@
 //! stands. In the layout `gamma-flat` both cylinders stand along the one shaft, the power cylinder on Y. Lengths in
 //! millimetres; fields say so by `_mm`.
 
+use super::layouts::beta_coaxial::BetaCoaxial;
 use super::layouts::gamma_flat::Flat;
 use super::layouts::gamma_right_angle::RightAngle;
 use super::layouts::gamma_twin_crank::TwinCrank;
@@ -41,6 +42,8 @@ pub struct BoltCircle {
 pub struct HotCap {
     /// Temperature of the wall that the gas sees \[K\].
     pub temperature_k: f64,
+    /// Inside diameter at the hot end \[mm\].
+    pub bore_mm: f64,
     /// Wall \[mm\].
     pub wall_mm: f64,
     /// Thickness of the closed end \[mm\].
@@ -174,8 +177,8 @@ pub struct Piston {
     pub length_mm: f64,
     /// Crown thickness \[mm\].
     pub crown_mm: f64,
-    /// Skirt wall below the grooves \[mm\].
-    pub skirt_wall_mm: f64,
+    /// Inside diameter below the crown \[mm\].
+    pub inside_mm: f64,
     /// Land above the first ring \[mm\].
     pub top_land_mm: f64,
     /// Land between rings \[mm\].
@@ -483,6 +486,8 @@ pub enum Arranged {
     GammaRightAngle(Box<RightAngle>),
     /// A wide displacer, both cylinders along one crankshaft.
     GammaFlat(Box<Flat>),
+    /// Displacer and piston in one cylinder line, the rod through the piston, a crankcase under pressure.
+    BetaCoaxial(Box<BetaCoaxial>),
 }
 
 /// Everything decided.

@@ -68,7 +68,7 @@ def test_blanks_hold_their_parts(sample):
     _, folder, manifest = sample
     blanks = list((folder / "blanks").glob("*.step"))
     stems = {b.stem for b in blanks}
-    assert "piston" in stems and any(s.endswith("crank") for s in stems)
+    assert "piston" in stems and any("crank" in s for s in stems)
     by_name = {p["name"]: p for p in manifest["parts"]}
     for path in blanks:
         shape = occ.read(path)

@@ -8,7 +8,9 @@ use swept::sizing::losses::bush::Bush;
 use swept::sizing::losses::gland::RodRing;
 use swept::sizing::losses::ring::Rings;
 use swept::sizing::losses::windage::Disc;
-use swept::sizing::mechanism::{Choices, Guide, Guides, Journals, Line, Mechanism, Seals, SliderCrank};
+use swept::sizing::mechanism::{
+    Choices, Guide, Guides, Journals, Line, Mechanism, Riding, Seals, SliderCrank,
+};
 use swept::sizing::volumes::circle_mm2;
 
 /// Dynamic rating of a deep-groove ball bearing over the square of its bore \[N/mm²\] (makers' lists, roughly, from
@@ -30,11 +32,12 @@ fn line(c: &Cylinders, stroke_mm: f64, pressed_mm2: f64, kg: f64, friction: f64,
         pressed_mm2,
         drop_mm2: 0.0,
         slider_kg: kg,
+        abreast: 1.0,
         con_rod_kg: 0.2 * kg,
         con_rod_big_end: 2.0 / 3.0,
         gravity: 1.0,
         seals: Seals::default(),
-        guides: Guides { lower: guide, upper: guide, overhang_mm: 0.0, span_mm: 1e6, upper_moves: false },
+        guides: Guides { lower: guide, upper: guide, overhang_mm: 0.0, span_mm: 1e6, riding: Riding::Still },
         small_end: bearing(load_n),
         crankpin: bearing(load_n),
         journals: Journals {
@@ -77,6 +80,7 @@ pub fn mechanism(c: &Cylinders, swing_pa: f64) -> Mechanism {
         piston: Line { seals: Seals { rings: Some(rings), gland: None }, ..piston },
         displacer: Line { seals: Seals { rings: None, gland: Some(gland) }, ..displacer },
         lead_deg: 90.0, // friction hardly depends on it, and a rhombic drive's is none of one crank
+        shaft_seal: None,
         belt: None,
         turning_kg_m2: 0.01,
         discs: [Disc::in_room(100.0), Disc::in_room(30.0)],

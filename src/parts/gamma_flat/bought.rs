@@ -9,7 +9,7 @@ use crate::sizing::layouts::gamma_flat::Flat;
 pub fn parts(e: &Engine, own: &Flat) -> Vec<Part> {
     let (g, back, b) = (&own.guide, &own.back, &own.bracket);
     let mut all = of_drive(e, 2);
-    all.extend(of_gland(e));
+    all.extend(of_gland(e, "cooler plate"));
     all.extend([
         bush("rod-guide-bush", "Bush of the rod guide", &g.bush, g.bush_length_mm, 1),
         bush("guide-bush", "Guide bush of the back plate", &back.bush, back.bush_length_mm, 1),

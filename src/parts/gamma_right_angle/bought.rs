@@ -10,7 +10,7 @@ pub fn parts(e: &Engine, own: &RightAngle) -> Vec<Part> {
     let (g, back, plug) = (&own.guide, &own.back, own.passage.plug);
     let (t, [plate_mm, back_mm]) = (e.drive.bracket_screw, own.bracket.screw_mm);
     let mut all = of_drive(e, 2);
-    all.extend(of_gland(e));
+    all.extend(of_gland(e, "cooler plate"));
     all.extend([
         bush("rod-guide-bush", "Bush of the rod guide", &g.bush, g.bush_length_mm, 1),
         bush("guide-bush", "Guide bush of the back plate", &back.bush, back.bush_length_mm, 1),

@@ -68,7 +68,7 @@ pub fn part(e: &Engine, own: &RightAngle, common: &Common, p: &Patterns) -> Part
             Tag::new("width").origin("cooler.plate_width"),
         ],
     };
-    let mut features = vec![rod_bore(e, t), mouth(own), drilling(own), riser(own)];
+    let mut features = vec![rod_bore(e, 0.0, t), mouth(own), drilling(own), riser(own)];
     features.extend(common.cold.tapped("cold-flange-thread", 0.0, 0.0, t, -1.0, cold_thread_mm(e, t)));
     features.extend(p.plate.clearance("bracket-screw", 0.0, 0.0, t, t));
     let depth = cap_thread_mm(e);

@@ -14,7 +14,7 @@ pub fn parts(e: &Engine, own: &TwinCrank) -> Vec<Part> {
     let bracket_mm = layout::bracket_screw_mm(e, own);
     let journal = e.drive.journal_bearing.bore_mm;
     let mut all = of_drive(e, 4);
-    all.extend(of_gland(e));
+    all.extend(of_gland(e, "cooler plate"));
     all.extend([
         bush("guide-bush", "Guide bush of the back plate", &back.bush, back.bush_length_mm, 2),
         buy("timing-belt", "Timing belt", belt, "nbr", 1),

@@ -14,7 +14,7 @@ use crate::catalogue::fuels::{fuel, fuels};
 use crate::design::Design;
 use crate::sizing::cycle::detail::Detail;
 use crate::sizing::engine::Engine;
-use crate::sizing::layouts::{block, frame_w_k};
+use crate::sizing::layouts::{HELD, WaterSide, frame_w_k, holds_pressure, hot_walls, water_side};
 use crate::sizing::losses::joint_conduction::{Joint, in_a_row_w_k};
 use crate::sizing::verdict::WorkBreakdown;
 use crate::sizing::volumes::circle_mm2;
@@ -95,23 +95,25 @@ fn fins(e: &Engine) -> FinnedCylinder {
 }
 
 fn jacket(e: &Engine) -> Jacket {
+    let (bore_mm, radii_mm, length_mm, stuff) = match water_side(e) {
+        WaterSide::Block(b) => (e.piston.bore_mm, b.jacket_r_mm, b.jacket_depth_mm, &b.material),
+        WaterSide::Cooler { wall_mm, jacket_r_mm, .. } => {
+            (wall_mm[0], jacket_r_mm, wall_mm[1], &e.cold.material)
+        }
+    };
     Jacket {
-        bore_r_mm: 0.5 * e.piston.bore_mm,
-        radii_mm: block(e).jacket_r_mm,
-        length_mm: block(e).jacket_depth_mm,
-        wall_w_m_k: e.metal(&block(e).material).conductivity_w_m_k(40.0),
+        bore_r_mm: 0.5 * bore_mm,
+        radii_mm,
+        length_mm,
+        wall_w_m_k: e.metal(stuff).conductivity_w_m_k(40.0),
     }
 }
 
-/// The row of the cold side, its joints and ways out.
-fn row(e: &Engine, heats: [f64; 3], bath: Bath) -> [Body; 3] {
+/// The row of the cold side, its joints and ways out; the water is at its last body.
+fn row(e: &Engine, heats: &[f64], bath: Bath) -> Vec<Body> {
     let j = &e.joints;
     let cold = (j.cold.count, j.cold.thread.major_mm, e.cold.flange_mm + j.gasket_mm);
     let to_plate = joint_w_k(e, e.cold.flange_diameter_mm, e.displacer.bore_mm, cold);
-    let square = (4.0 / PI).sqrt() * 2.0 * block(e).half_mm;
-    let studs = (4, block(e).stud.major_mm, block(e).length_mm);
-    let gasket = joint_w_k(e, square, e.piston.bore_mm, studs);
-    let to_block = frame_w_k(e).map_or(gasket, |frame| in_a_row_w_k(gasket, frame));
     let body = |name: &str, heat_w: f64, to_next_w_k: f64| Body {
         name: name.into(),
         heat_w,
@@ -119,7 +121,21 @@ fn row(e: &Engine, heats: [f64; 3], bath: Bath) -> [Body; 3] {
         bath: None,
         to_next_w_k,
     };
-    [
+    let block = match water_side(e) {
+        WaterSide::Block(block) => block,
+        WaterSide::Cooler { cylinder_mm: [root_mm, length_mm], .. } => {
+            let dry = FinnedCylinder { root_mm, tip_mm: root_mm, length_mm, ..fins(e) };
+            return vec![
+                Body { outside: Some(dry), ..body("power cylinder", heats[0], to_plate) },
+                Body { outside: Some(fins(e)), bath: Some(bath), ..body("cooler", heats[1], 0.0) },
+            ];
+        }
+    };
+    let square = (4.0 / PI).sqrt() * 2.0 * block.half_mm;
+    let studs = (4, block.stud.major_mm, block.length_mm);
+    let gasket = joint_w_k(e, square, e.piston.bore_mm, studs);
+    let to_block = frame_w_k(e).map_or(gasket, |frame| in_a_row_w_k(gasket, frame));
+    vec![
         Body { outside: Some(fins(e)), ..body("cold cylinder", heats[0], to_plate) },
         body("cooler plate", heats[1], to_block),
         Body { bath: Some(bath), ..body("power cylinder", heats[2], 0.0) },
@@ -127,7 +143,7 @@ fn row(e: &Engine, heats: [f64; 3], bath: Bath) -> [Body; 3] {
 }
 
 /// Water with the jacket's film and, where the design gives none, its flow: both hang on the heat that goes there.
-fn cold_side(design: &Design, e: &Engine, heats: [f64; 3]) -> Option<(Vec<Settled>, Flowing, f64)> {
+fn cold_side(design: &Design, e: &Engine, heats: &[f64]) -> Option<(Vec<Settled>, Flowing, f64)> {
     let inlet_k = design.cooler.water_temperature_k.value;
     let given = design.cooler.water_flow_l_min.as_ref().map(|f| f.value);
     let (room, jacket, water) = (room(design), jacket(e), Water::at(inlet_k));
@@ -142,7 +158,7 @@ fn cold_side(design: &Design, e: &Engine, heats: [f64; 3]) -> Option<(Vec<Settle
         let bath = Bath { conductance_w_k: through.conductance_w_k, inlet_k, flow_w_k };
         let all = settle(&row(e, heats, bath), &room)?;
         to_water = all.iter().map(|s| s.to_water_w).sum();
-        wall_k = 0.5 * (wall_k + all[2].temperature_k);
+        wall_k = 0.5 * (wall_k + all.last()?.temperature_k);
         answer = Some((all, through, flow));
     }
     answer
@@ -170,25 +186,20 @@ fn heater(design: &Design, e: &Engine, duty_w: f64) -> HeaterAnswer {
     }
 }
 
-/// Length of the side that the stroke bathes in hot gas, from the closed end \[mm\].
-fn bathed_mm(e: &Engine) -> f64 {
-    (e.displacer.stroke_mm + e.displacer.hot_clearance_mm).min(e.hot_cap.depth_mm)
-}
-
 fn hot_cap(e: &Engine, at: &AtWork<'_>, buffer_pa: f64) -> HotCapAnswer {
     let cap = &e.hot_cap;
     let stuff = e.metal(&cap.material);
     let wall = HotWall {
-        bore_mm: e.displacer.bore_mm,
+        bore_mm: cap.bore_mm,
         wall_mm: cap.wall_mm,
         end_mm: cap.end_mm,
-        heated_mm: bathed_mm(e),
+        heated_mm: hot_walls(e).heated_mm,
         conductivity_w_m_k: stuff.conductivity_w_m_k(cap.temperature_k - 273.15),
     };
     let drop = wall.drop(at.work.heat.supply_w);
     let outside_k = cap.temperature_k + drop.side_k.max(drop.end_k);
     let over_mpa = 1e-6 * (at.work.pressure_max_pa - buffer_pa).max(0.0);
-    let stress = over_mpa * (e.displacer.bore_mm + cap.wall_mm) / (2.0 * cap.wall_mm);
+    let stress = over_mpa * (cap.bore_mm + cap.wall_mm) / (2.0 * cap.wall_mm);
     HotCapAnswer {
         flux_w_m2: drop.flux_w_m2,
         outside_k,
@@ -203,23 +214,33 @@ fn hot_cap(e: &Engine, at: &AtWork<'_>, buffer_pa: f64) -> HotCapAnswer {
 fn capacities_j_k(e: &Engine) -> [f64; 2] {
     let (cap, d) = (&e.hot_cap, &e.displacer);
     let per_mm3 = |name: &str| e.metal(name).density_kg_m3 * e.metal(name).heat_capacity_j_kg_k * 1e-9;
-    let outside = d.bore_mm + 2.0 * cap.wall_mm;
-    let ring = circle_mm2(outside) - circle_mm2(d.bore_mm);
+    let walls = hot_walls(e);
+    let outside = cap.bore_mm + 2.0 * cap.wall_mm;
+    let ring = circle_mm2(outside) - circle_mm2(cap.bore_mm);
     let end = circle_mm2(outside) * cap.end_mm;
-    let (bathed, rest) = (ring * bathed_mm(e), ring * (cap.depth_mm - bathed_mm(e)));
+    let (bathed, rest) = (ring * walls.heated_mm, ring * (cap.depth_mm - walls.heated_mm));
+    // liner and standing matrix: hot above, cold below
+    let liner = walls
+        .liner_mm
+        .map_or(0.0, |[diameter, wall, long]| PI * diameter * wall * (walls.heated_mm + 0.5 * long));
+    let inside = per_mm3(&cap.material) * liner
+        + walls.matrix.map_or(0.0, |m| 0.5 * per_mm3(&m.material) * m.metal_mm3());
     let flange = (circle_mm2(e.cold.flange_diameter_mm) - circle_mm2(outside)) * cap.flange_mm;
     let shell = per_mm3(&d.material)
         * ((circle_mm2(d.diameter_mm) - circle_mm2(d.diameter_mm - 2.0 * d.shell_wall_mm)) * d.length_mm
             + circle_mm2(d.diameter_mm) * d.shell_wall_mm);
     let metal = per_mm3(&cap.material);
-    [metal * (end + bathed + 0.5 * rest) + 0.5 * shell, metal * (end + bathed + rest + flange) + shell]
+    [
+        metal * (end + bathed + 0.5 * rest) + 0.5 * shell + inside,
+        metal * (end + bathed + rest + flange) + shell + inside,
+    ]
 }
 
 /// Heat that the standing hot cap gives to a still room at a temperature \[W\]; conduction down is left out, so that it
 /// cools slower here than it does.
 fn cap_to_room_w(e: &Engine, wall_k: f64, room_k: f64) -> f64 {
     let cap = &e.hot_cap;
-    let outside = e.displacer.bore_mm + 2.0 * cap.wall_mm;
+    let outside = cap.bore_mm + 2.0 * cap.wall_mm;
     let side = FinnedCylinder {
         root_mm: outside,
         tip_mm: outside,
@@ -259,7 +280,7 @@ fn stored(design: &Design, e: &Engine, at: &AtWork<'_>) -> StoredAnswer {
     }
 }
 
-fn bodies(e: &Engine, heats: [f64; 3], settled: &[Settled]) -> Vec<BodyAnswer> {
+fn bodies(e: &Engine, heats: &[f64], settled: &[Settled]) -> Vec<BodyAnswer> {
     let answer = |(s, heat_w): (&Settled, f64)| BodyAnswer {
         name: s.name.clone(),
         heat_w,
@@ -270,20 +291,24 @@ fn bodies(e: &Engine, heats: [f64; 3], settled: &[Settled]) -> Vec<BodyAnswer> {
         air_film_w_m2_k: s.air.map(|a| a.film_w_m2_k),
         fin_efficiency: s.air.map(|a| a.fin_efficiency),
     };
-    settled.iter().zip(heats).map(answer).collect()
+    settled.iter().zip(heats.iter().copied()).map(answer).collect()
 }
 
 /// Heat of a sized engine at work; `None` where the cold side finds no temperatures.
 pub fn heat_answer(design: &Design, e: &Engine, at: &AtWork<'_>) -> Option<HeatAnswer> {
-    let heats = heats_w(at);
-    let (settled, through, flow_l_min) = cold_side(design, e, heats)?;
+    let [cylinder, plate, power] = heats_w(at);
+    let heats = match water_side(e) {
+        WaterSide::Block(_) => vec![cylinder, plate, power],
+        WaterSide::Cooler { .. } => vec![plate + power, cylinder],
+    };
+    let (settled, through, flow_l_min) = cold_side(design, e, &heats)?;
     let to_water: f64 = settled.iter().map(|s| s.to_water_w).sum();
     let inlet_k = design.cooler.water_temperature_k.value;
     let warmest_mean_k = e.cold.temperature_k - to_water / through.conductance_w_k;
     let air = radiator(to_water, warmest_mean_k, design.cold_end.air_temperature_k.value);
     let answer = HeatAnswer {
         heater: heater(design, e, at.work.heat.supply_w),
-        cold_side: bodies(e, heats, &settled),
+        cold_side: bodies(e, &heats, &settled),
         water: WaterAnswer {
             flow_l_min,
             given: design.cooler.water_flow_l_min.is_some(),
@@ -297,13 +322,13 @@ pub fn heat_answer(design: &Design, e: &Engine, at: &AtWork<'_>) -> Option<HeatA
         hot_cap: hot_cap(e, at, design.engine.charge_pressure_pa.value.min(101_325.0)),
         stored: stored(design, e, at),
         words: Vec::new(),
-        cautions: cautions(design),
+        cautions: cautions(design, e),
     };
     Some(answer.told())
 }
 
 /// Cautions that heat always calls for.
-fn cautions(design: &Design) -> Vec<String> {
+fn cautions(design: &Design, e: &Engine) -> Vec<String> {
     let burns = fuel(&design.heater.fuel.value).map_or(true, |f| f.carbon_monoxide);
     let mut all = Vec::new();
     if burns {
@@ -314,5 +339,8 @@ fn cautions(design: &Design) -> Vec<String> {
     all.push(
         "keep the water running while the engine is hot, never with a jacket shut: steam bursts it".into(),
     );
+    if holds_pressure(e) {
+        all.push(HELD.into());
+    }
     all
 }

@@ -57,8 +57,8 @@ fn of(case: &Case<'_>, kind: &Loaded<'_>, lines: &[LineTurn<'_>]) -> [Check; 2] 
         let load = |f: &&crate::sizing::mechanism::LineForces| match kind.name {
             // both bearings' loads together stand for the nearer one: to the safe side
             "journal-bearing" => f.journals_n,
-            "crankpin-bearing" => f.crankpin_n,
-            _ => f.con_rod_n,
+            "crankpin-bearing" => f.crankpin_n / l.abreast,
+            _ => f.con_rod_n / l.abreast,
         };
         l.forces.iter().map(load).collect()
     };

@@ -49,6 +49,8 @@ pub struct LineTurn<'a> {
     pub forces: Vec<&'a LineForces>,
     /// Motion.
     pub crank: SliderCrank,
+    /// Con rods side by side that share the force.
+    pub abreast: f64,
     /// Crank angle of each of the forces from the line's own top dead centre \[rad\].
     pub angles_rad: Vec<f64>,
 }
@@ -119,12 +121,14 @@ impl<'a> Case<'a> {
                 which: "piston",
                 forces: turn.points.iter().map(|p| &p.piston).collect(),
                 crank: m.piston.crank,
+                abreast: m.piston.abreast,
                 angles_rad: angles(m.lead_deg),
             },
             LineTurn {
                 which: "displacer",
                 forces: turn.points.iter().map(|p| &p.displacer).collect(),
                 crank: m.displacer.crank,
+                abreast: m.displacer.abreast,
                 angles_rad: angles(0.0),
             },
         ]
@@ -144,7 +148,7 @@ impl LineTurn<'_> {
     }
 }
 
-/// The forces with the greater of both lines, for parts that both share.
+/// The forces on one con rod, the greater of both lines, for parts that both share.
 pub fn most_of(lines: &[LineTurn<'_>], of: impl Fn(&LineForces) -> f64 + Copy) -> f64 {
-    lines.iter().map(|l| l.most(of)).fold(0.0, f64::max)
+    lines.iter().map(|l| l.most(of) / l.abreast).fold(0.0, f64::max)
 }

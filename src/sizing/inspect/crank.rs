@@ -116,12 +116,13 @@ struct OnCrank {
 /// Force on each crank over the turn and its moment about a place so far from the piston's and the displacer's con rod
 /// \[mm\]. Where both share a pin their loads are added as if they pulled the same way, to the safe side.
 fn on_cranks(same_pin: bool, lines: &[LineTurn<'_>], arms_mm: [f64; 2]) -> Vec<OnCrank> {
-    let one = |f: &LineForces, arm: f64| OnCrank {
-        force_n: f.crankpin_n.abs(),
-        moment_nmm: f.crankpin_n.abs() * arm,
+    let one = |f: &LineForces, share: f64, arm: f64| OnCrank {
+        force_n: f.crankpin_n.abs() / share,
+        moment_nmm: f.crankpin_n.abs() / share * arm,
         torque_nmm: f.crank_nmm,
     };
-    let each = |(l, arm): (&LineTurn<'_>, f64)| l.forces.iter().map(|f| one(f, arm)).collect::<Vec<_>>();
+    let each =
+        |(l, arm): (&LineTurn<'_>, f64)| l.forces.iter().map(|f| one(f, l.abreast, arm)).collect::<Vec<_>>();
     let mut all: Vec<Vec<OnCrank>> = lines.iter().zip(arms_mm).map(each).collect();
     if same_pin && all.len() == 2 {
         let far = all.remove(1);

@@ -6,6 +6,7 @@ use crate::sizing::check::Check;
 use crate::sizing::dimension::Unit;
 use crate::sizing::engine::BoltCircle;
 use crate::sizing::layouts::common::seat::{CLOSEST_OVER_D, FARTHEST_OVER_D, Flange, MIDWAY, pitch_mm};
+use crate::sizing::layouts::hot_walls;
 use crate::sizing::strength::MPA;
 use crate::sizing::strength::bolt::{kept_hot, preload_most_n};
 use crate::sizing::verdict::hot_flange_k;
@@ -59,7 +60,7 @@ fn flange(case: &Case<'_>, s: &Side<'_>) -> Vec<Check> {
     let Ok(sheet) = case.book().gasket_sheet(s.sheet) else { return Vec::new() };
     let (e, d) = (case.engine, s.bolts.thread.major_mm);
     let access = e.joints.access_mm.filter(|_| s.name == "hot-joint");
-    let face = Flange::round(e.displacer.bore_mm, e.cold.flange_diameter_mm, s.bolts)
+    let face = Flange::round(hot_walls(e).joint_bore_mm, e.cold.flange_diameter_mm, s.bolts)
         .with_holes(s.bolts.diameter_mm, access);
     let count = s.bolts.count as f64;
     let holds = count * preload_most_n(s.bolts.thread) * kept_hot(s.metal_c);

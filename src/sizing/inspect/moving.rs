@@ -62,7 +62,10 @@ fn check(p: &Passing) -> Check {
 fn part_of(instance: &'static str) -> &'static str {
     match instance {
         "displacer-con-rod" | "piston-con-rod" => "con-rod",
+        "front-piston-con-rod" | "rear-piston-con-rod" => "con-rod",
         "displacer-clevis" | "piston-clevis" => "clevis",
+        "crank-web-inner-front" | "crank-web-inner-rear" => "crank-web-inner",
+        "crank-web-outer-front" | "crank-web-outer-rear" => "crank-web-outer",
         other => other,
     }
 }

@@ -6,6 +6,7 @@ use super::metal::{TO_AND_FRO, alternating_pa, cracking_pa, yield_pa, youngs_pa}
 use crate::catalogue::threads::Thread;
 use crate::sizing::check::Check;
 use crate::sizing::dimension::Unit;
+use crate::sizing::layouts::below_piston_kg;
 use crate::sizing::layouts::common::warm::ROD;
 use crate::sizing::mechanism::Line;
 use crate::sizing::strength::buckling::Column;
@@ -23,7 +24,9 @@ const STRIP: [f64; 2] = [6.0, 4.0];
 /// All checks of both rods.
 pub fn checks(case: &Case<'_>) -> Vec<Check> {
     let Some(m) = &case.mechanism else { return Vec::new() };
-    let lines = case.lines();
+    let mut lines = case.lines();
+    // a yoke takes the place of the piston's rod
+    lines.retain(|l| l.which != "piston" || below_piston_kg(case.engine).is_none());
     let of = |l: &LineTurn<'_>| rod(case, l, if l.which == "piston" { &m.piston } else { &m.displacer });
     lines.iter().flat_map(of).collect()
 }

@@ -12,8 +12,7 @@ const COLLAPSE: [f64; 2] = [3.0, 2.0];
 
 /// All checks of the vessels.
 pub fn checks(case: &Case<'_>) -> Vec<Check> {
-    let (e, d) = (case.engine, &case.engine.displacer);
-    let cap = &e.hot_cap;
+    let cap = &case.engine.hot_cap;
     let allowed = lasting_pa(case.book(), &cap.material, case.hot_c);
     let hot = |name: &str, what: &str, stress: f64, path: &str| {
         Check::at_most(name, what, stress, Unit::Pascal, allowed, allowed)
@@ -21,11 +20,11 @@ pub fn checks(case: &Case<'_>) -> Vec<Check> {
             .of(&["hot-cap"])
             .hint("a thicker wall, a lower hot_end.temperature, or a better hot_end.material")
     };
-    let hoop = cylinder::hoop_pa(case.over_air_pa, d.bore_mm, cap.wall_mm);
-    let end = flat_end::bending_pa(case.over_air_pa.max(case.under_air_pa), d.bore_mm, cap.end_mm);
+    let hoop = cylinder::hoop_pa(case.over_air_pa, cap.bore_mm, cap.wall_mm);
+    let end = flat_end::bending_pa(case.over_air_pa.max(case.under_air_pa), cap.bore_mm, cap.end_mm);
     let collapse = cylinder::collapse_pa(
         youngs_pa(case.book(), &cap.material, case.hot_c),
-        d.bore_mm + 2.0 * cap.wall_mm,
+        cap.bore_mm + 2.0 * cap.wall_mm,
         cap.wall_mm,
         cap.depth_mm,
     );

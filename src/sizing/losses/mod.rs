@@ -14,6 +14,7 @@ pub mod joint_conduction;
 pub mod linear_bearing;
 pub mod radiation;
 pub mod ring;
+pub mod shaft_seal;
 pub mod shuttle;
 pub mod wall_conduction;
 pub mod windage;

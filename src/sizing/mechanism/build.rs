@@ -73,7 +73,12 @@ pub fn journals(e: &Engine, steady_kg: f64) -> Journals {
 /// As [`journals`], with what hangs on the free end of the shaft behind a bracket whose rear face is at `rear_mm` along Y: an
 /// overhang a over a span l loads both bearings together with (1 + 2 a / l) times the weight.
 pub fn journals_with_wheel(e: &Engine, steady_kg: f64, rear_mm: f64) -> Journals {
-    let (plain, wheel) = (journals(e, steady_kg), hung(e));
+    with_wheel(e, journals(e, steady_kg), rear_mm)
+}
+
+/// The same for journals that are known, the rear end of whose rear bearing is at `rear_mm` along Y.
+pub fn with_wheel(e: &Engine, plain: Journals, rear_mm: f64) -> Journals {
+    let wheel = hung(e);
     let overhang_mm = wheel.y_mm - (rear_mm - 0.5 * e.drive.journal_bearing.width_mm);
     let steady_n = plain.steady_n + GRAVITY * wheel.kg * (1.0 + 2.0 * overhang_mm.max(0.0) / plain.span_mm);
     Journals { steady_n, ..plain }
@@ -88,15 +93,20 @@ pub fn rings(e: &Engine, choices: &Choices) -> Option<Rings> {
 /// where the bush alone seals.
 pub fn gland(e: &Engine, choices: &Choices) -> Option<RodRing> {
     let oring = e.gland.oring.as_ref()?;
-    let depth = 0.5 * (e.gland.groove_mm[0] - e.displacer.rod_mm);
+    Some(ring_around(e.displacer.rod_mm, e.gland.groove_mm[0], oring, choices))
+}
+
+/// An O-ring of this designation around a rod or shaft in its groove \[mm\].
+pub fn ring_around(rod_mm: f64, groove_mm: f64, oring: &str, choices: &Choices) -> RodRing {
+    let depth = 0.5 * (groove_mm - rod_mm);
     let section_mm = section_mm(oring, depth);
-    Some(RodRing {
-        rod_mm: e.displacer.rod_mm,
+    RodRing {
+        rod_mm,
         section_mm,
         squeeze: (1.0 - depth / section_mm).max(0.0),
         youngs_mpa: 5.5,
         friction: choices.gland_friction,
-    })
+    }
 }
 
 /// Section of an O-ring: the trade section that a groove of this depth squeezes by 8 to 20 %.
@@ -161,6 +171,7 @@ fn line(
         pressed_mm2: 0.0,
         drop_mm2: 0.0,
         slider_kg: 0.0,
+        abreast: 1.0,
         con_rod_kg: m.con_rod_kg,
         con_rod_big_end: BIG_END,
         gravity: 1.0,

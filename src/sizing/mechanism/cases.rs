@@ -1,6 +1,6 @@
 //! A small drive and gas loop for the tests of this module.
 
-use super::{GasLoop, Guide, Guides, Journals, Line, Mechanism, Seals, SliderCrank};
+use super::{GasLoop, Guide, Guides, Journals, Line, Mechanism, Riding, Seals, SliderCrank};
 use crate::sizing::cycle::{
     Charge, CycleInput, CycleModel, CycleResult, Isothermal, MeanTemperature, Temperatures,
 };
@@ -9,6 +9,7 @@ use crate::sizing::losses::belt::BeltDrive;
 use crate::sizing::losses::bush::Bush;
 use crate::sizing::losses::gland::RodRing;
 use crate::sizing::losses::ring::Rings;
+use crate::sizing::losses::shaft_seal::ShaftSeal;
 use crate::sizing::losses::windage::Disc;
 use crate::sizing::mechanism::Motion;
 use crate::sizing::volumes::{Arrangement, DeadVolume, Displacer, Piston, VolumeLaw, Zone, circle_mm2};
@@ -30,11 +31,18 @@ fn line(throw_mm: f64, area_mm2: f64, slider_kg: f64) -> Line {
         pressed_mm2: area_mm2,
         drop_mm2: 0.0,
         slider_kg,
+        abreast: 1.0,
         con_rod_kg: 0.06,
         con_rod_big_end: 2.0 / 3.0,
         gravity: 1.0,
         seals: Seals::default(),
-        guides: Guides { lower: guide, upper: guide, overhang_mm: 20.0, span_mm: 70.0, upper_moves: false },
+        guides: Guides {
+            lower: guide,
+            upper: guide,
+            overhang_mm: 20.0,
+            span_mm: 70.0,
+            riding: Riding::Still,
+        },
         small_end: bearing,
         crankpin: bearing,
         journals: Journals {
@@ -63,6 +71,7 @@ pub(crate) fn mechanism() -> Mechanism {
         displacer,
         lead_deg: 90.0,
         belt: Some(belt),
+        shaft_seal: Some(ShaftSeal { ring: gland, room_pa: BUFFER_PA }),
         turning_kg_m2: 5e-3,
         discs: [Disc::in_room(80.0), Disc::in_room(30.0)],
     }

@@ -1,11 +1,13 @@
 //! Forces on every pin and slide through the turn, and what is left at the shaft.
 //!
 //! At a steady speed. The displacer's crank hands its torque through the belt to the piston's, where flywheel and
-//! load sit. Every friction acts on the forces of its own instant.
+//! load sit. Every friction acts on the forces of its own instant. Where the displacer's rod runs through the piston, it
+//! rubs with the way between both, drags the piston along and leans its side force on the piston's skirt; both side
+//! forces are added as they are, to the safe side.
 
 use super::factors::FrictionFactors;
-use super::line::{At, ELEMENTS, Element, LineForces};
-use super::model::{Line, Mechanism};
+use super::line::{At, ELEMENTS, Element, Handed, LineForces};
+use super::model::{Line, Mechanism, Riding};
 use std::f64::consts::{PI, TAU};
 
 /// Pressures over the turn, on an even grid of crank angles that begins where the displacer stands at its cold end
@@ -106,7 +108,7 @@ impl DriveResult {
 }
 
 /// Names of friction in the order in which they are summed.
-const NAMES: [&str; 8] = [
+const NAMES: [&str; 9] = [
     "piston rings",
     "rod gland",
     "piston guides",
@@ -115,6 +117,7 @@ const NAMES: [&str; 8] = [
     "crank bearings",
     "belt",
     "windage",
+    "shaft seal",
 ];
 
 /// Solves the drive over one turn at a steady speed.
@@ -133,8 +136,9 @@ pub fn drive_forces(
     }
     let windage_nmm =
         1e3 * factors.windage * mechanism.discs.iter().map(|d| d.torque_nm(speed_rpm)).sum::<f64>();
-    let turn = Turn { mechanism, gas, speed_rpm, factors, windage_nmm };
-    let mut sums = [0.0; 8];
+    let seal_nmm = mechanism.shaft_seal.map_or(0.0, |s| factors.gland * s.torque_nmm(gas.buffer_pa));
+    let turn = Turn { mechanism, gas, speed_rpm, factors, windage_nmm, seal_nmm };
+    let mut sums = [0.0; 9];
     let points =
         (0..count).map(|i| turn.point(i, &mut sums)).collect::<Result<Vec<DrivePoint>, DriveError>>()?;
     let per_turn = TAU / count as f64;
@@ -154,24 +158,41 @@ struct Turn<'a> {
     speed_rpm: f64,
     factors: &'a FrictionFactors,
     windage_nmm: f64,
+    seal_nmm: f64,
 }
 
 impl Turn<'_> {
     /// One point; friction torques \[N mm\] are added to `sums` by [`NAMES`].
-    fn point(&self, i: usize, sums: &mut [f64; 8]) -> Result<DrivePoint, DriveError> {
+    fn point(&self, i: usize, sums: &mut [f64; 9]) -> Result<DrivePoint, DriveError> {
         let turn = i as f64 / self.gas.pressure_pa.len() as f64;
         let (m, angle_deg) = (self.mechanism, 360.0 * turn);
         let at_displacer = TAU * turn + PI;
         let at_piston = at_displacer - m.lead_deg.to_radians();
-        let mut piston = self.line(&m.piston, i, at_piston, "piston rod", angle_deg)?;
-        let mut displacer = self.line(&m.displacer, i, at_displacer, "displacer rod", angle_deg)?;
+        let moves = |line: &Line, angle: f64| [line.crank.displacement_mm(angle), line.crank.slope_mm(angle)];
+        let [on_piston, on_displacer] = [moves(&m.piston, at_piston), moves(&m.displacer, at_displacer)];
+        let alone = Handed::default();
+        let mut displacer = self
+            .line(&m.displacer, i, at_displacer, (on_piston, alone))
+            .ok_or(jams("displacer rod", angle_deg))?;
+        let handed = match m.displacer.guides.riding {
+            Riding::OnOther { below_mm } => Handed {
+                along_n: displacer.drag_n,
+                side_n: displacer.side_n,
+                below_mm: below_mm + on_displacer[0] - on_piston[0],
+            },
+            _ => alone,
+        };
+        let mut piston = self
+            .line(&m.piston, i, at_piston, (on_displacer, handed))
+            .ok_or(jams("piston rod", angle_deg))?;
         let (belt_nmm, drag_nmm) = self.belt(&mut piston, &mut displacer);
         add(sums, &piston, 2);
         add(sums, &displacer, 3);
         sums[6] += drag_nmm;
         sums[7] += self.windage_nmm;
+        sums[8] += self.seal_nmm;
         let piston_nmm = piston.crank_nmm - piston.friction_nmm[4];
-        let shaft_nm = 1e-3 * (piston_nmm + belt_nmm - drag_nmm - self.windage_nmm);
+        let shaft_nm = 1e-3 * (piston_nmm + belt_nmm - drag_nmm - self.windage_nmm - self.seal_nmm);
         if !shaft_nm.is_finite() {
             return Err(DriveError::NotFinite { angle_deg });
         }
@@ -189,22 +210,25 @@ impl Turn<'_> {
         })
     }
 
+    /// Forces in a line; the other's displacement and slope, and what its rod does to this one, come with it. `None`
+    /// where it jams.
     fn line(
         &self,
         line: &Line,
         i: usize,
         angle_rad: f64,
-        what: &'static str,
-        angle_deg: f64,
-    ) -> Result<LineForces, DriveError> {
+        (other, handed): ([f64; 2], Handed),
+    ) -> Option<LineForces> {
         let at = At {
             angle_rad,
             speed_rpm: self.speed_rpm,
             over_pa: self.gas.pressure_pa[i] - self.gas.buffer_pa,
             drop_pa: self.gas.drop_pa.get(i).copied().unwrap_or(0.0),
+            other,
+            handed,
             factors: self.factors,
         };
-        line.forces(&at).ok_or(DriveError::Jams { what, angle_deg })
+        line.forces(&at)
     }
 
     /// Torque that the displacer's crank hands over, and the belt's drag \[N mm\]; the belt's pull adds to the
@@ -225,13 +249,17 @@ impl Turn<'_> {
     }
 }
 
+fn jams(what: &'static str, angle_deg: f64) -> DriveError {
+    DriveError::Jams { what, angle_deg }
+}
+
 /// Inertia of what slides, referred to the crank \[kg m²\].
 fn sliding(line: &Line, angle_rad: f64) -> f64 {
     line.reciprocating_kg() * (1e-3 * line.crank.slope_mm(angle_rad)).powi(2)
 }
 
 /// Adds a line's friction to the sums; its guides have a name of their own.
-fn add(sums: &mut [f64; 8], forces: &LineForces, guides: usize) {
+fn add(sums: &mut [f64; 9], forces: &LineForces, guides: usize) {
     for (element, nmm) in ELEMENTS.iter().zip(forces.friction_nmm) {
         let place = match element {
             Element::Rings => 0,

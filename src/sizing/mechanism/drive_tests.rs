@@ -2,7 +2,7 @@ use super::super::cases;
 use super::*;
 use crate::sizing::cycle::forced_work::ForcedWork;
 use crate::sizing::losses::ring::Rings;
-use crate::sizing::mechanism::{Guide, Seals, effectiveness};
+use crate::sizing::mechanism::{Guide, Riding, Seals, effectiveness};
 
 const NONE: fn() -> FrictionFactors = || FrictionFactors::all(0.0);
 
@@ -129,4 +129,30 @@ fn loops_without_sense_are_refused() {
     assert!(matches!(drive_forces(&m, &gas, 300.0, &NONE()), Err(DriveError::Grid { .. })));
     let gas = GasLoop { pressure_pa: vec![f64::NAN; 32], ..gas };
     assert!(matches!(drive_forces(&m, &gas, 300.0, &NONE()), Err(DriveError::NotFinite { .. })));
+}
+
+/// A rod that runs through a piston which moves exactly with it does not slide in it: neither its gland nor its guides
+/// take anything. Turned by the lead they do, and what is missing at the shaft is still the sum by name.
+#[test]
+fn a_rod_in_the_piston_rubs_with_the_way_between_both() {
+    let gas = cases::gas_loop(360);
+    let mut m = cases::mechanism();
+    m.belt = None;
+    m.displacer.crank = m.piston.crank;
+    m.displacer.guides.riding = Riding::OnOther { below_mm: 10.0 };
+    m.piston.guides.riding = Riding::OnSlider;
+    m.piston.abreast = 2.0;
+    let of = |turn: &DriveResult, name: &str| {
+        turn.friction.iter().find(|f| f.name == name).map_or(f64::NAN, |f| f.work_j)
+    };
+    m.lead_deg = 0.0;
+    let together = work(&m, &gas, 400.0, &FrictionFactors::default());
+    assert!(of(&together, "rod gland").abs() < 1e-12 && of(&together, "displacer guides").abs() < 1e-12);
+    m.lead_deg = 90.0;
+    let apart = work(&m, &gas, 400.0, &FrictionFactors::default());
+    assert!(of(&apart, "rod gland") > 0.0 && of(&apart, "displacer guides") > 0.0);
+    for turn in [together, apart] {
+        let missing = turn.gas_work_j - turn.shaft_work_j;
+        assert!((missing - turn.friction_j()).abs() < 1e-9 * turn.gas_work_j.abs());
+    }
 }

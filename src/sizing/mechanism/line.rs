@@ -9,7 +9,7 @@
 //! it: forced work is paid for twice.
 
 use super::factors::FrictionFactors;
-use super::model::Line;
+use super::model::{Line, Riding};
 use std::f64::consts::TAU;
 
 /// Standard gravity \[m/s²\].
@@ -61,6 +61,19 @@ pub struct LineForces {
     pub crank_nmm: f64,
     /// What friction takes, by `ELEMENTS`, as torque at the crank \[N mm\]; journals without belt pull.
     pub friction_nmm: [f64; 5],
+    /// Friction of seals and guides on what they sit in, towards the crank \[N\].
+    pub drag_n: f64,
+}
+
+/// What a rod that runs through a slider does to it.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub(super) struct Handed {
+    /// Friction along it, towards the crank \[N\].
+    pub along_n: f64,
+    /// Side force of its con rod \[N\].
+    pub side_n: f64,
+    /// How far below the slider's lower guide that acts \[mm\].
+    pub below_mm: f64,
 }
 
 /// Running conditions at one angle.
@@ -74,6 +87,10 @@ pub(super) struct At<'a> {
     pub over_pa: f64,
     /// Hot less cold pressure \[Pa\].
     pub drop_pa: f64,
+    /// Displacement of the other slider \[mm\] and its slope \[mm per rad\].
+    pub other: [f64; 2],
+    /// What a rod through this slider hands it.
+    pub handed: Handed,
     /// Factors on friction.
     pub factors: &'a FrictionFactors,
 }
@@ -90,12 +107,14 @@ struct Rubbing {
 impl Line {
     fn rubbing(&self, at: &At<'_>, displacement_mm: f64) -> Rubbing {
         let (guides, f) = (&self.guides, at.factors);
-        let lever = guides.lever(displacement_mm);
+        let lever = guides.lever(displacement_mm, at.other[0]);
         let (lower, upper) = (guides.lower.friction(), guides.upper.friction());
+        let hung = at.handed.below_mm / guides.span_mm;
+        let handed = at.handed.side_n.abs() * (lower * (1.0 + hung).abs() + upper * hung.abs());
         Rubbing {
             rings_n: f.rings * self.seals.rings.map_or(0.0, |r| r.force_n(at.over_pa)),
             gland_n: f.gland * self.seals.gland.map_or(0.0, |g| g.force_n(at.over_pa)),
-            guides_n: f.guides * (guides.lower.drag_n() + guides.upper.drag_n()),
+            guides_n: f.guides * (guides.lower.drag_n() + guides.upper.drag_n() + handed),
             guide_factor: f.guides * (lower * (1.0 + lever).abs() + upper * lever.abs()),
             lever,
         }
@@ -115,8 +134,13 @@ impl Line {
         let tan = self.crank.con_rod_angle_rad(at.angle_rad).tan();
         let rub = self.rubbing(at, x);
         let (gas_n, inertia_n, weight_n) = self.pushes(at);
-        let way = if slope == 0.0 { 0.0 } else { slope.signum() };
-        let free_n = gas_n + inertia_n + weight_n - way * (rub.rings_n + rub.gland_n + rub.guides_n);
+        let slides = match self.guides.riding {
+            Riding::OnOther { .. } => slope - at.other[1],
+            _ => slope,
+        };
+        let way = if slides == 0.0 { 0.0 } else { slides.signum() };
+        let pushed_n = gas_n + inertia_n + weight_n + at.handed.along_n;
+        let free_n = pushed_n - way * (rub.rings_n + rub.gland_n + rub.guides_n);
         let jam = rub.guide_factor * tan.abs();
         if jam >= 1.0 || jam.is_nan() {
             return None;
@@ -135,8 +159,9 @@ impl Line {
             ..LineForces::default()
         };
         let guides_n = rub.guides_n + jam * axial_n.abs();
-        let sliding = [rub.rings_n, rub.gland_n, guides_n].map(|f| f * slope.abs());
-        forces.friction_nmm[..3].copy_from_slice(&sliding);
+        let sliding = [rub.rings_n, rub.gland_n, guides_n];
+        forces.drag_n = way * sliding.iter().sum::<f64>();
+        forces.friction_nmm[..3].copy_from_slice(&sliding.map(|f| f * slides.abs()));
         self.pins(at, &mut forces);
         forces.crank_nmm = axial_n * slope - forces.friction_nmm[3];
         Some(forces)
@@ -151,9 +176,11 @@ impl Line {
         let lever = self.journals.overhang_mm / self.journals.span_mm;
         forces.journals_n = forces.crankpin_n * (1.0 + 2.0 * lever) + self.journals.steady_n;
         let f = at.factors.bearings;
-        let small = self.small_end.torque_nmm(forces.con_rod_n, at.speed_rpm * rate) * rate.abs();
+        let n = self.abreast;
+        let small = n * self.small_end.torque_nmm(forces.con_rod_n / n, at.speed_rpm * rate) * rate.abs();
         let big_rate = 1.0 + rate;
-        let big = self.crankpin.torque_nmm(forces.crankpin_n, at.speed_rpm * big_rate) * big_rate.abs();
+        let big =
+            n * self.crankpin.torque_nmm(forces.crankpin_n / n, at.speed_rpm * big_rate) * big_rate.abs();
         forces.friction_nmm[3] = f * (small + big);
         let bearing = &self.journals.bearing;
         // two bearings: the load is shared, the drag of the grease is not

@@ -6,6 +6,7 @@
 
 use crate::catalogue::bearings::BallBearing;
 use crate::sizing::engine::Engine;
+use crate::sizing::layouts;
 use crate::sizing::volumes::circle_mm2;
 
 /// Density of steel for rods and bearings \[kg/m³\].
@@ -54,14 +55,15 @@ fn clevis_kg(e: &Engine) -> f64 {
 
 fn piston_kg(e: &Engine) -> f64 {
     let p = &e.piston;
-    let body = circle_mm2(p.diameter_mm) * p.crown_mm
-        + tube_mm2(p.seal.groove_diameter_mm, p.skirt_wall_mm) * (p.length_mm - p.crown_mm)
-        + (circle_mm2(p.diameter_mm) - circle_mm2(p.seal.groove_diameter_mm))
-            * (p.length_mm - p.crown_mm - p.seal.count as f64 * p.seal.groove_mm).max(0.0)
+    let grooves = p.seal.count as f64 * p.seal.groove_mm;
+    let body = circle_mm2(p.diameter_mm) * p.length_mm
+        - (circle_mm2(p.diameter_mm) - circle_mm2(p.seal.groove_diameter_mm)) * grooves
+        - circle_mm2(p.inside_mm) * (p.length_mm - p.crown_mm)
         + circle_mm2(p.boss_mm[0]) * p.boss_mm[1];
     let rings = p.seal.count as f64 * tube_mm2(p.bore_mm, p.seal.width_mm) * p.seal.height_mm;
-    let rod = circle_mm2(p.rod_mm) * p.rod_length_mm;
-    kg(body, density(e, &p.material)) + kg(rings, RING_KG_M3) + kg(rod, STEEL_KG_M3) + clevis_kg(e)
+    let hung = layouts::below_piston_kg(e)
+        .unwrap_or_else(|| kg(circle_mm2(p.rod_mm) * p.rod_length_mm, STEEL_KG_M3) + clevis_kg(e));
+    kg(body, density(e, &p.material)) + kg(rings, RING_KG_M3) + hung
 }
 
 fn displacer_kg(e: &Engine) -> f64 {

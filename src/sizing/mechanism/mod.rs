@@ -19,4 +19,4 @@ pub use effectiveness::effectiveness;
 pub use factors::FrictionFactors;
 pub use line::{Element, LineForces};
 pub use masses::{Masses, masses};
-pub use model::{Guide, Guides, Journals, Line, Mechanism, Seals};
+pub use model::{Guide, Guides, Journals, Line, Mechanism, Riding, Seals};

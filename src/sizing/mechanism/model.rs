@@ -7,6 +7,7 @@ use crate::sizing::losses::bush::Bush;
 use crate::sizing::losses::gland::RodRing;
 use crate::sizing::losses::linear_bearing::LinearBearing;
 use crate::sizing::losses::ring::Rings;
+use crate::sizing::losses::shaft_seal::ShaftSeal;
 use crate::sizing::losses::windage::Disc;
 
 /// What a rod slides in.
@@ -36,6 +37,22 @@ impl Guide {
     }
 }
 
+/// What the two guides of a slider sit in.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Riding {
+    /// Both stand still.
+    Still,
+    /// The upper one moves with the slider (a piston in its bore), so that the span shrinks.
+    UpperMoves,
+    /// Both move with the slider: a piston guided by its skirt.
+    OnSlider,
+    /// Both sit in the other slider: a displacer's rod that runs through the piston.
+    OnOther {
+        /// How far below the other's lower guide the small end hangs, both at their top dead centres \[mm\].
+        below_mm: f64,
+    },
+}
+
 /// Two guides of a straight rod with the small end hanging below them.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Guides {
@@ -43,20 +60,25 @@ pub struct Guides {
     pub lower: Guide,
     /// The guide farther from the crank.
     pub upper: Guide,
-    /// Distance from the lower guide down to the small end at top dead centre \[mm\]; it grows with the
-    /// displacement.
+    /// Distance from the lower guide down to the small end at top dead centre \[mm\]; where the guide stays behind it
+    /// grows with the displacement.
     pub overhang_mm: f64,
     /// Distance between the guides at top dead centre \[mm\].
     pub span_mm: f64,
-    /// Whether the upper guide moves with the slider (a piston in its bore), so that the span shrinks.
-    pub upper_moves: bool,
+    /// What they sit in.
+    pub riding: Riding,
 }
 
 impl Guides {
-    /// Overhang over span at a displacement \[mm\].
-    pub fn lever(&self, displacement_mm: f64) -> f64 {
-        let span = if self.upper_moves { self.span_mm - displacement_mm } else { self.span_mm };
-        (self.overhang_mm + displacement_mm) / span
+    /// Overhang over span at a displacement of this slider and of the other one \[mm\].
+    pub fn lever(&self, displacement_mm: f64, other_mm: f64) -> f64 {
+        let hangs = self.overhang_mm + displacement_mm;
+        match self.riding {
+            Riding::Still => hangs / self.span_mm,
+            Riding::UpperMoves => hangs / (self.span_mm - displacement_mm),
+            Riding::OnSlider => self.overhang_mm / self.span_mm,
+            Riding::OnOther { .. } => (hangs - other_mm) / self.span_mm,
+        }
     }
 }
 
@@ -97,7 +119,9 @@ pub struct Line {
     pub drop_mm2: f64,
     /// Mass that moves with the slider, without the con rod \[kg\].
     pub slider_kg: f64,
-    /// Con rod \[kg\].
+    /// Con rods side by side that share the force.
+    pub abreast: f64,
+    /// All its con rods \[kg\].
     pub con_rod_kg: f64,
     /// Share of the con rod that goes round with the crankpin, 0..1; the rest goes to and fro.
     pub con_rod_big_end: f64,
@@ -133,6 +157,8 @@ pub struct Mechanism {
     pub lead_deg: f64,
     /// Belt between both cranks; `None` where they share a shaft.
     pub belt: Option<BeltDrive>,
+    /// Seal of the shaft where the space behind the piston is closed.
+    pub shaft_seal: Option<ShaftSeal>,
     /// Inertia of all that turns: flywheel, webs, pulleys \[kg m²\].
     pub turning_kg_m2: f64,
     /// Discs that churn air.

@@ -19,14 +19,41 @@ pub fn thickness(d: &mut Decide) -> f64 {
     d.mm("regenerator.thickness", &design.regenerator.thickness_mm)
 }
 
-/// A matrix wound on a drum \[mm\] with room for a length of `room_mm`, in a clearance; `None` without a regenerator.
-pub fn wound(
-    d: &mut Decide,
-    drum_mm: f64,
-    thickness_mm: f64,
-    room_mm: f64,
-    clearance_mm: f64,
-) -> Option<Annulus> {
+/// Where a matrix is wound.
+#[derive(Clone, Copy, Debug)]
+pub struct Drum {
+    /// Diameter of the drum \[mm\].
+    pub drum_mm: f64,
+    /// Thickness on the radius \[mm\].
+    pub thickness_mm: f64,
+    /// Room for its length \[mm\].
+    pub room_mm: f64,
+    /// Its length where the design gives none \[mm\], and why.
+    pub length: (f64, &'static str, &'static str),
+    /// Clearance around it \[mm\], and the dimension that decides it.
+    pub clearance: (f64, &'static str),
+}
+
+impl Drum {
+    /// The displacer of this diameter and length in its gap \[mm\].
+    pub fn displacer(diameter_mm: f64, thickness_mm: f64, length_mm: f64, gap_mm: f64) -> Self {
+        Self {
+            drum_mm: diameter_mm,
+            thickness_mm,
+            room_mm: length_mm,
+            length: (
+                round_near(length_mm - 2.0 * END_MM, 0.1),
+                "displacer less 5 mm at either end",
+                "displacer.length",
+            ),
+            clearance: (gap_mm, "displacer.gap"),
+        }
+    }
+}
+
+/// A matrix wound on a drum; `None` without a regenerator.
+pub fn wound(d: &mut Decide, on: &Drum) -> Option<Annulus> {
+    let &Drum { drum_mm, thickness_mm, room_mm, length: usual, clearance } = on;
     let design = d.design;
     let r = &design.regenerator;
     let kind = r.kind.value;
@@ -72,20 +99,14 @@ pub fn wound(
         RegeneratorKind::Foil => 1.0 - layers as f64 * wire / thickness_mm,
         _ => WOOL_POROSITY,
     };
-    let length = d.open_mm(
-        "regenerator.length",
-        &r.length_mm,
-        ("displacer less 5 mm at either end", common),
-        &["displacer.length"],
-        round_near(room_mm - 2.0 * END_MM, 0.1),
-    );
+    let length = d.open_mm("regenerator.length", &r.length_mm, (usual.1, common), &[usual.2], usual.0);
     if length > room_mm || length <= 0.0 {
         d.refuse(
             "swept::range",
             "regenerator.length",
             format!("a regenerator of {length:.1} mm does not fit on {room_mm:.1} mm"),
             format!("up to {room_mm:.1} mm"),
-            "leave regenerator.length out, or make the displacer longer".into(),
+            "leave regenerator.length out, or make room for it".into(),
         );
     }
     let stuff = d.design.catalogue.material(&r.material.value);
@@ -98,7 +119,7 @@ pub fn wound(
         pitch_mm: pitch,
         porosity,
         layers,
-        clearance_mm,
+        clearance_mm: clearance.0,
         capacity_j_m3_k: stuff.map_or(3.9e6, |m| m.density_kg_m3 * m.heat_capacity_j_kg_k),
         material: r.material.value.clone(),
     };
@@ -108,7 +129,7 @@ pub fn wound(
         own.bypass(),
         Unit::Ratio,
         ("share of the gas that goes past it, slow flow", "friction factors of slots, mesh and felt"),
-        &["displacer.gap", "regenerator.thickness", "regenerator.wire"],
+        &[clearance.1, "regenerator.thickness", "regenerator.wire"],
     );
     Some(own)
 }

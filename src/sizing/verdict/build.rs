@@ -4,6 +4,7 @@ use super::heat_paths::HeatPaths;
 use crate::catalogue::Catalogue;
 use crate::catalogue::gases::Gas;
 use crate::sizing::engine::Engine;
+use crate::sizing::layouts::hot_walls;
 use crate::sizing::losses::joint_conduction::{Joint, in_a_row_w_k};
 use crate::sizing::losses::radiation::Hollow;
 use crate::sizing::losses::shuttle::Shuttle;
@@ -53,32 +54,37 @@ fn conducts(book: &Catalogue, name: &str, from_k: f64, to_k: f64) -> f64 {
     book.material(name).map_or(18.0, |m| m.conductivity_w_m_k(0.5 * (from_k + to_k) - 273.15))
 }
 
-/// Hot cap, from where the stroke no longer bathes it, and the joint behind it \[W/K\].
+/// Hot cap, from where hot gas no longer bathes it, and the joint behind it \[W/K\].
 fn wall_and_joint_w_k(e: &Engine, hot_k: f64, cold_k: f64) -> [f64; 2] {
     let cap = &e.hot_cap;
-    let bathed = e.displacer.stroke_mm + e.displacer.hot_clearance_mm;
-    let wall = Tube {
-        conductivity_w_m_k: conducts(&e.catalogue, &cap.material, hot_k, cold_k),
-        diameter_mm: e.displacer.bore_mm + cap.wall_mm,
-        wall_mm: cap.wall_mm,
-        length_mm: (cap.depth_mm - bathed).max(0.1 * cap.depth_mm),
-    };
+    let walls = hot_walls(e);
     let sheet = e.catalogue.gasket_sheet(&e.joints.hot_sheet).map_or("paper-oiled", |s| s.material.as_str());
     let joint = Joint {
         gasket_w_m_k: conducts(&e.catalogue, sheet, cold_k, cold_k),
-        diameters_mm: [e.displacer.bore_mm, e.cold.flange_diameter_mm],
+        diameters_mm: [walls.joint_bore_mm, e.cold.flange_diameter_mm],
         thickness_mm: e.joints.gasket_mm,
         screws: e.joints.hot.count,
         screw_w_m_k: conducts(&e.catalogue, "mild-steel", cold_k, cold_k),
         screw_mm: e.joints.hot.thread.major_mm,
         screw_length_mm: cap.flange_mm + e.joints.gasket_mm,
     };
-    [wall.conductance_w_k(), joint.conductance_w_k()]
+    [tube_w_k(e, walls.cap_mm, hot_k, cold_k), joint.conductance_w_k()]
 }
 
+/// A tube of the hot cap's metal: middle diameter, wall, length \[mm\].
+fn tube_w_k(e: &Engine, [diameter_mm, wall_mm, length_mm]: [f64; 3], hot_k: f64, cold_k: f64) -> f64 {
+    let conductivity_w_m_k = conducts(&e.catalogue, &e.hot_cap.material, hot_k, cold_k);
+    Tube { conductivity_w_m_k, diameter_mm, wall_mm, length_mm }.conductance_w_k()
+}
+
+/// The same with a liner and a standing matrix beside it.
 fn cylinder_w_k(e: &Engine, hot_k: f64, cold_k: f64) -> f64 {
     let [wall, joint] = wall_and_joint_w_k(e, hot_k, cold_k);
-    in_a_row_w_k(wall, joint)
+    let beside = hot_walls(e);
+    let matrix =
+        beside.matrix.map_or(0.0, |m| m.along_w_k(conducts(&e.catalogue, &m.material, hot_k, cold_k)));
+    let liner = beside.liner_mm.map_or(0.0, |tube| tube_w_k(e, tube, hot_k, cold_k));
+    in_a_row_w_k(wall, joint) + liner + matrix
 }
 
 /// Temperature of the hot cap's flange where it lies on its gasket \[K\]: the fall from the hot wall to the cold one is shared

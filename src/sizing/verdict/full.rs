@@ -184,6 +184,9 @@ impl NetWork for FullEngine {
             Some(Arrangement::Gamma { displacer: d, piston: p }) => {
                 (d.hot_clearance_m3 + d.cold_clearance_m3 + p.clearance_m3, d.hot_swept_m3())
             }
+            Some(Arrangement::Beta { displacer: d, .. }) => {
+                (law.as_ref().map_or(0.0, |l| l.least().moving_m3()), d.hot_swept_m3())
+            }
             _ => (0.0, 0.0),
         };
         Facts {

@@ -71,8 +71,8 @@ pub fn studs(case: &Case<'_>, b: &Block, parts: [&str; 2]) -> Vec<Check> {
     ]
 }
 
-/// Seats of bearings in bracket and con rod, and of the rod bushes.
-pub fn seats(case: &Case<'_>, frame: &str, bush: &Bush, parts: &[&str]) -> Vec<Check> {
+/// Seats of bearings in what holds the crank and in the con rod, and of the rod bushes.
+pub fn seats(case: &Case<'_>, frame: &str, bush: &Bush, holder: &str, parts: &[&str]) -> Vec<Check> {
     let e = case.engine;
     let journal = &e.drive.journal_bearing;
     let play = |name: &str, what: &str, outer: f64, metal: &str, path: &str, part: &str| {
@@ -92,7 +92,7 @@ pub fn seats(case: &Case<'_>, frame: &str, bush: &Bush, parts: &[&str]) -> Vec<C
             journal.outer_mm,
             frame,
             "drive.journal_bearing",
-            "crank-bracket",
+            holder,
         ),
         play(
             "crankpin-bearing-seat",

@@ -12,13 +12,15 @@ pub enum Shape {
     Tall,
     /// Wide and shallow, for a small one.
     Shallow,
+    /// As tall, in a liner with the regenerator in a canister around it.
+    Lined,
 }
 
 impl Shape {
     /// Length of the cold cylinder by bore \[mm\], in words and as a number.
     fn cold(self, bore: f64) -> (&'static str, f64) {
         match self {
-            Shape::Tall => ("0.6 bore, to the nearest 5 mm", round_near(0.6 * bore, 5.0)),
+            Shape::Tall | Shape::Lined => ("0.6 bore, to the nearest 5 mm", round_near(0.6 * bore, 5.0)),
             Shape::Shallow => {
                 ("0.14 bore, at least 20 mm, to the nearest mm", round_near(0.14 * bore, 1.0).max(20.0))
             }
@@ -28,7 +30,7 @@ impl Shape {
     /// Depth of the hot cap.
     fn depth(self, bore: f64) -> (&'static str, f64) {
         match self {
-            Shape::Tall => ("0.95 bore, to the nearest 5 mm", round_near(0.95 * bore, 5.0)),
+            Shape::Tall | Shape::Lined => ("0.95 bore, to the nearest 5 mm", round_near(0.95 * bore, 5.0)),
             Shape::Shallow => ("0.2 bore, to the nearest mm", round_near(0.2 * bore, 1.0)),
         }
     }
@@ -36,13 +38,16 @@ impl Shape {
     /// Thickest rod.
     fn rod(self, bore: f64) -> (&'static str, f64) {
         match self {
-            Shape::Tall => ("the largest bush size up to bore / 11, at least 5 mm", bore / 11.0),
+            Shape::Tall | Shape::Lined => {
+                ("the largest bush size up to bore / 11, at least 5 mm", bore / 11.0)
+            }
             Shape::Shallow => ("the largest bush size up to bore / 30, at least 5 mm", bore / 30.0),
         }
     }
 }
 
-/// Displacer diameter and gap \[mm\]; a bought can decides both. A regenerator of a thickness \[mm\] lies between.
+/// Displacer diameter and gap \[mm\]; a bought can decides both. A regenerator of a thickness \[mm\] lies between, or
+/// stands around the liner.
 fn gap(d: &mut Decide, bore: f64, sleeve: f64) -> (f64, f64) {
     let design = d.design;
     let s = &design.displacer;
@@ -230,7 +235,7 @@ pub fn size(d: &mut Decide, gasket: f64, shape: Shape) -> (Displacer, HotCap, f6
     let stroke = d.mm("displacer.stroke", &s.stroke_mm);
     let hot_clearance = d.mm("displacer.hot_clearance", &s.hot_clearance_mm);
     let cold_clearance = d.mm("displacer.cold_clearance", &s.cold_clearance_mm);
-    let sleeve = regenerator::thickness(d);
+    let sleeve = if shape == Shape::Lined { 0.0 } else { regenerator::thickness(d) };
     let (diameter, gap) = gap(d, bore, sleeve);
     let l = lengths(d, bore, shape, [stroke, hot_clearance, cold_clearance], gasket);
     let wall = match &s.can_wall_mm {
@@ -243,7 +248,8 @@ pub fn size(d: &mut Decide, gasket: f64, shape: Shape) -> (Displacer, HotCap, f6
     let hub = [rod + 2.0 * (set_screw.major_mm + 2.0), 2.0 * set_screw.major_mm + 6.0];
     d.rule("displacer.hub_diameter", hub[0], "rod + 2 (set screw + 2 mm)", &["displacer.rod_diameter"]);
     d.rule("displacer.hub_height", hub[1], "2 set screw + 6 mm", &["displacer.rod_diameter"]);
-    let regenerator = regenerator::wound(d, diameter, sleeve, l.length, gap);
+    let drum = regenerator::Drum::displacer(diameter, sleeve, l.length, gap);
+    let regenerator = if shape == Shape::Lined { None } else { regenerator::wound(d, &drum) };
     check_displacer(d, l.length, base + hub[1] + wall + 2.0, l.cylinder, stroke, gap);
     let displacer = Displacer {
         bore_mm: bore,
@@ -264,11 +270,11 @@ pub fn size(d: &mut Decide, gasket: f64, shape: Shape) -> (Displacer, HotCap, f6
         regenerator,
         material: s.material.value.to_string(),
     };
-    (displacer, hot_cap(d, l.depth), l.cold)
+    (displacer, hot_cap(d, bore, l.depth), l.cold)
 }
 
 /// The hot cap from the design's word and the decided depth.
-fn hot_cap(d: &mut Decide, depth: f64) -> HotCap {
+fn hot_cap(d: &mut Decide, bore: f64, depth: f64) -> HotCap {
     let design = d.design;
     let h = &design.hot_end;
     HotCap {
@@ -277,6 +283,7 @@ fn hot_cap(d: &mut Decide, depth: f64) -> HotCap {
             &h.temperature_k,
             crate::sizing::dimension::Unit::Kelvin,
         ),
+        bore_mm: bore,
         wall_mm: d.mm("hot_end.wall", &h.wall_mm),
         end_mm: d.mm("hot_end.end_thickness", &h.end_thickness_mm),
         depth_mm: depth,

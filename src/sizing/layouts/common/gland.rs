@@ -32,33 +32,39 @@ pub struct Recess {
 }
 
 /// Groove of the rod's O-ring (diameter, width \[mm\]) and its designation; where the bush alone seals, no groove.
-fn groove(d: &mut Decide, rod: f64) -> Option<([f64; 2], Option<String>)> {
+pub fn groove(d: &mut Decide, rod: f64) -> Option<([f64; 2], Option<String>)> {
     let design = d.design;
-    let application = match design.seals.gland.value {
-        GlandKind::ReciprocatingGeneral => Application::ReciprocatingGeneral,
-        GlandKind::ReciprocatingPneumatic => Application::ReciprocatingPneumatic,
-        GlandKind::CloseBush => {
-            let formula = ("rod + 0.3 mm: the bush alone seals", "common practice, no source");
-            let free = d.rule("cooler.gland_diameter", rod + 0.3, formula, &["displacer.rod_diameter"]);
-            return Some(([free, 0.0], None));
-        }
+    let Some(application) = application(d) else {
+        let formula = ("rod + 0.3 mm: the bush alone seals", "common practice, no source");
+        let free = d.rule("cooler.gland_diameter", rod + 0.3, formula, &["displacer.rod_diameter"]);
+        return Some(([free, 0.0], None));
     };
     let section = d.mm("seals.rod_ring_section", &design.seals.rod_ring_section_mm);
     let sizes = d.look_up("seals.rod_ring_section", gland(section, application))?;
-    let ring = design
-        .catalogue
-        .ring_nearest(section, 0.97 * rod)
-        .map_or_else(|_| format!("{rod} x {section}"), |r| r.designation.clone());
-    let depth = (sizes.depth_min_mm + sizes.depth_max_mm) / 2.0;
     let groove = d.rule(
         "cooler.gland_diameter",
-        rod + 2.0 * depth,
+        rod + 2.0 * sizes.depth_mm(),
         ("rod + 2 gland depth", "ISO 3601-2"),
         &["displacer.rod_diameter", "seals.rod_ring_section"],
     );
     let width =
         d.standard("cooler.gland_width", sizes.width_mm, "ISO 3601-2", "groove width of a moving seal");
-    Some(([groove, width], Some(ring)))
+    Some(([groove, width], Some(ring(d, section, rod))))
+}
+
+/// What the design wants of moving O-rings; `None` where a close bush takes the place of the rod's.
+pub fn application(d: &Decide) -> Option<Application> {
+    match d.design.seals.gland.value {
+        GlandKind::ReciprocatingGeneral => Some(Application::ReciprocatingGeneral),
+        GlandKind::ReciprocatingPneumatic => Some(Application::ReciprocatingPneumatic),
+        GlandKind::CloseBush => None,
+    }
+}
+
+/// Designation of an O-ring of a section for a rod or shaft \[mm\].
+pub fn ring(d: &Decide, section: f64, rod: f64) -> String {
+    let found = d.design.catalogue.ring_nearest(section, 0.97 * rod);
+    found.map_or_else(|_| format!("{rod} x {section}"), |r| r.designation.clone())
 }
 
 /// Rod gland: an O-ring in a recess of the plate's lower face, held by a cap, its screws around a sleeve of diameter

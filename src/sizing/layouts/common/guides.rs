@@ -4,7 +4,7 @@ use super::guide::Guide as RodGuide;
 use super::hanging::Heights;
 use crate::sizing::engine::Engine;
 use crate::sizing::losses::bush::Bush;
-use crate::sizing::mechanism::{Choices, Guide, Guides};
+use crate::sizing::mechanism::{Choices, Guide, Guides, Riding};
 
 /// Height of the small end at top dead centre \[mm\].
 pub fn small_end_mm(e: &Engine, throw_mm: f64) -> f64 {
@@ -19,7 +19,7 @@ pub fn hanging_piston(e: &Engine, heights: &Heights, plate_mm: f64, choices: &Ch
         upper: Guide::Bush(Bush { friction: choices.skirt_friction }),
         overhang_mm: bush - small_end_mm(e, e.drive.piston.throw_mm),
         span_mm: crown - 0.5 * e.piston.length_mm - bush,
-        upper_moves: true,
+        riding: Riding::UpperMoves,
     }
 }
 
@@ -32,6 +32,6 @@ pub fn guided_displacer(e: &Engine, guide: &RodGuide, plate_mm: f64, choices: &C
         upper: slides,
         overhang_mm: bush - small_end_mm(e, e.drive.displacer.throw_mm),
         span_mm: -0.5 * e.gland.bush_length_mm - bush,
-        upper_moves: false,
+        riding: Riding::Still,
     }
 }

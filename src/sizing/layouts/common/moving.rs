@@ -10,9 +10,10 @@ pub const SWINGS: [f64; 2] = [1.0, 0.5];
 pub const SLIDES: [f64; 2] = [0.4, 0.2];
 /// Clearance at the ends of a stroke \[mm\] (common practice, no source).
 pub const ENDS: [f64; 2] = [0.5, 0.2];
-/// Gap beside the displacer, and beside the piston, wanted and least \[mm\] (common practice, no source).
-const WALLS: [f64; 2] = [0.25, 0.1];
-const SKIRT: [f64; 2] = [0.005, 0.002];
+/// Gap beside the displacer, wanted and least \[mm\] (common practice, no source).
+pub const WALLS: [f64; 2] = [0.25, 0.1];
+/// Gap beside the piston \[mm\] (common practice, no source).
+pub const SKIRT: [f64; 2] = [0.005, 0.002];
 
 /// A line of slider, con rod and crank in the plane of X and Z.
 #[derive(Clone, Copy, Debug)]
@@ -65,20 +66,27 @@ impl Line {
 
     /// Con rod, both legs and the crown of the clevis.
     pub fn rods(&self, e: &Engine) -> Vec<Piece> {
-        let (d, c, far) = (&e.drive, &e.clevis, self.clevis_far(e));
+        let (c, far) = (&e.clevis, self.clevis_far(e));
         let beside = |half: f64| [self.y_mm - half, self.y_mm + half];
-        let band = Hull::band((self.crankpin(), d.eye_r_mm[0]), (self.at(far, 0.0), d.eye_r_mm[1]));
         let [wide, deep, high] = c.size_mm;
         let (foot, slot) = (far - c.pin_z_mm, 0.5 * c.slot_mm);
         let leg = self.boxed([foot, foot + high], 0.5 * wide);
         let crown = self.boxed([foot + c.slot_depth_mm, foot + high], 0.5 * wide);
         let [clevis, rod] = self.names;
         vec![
-            Piece::new(rod, beside(0.5 * d.con_rod_thickness_mm), band),
+            self.con_rod(e, rod),
             Piece::new(clevis, [self.y_mm - 0.5 * deep, self.y_mm - slot], leg.clone()),
             Piece::new(clevis, [self.y_mm + slot, self.y_mm + 0.5 * deep], leg),
             Piece::new(clevis, beside(0.5 * deep), crown),
         ]
+    }
+
+    /// Con rod alone.
+    pub fn con_rod(&self, e: &Engine, name: &'static str) -> Piece {
+        let (d, half) = (&e.drive, 0.5 * e.drive.con_rod_thickness_mm);
+        let small_end = self.at(self.clevis_far(e), 0.0);
+        let band = Hull::band((self.crankpin(), d.eye_r_mm[0]), (small_end, d.eye_r_mm[1]));
+        Piece::new(name, [self.y_mm - half, self.y_mm + half], band)
     }
 
     /// Web of the crank behind the con rod.
@@ -131,6 +139,13 @@ pub fn displacer_line(e: &Engine, angle_deg: f64) -> Line {
     }
 }
 
+/// Flat end of the hot cap.
+pub fn hot_end(e: &Engine) -> Piece {
+    let end = e.stack.cap_low_mm + e.hot_cap.depth_mm;
+    let r = 0.5 * e.hot_cap.bore_mm + e.hot_cap.wall_mm;
+    Piece::new("hot-cap", [-r, r], Hull::rectangle([-r, end], [r, end + e.hot_cap.end_mm]))
+}
+
 /// What stands about the displacer: flat end of the hot cap, and the cooler plate down to `-plate_mm`.
 pub fn around_displacer(
     e: &Engine,
@@ -138,12 +153,7 @@ pub fn around_displacer(
     [left, right]: [f64; 2],
     [front, rear]: [f64; 2],
 ) -> [Piece; 2] {
-    let end = e.stack.cap_low_mm + e.hot_cap.depth_mm;
-    let r = 0.5 * e.displacer.bore_mm + e.hot_cap.wall_mm;
-    [
-        Piece::new("hot-cap", [-r, r], Hull::rectangle([-r, end], [r, end + e.hot_cap.end_mm])),
-        Piece::new("cooler-plate", [front, rear], Hull::rectangle([left, -plate_mm], [right, 0.0])),
-    ]
+    [hot_end(e), Piece::new("cooler-plate", [front, rear], Hull::rectangle([left, -plate_mm], [right, 0.0]))]
 }
 
 /// A pair that moves past each other.

@@ -56,7 +56,7 @@ pub fn gamma_path(e: &Engine, law: &VolumeLaw, port: Vec<Exchanger>, run: Condit
             cold_k,
             dead_m3(&["power gasket step", "land above the first ring"]),
         )),
-        leaks: leaks(e),
+        leaks: leaks(e, Place::Power),
         buffer: run.buffer,
         gas: run.gas,
         speed_rpm: run.speed_rpm,
@@ -90,8 +90,8 @@ fn bush_clearance_mm(b: &Bush) -> f64 {
     0.5 * (bore - middle(b.shaft_mm, &b.shaft_fit))
 }
 
-/// Piston rings in series and the rod gland.
-fn leaks(e: &Engine) -> Vec<Leak> {
+/// Piston rings in series, from the space above the piston, and the rod gland.
+pub fn leaks(e: &Engine, above_piston: Place) -> Vec<Leak> {
     let seal = |name: &str, from, diameter_mm: f64, clearance_mm: f64, length_mm: f64| Leak {
         name: name.into(),
         from,
@@ -111,7 +111,7 @@ fn leaks(e: &Engine) -> Vec<Leak> {
     };
     let past = p.seal.leaks(&at, RING_CLEARANCE_MM).into_iter();
     let mut all: Vec<Leak> =
-        past.map(|(name, kind)| Leak { name: name.into(), from: Place::Power, kind }).collect();
+        past.map(|(name, kind)| Leak { name: name.into(), from: above_piston, kind }).collect();
     let (clearance_mm, long_mm) = if e.gland.oring.is_some() {
         (GLAND_CLEARANCE_MM, 0.25 * (e.gland.groove_mm[0] - d.rod_mm))
     } else {

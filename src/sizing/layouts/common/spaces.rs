@@ -9,6 +9,11 @@ use crate::sizing::volumes::{Arrangement, DeadVolume, Displacer, Piston, VolumeL
 /// One cubic millimetre \[m³\].
 const M3_PER_MM3: f64 = 1e-9;
 
+/// What a gasket \[mm\] leaves open around a bore \[mm\]: its opening stands back by 0.5 mm on the radius \[mm³\].
+pub fn gasket_step_mm3(bore: f64, gasket: f64) -> f64 {
+    (circle_mm2(bore + 1.0) - circle_mm2(bore)) * gasket
+}
+
 /// Dead volumes that no stroke reaches, by name; `port` \[mm³\] is the passage between the cylinders.
 fn dead(e: &Engine, port: f64) -> Vec<DeadVolume> {
     let (d, p, g) = (&e.displacer, &e.piston, e.joints.gasket_mm);
@@ -16,8 +21,7 @@ fn dead(e: &Engine, port: f64) -> Vec<DeadVolume> {
         |name: &str, mm3: f64, zone| DeadVolume { name: name.into(), volume_m3: mm3 * M3_PER_MM3, zone };
     let metal = d.regenerator.as_ref().map_or(0.0, Annulus::metal_mm3);
     let gap = (circle_mm2(d.bore_mm) - circle_mm2(d.diameter_mm)) * d.length_mm - metal;
-    // a gasket's opening stands back from the bore by 0.5 mm on the radius
-    let step = |bore: f64| (circle_mm2(bore + 1.0) - circle_mm2(bore)) * g;
+    let step = |bore: f64| gasket_step_mm3(bore, g);
     let ring_room = (circle_mm2(p.bore_mm) - circle_mm2(p.diameter_mm)) * p.top_land_mm;
     vec![
         one("displacer gap", gap, Zone::Between),

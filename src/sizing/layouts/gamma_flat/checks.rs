@@ -13,6 +13,12 @@ pub fn checks(case: &Case<'_>, own: &Flat) -> Vec<Check> {
     let mut all = vec![block_wall(case, &own.block)];
     all.extend(studs(case, &own.block, ["power-cylinder-block", "cooler-plate"]));
     all.extend(piston_ends(case, head, "cooler-plate", "back-plate"));
-    all.extend(seats(case, frame, &own.back.bush, &["back-plate", "rod-guide", "cooler-plate"]));
+    all.extend(seats(
+        case,
+        frame,
+        &own.back.bush,
+        "crank-bracket",
+        &["back-plate", "rod-guide", "cooler-plate"],
+    ));
     all
 }

@@ -30,6 +30,7 @@ pub fn mechanism(e: &Engine, own: &Flat, choices: &Choices) -> Result<Mechanism,
         displacer: upside_down(displacer_line(e, &m, displacer, far, choices)?),
         lead_deg: d.lead_deg,
         belt: None,
+        shaft_seal: None,
         turning_kg_m2: hung(e).kg_m2 + 2.0 * m.web_kg_m2,
         discs: [Disc::in_room(0.5 * e.flywheel.diameter_mm), Disc::in_room(longest + own.shaft.crank_r_mm)],
     })

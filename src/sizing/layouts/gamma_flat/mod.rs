@@ -98,7 +98,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
     let cold = displacer::cold_cylinder(&mut d, displacer.bore_mm, cold_length, screw, circle);
     let faces = [hot_cap.flange_mm, cold.flange_mm, cold.length_mm];
     let joints = joints::size(&mut d, displacer.bore_mm, circle, screw, faces, gasket);
-    let mut piston = piston::size(&mut d, displacer.rod_mm);
+    let mut piston = piston::size(&mut d, &piston::Below::Rod(displacer.rod_mm));
     let back = back_plate::size(&mut d, piston.bore_mm, piston.rod_mm);
     let plate_mm = cooler::thickness(&mut d);
     let ends = block::Ends {

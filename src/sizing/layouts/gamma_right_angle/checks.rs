@@ -12,6 +12,12 @@ pub fn checks(case: &Case<'_>, own: &RightAngle) -> Vec<Check> {
     let mut all = vec![block_wall(case, &own.block)];
     all.extend(studs(case, &own.block, ["power-cylinder-block", "back-plate"]));
     all.extend(piston_ends(case, own.places.head_x_mm, "head-plate", "back-plate"));
-    all.extend(seats(case, frame, &own.back.bush, &["back-plate", "rod-guide", "cooler-plate"]));
+    all.extend(seats(
+        case,
+        frame,
+        &own.back.bush,
+        "crank-bracket",
+        &["back-plate", "rod-guide", "cooler-plate"],
+    ));
     all
 }

@@ -7,7 +7,7 @@ use crate::sizing::losses::bush::Bush;
 use crate::sizing::losses::windage::Disc;
 use crate::sizing::mechanism::build::{displacer_line, journals, journals_with_wheel, piston_line};
 use crate::sizing::mechanism::masses::hung;
-use crate::sizing::mechanism::{Choices, Guide, Guides, Line, Mechanism, MechanismError, masses};
+use crate::sizing::mechanism::{Choices, Guide, Guides, Line, Mechanism, MechanismError, Riding, masses};
 
 /// Piston rod in the back plate's bush, the piston in its bore; distances from the crank axis along X.
 fn piston_guides(e: &Engine, own: &RightAngle, choices: &Choices) -> Guides {
@@ -18,7 +18,7 @@ fn piston_guides(e: &Engine, own: &RightAngle, choices: &Choices) -> Guides {
         upper: Guide::Bush(Bush { friction: choices.skirt_friction }),
         overhang_mm: bush - (e.drive.con_rod_mm + e.drive.piston.throw_mm),
         span_mm: crown - 0.5 * e.piston.length_mm - bush,
-        upper_moves: true,
+        riding: Riding::UpperMoves,
     }
 }
 
@@ -43,6 +43,7 @@ pub fn mechanism(e: &Engine, own: &RightAngle, choices: &Choices) -> Result<Mech
             choices,
         )?,
         lead_deg: d.lead_deg,
+        shaft_seal: None,
         belt: None,
         turning_kg_m2: hung(e).kg_m2 + m.web_kg_m2,
         discs: [

@@ -19,7 +19,7 @@ pub fn checks(case: &Case<'_>, own: &TwinCrank) -> Vec<Check> {
     all.extend(studs(case, &own.block, ["power-cylinder-block", "cooler-plate"]));
     let head = -case.engine.drive.crank_z_mm - own.cooler.thickness_mm;
     all.extend(piston_ends(case, head, "cooler-plate", "back-plate"));
-    all.extend(seats(case, frame, &own.back.bush, &["back-plate", "cooler-plate"]));
+    all.extend(seats(case, frame, &own.back.bush, "crank-bracket", &["back-plate", "cooler-plate"]));
     all.extend(belt(case, own));
     all
 }

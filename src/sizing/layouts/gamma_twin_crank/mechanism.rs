@@ -10,7 +10,7 @@ use crate::sizing::losses::bush::Bush;
 use crate::sizing::losses::windage::Disc;
 use crate::sizing::mechanism::build::{displacer_line, journals, journals_with_wheel, piston_line};
 use crate::sizing::mechanism::masses::{PULLEY, density, hung, kg};
-use crate::sizing::mechanism::{Choices, Guide, Guides, Mechanism, MechanismError, masses};
+use crate::sizing::mechanism::{Choices, Guide, Guides, Mechanism, MechanismError, Riding, masses};
 use crate::sizing::volumes::circle_mm2;
 
 /// Displacer rod in the bushes of back plate and cooler plate.
@@ -22,7 +22,7 @@ fn displacer_guides(e: &Engine, own: &TwinCrank, choices: &Choices) -> Guides {
         upper: guide,
         overhang_mm: bush - small_end_mm(e, e.drive.displacer.throw_mm),
         span_mm: -0.5 * e.gland.bush_length_mm - bush,
-        upper_moves: false,
+        riding: Riding::Still,
     }
 }
 
@@ -66,6 +66,7 @@ pub fn mechanism(e: &Engine, own: &TwinCrank, choices: &Choices) -> Result<Mecha
         )?,
         displacer: displacer_line(e, &m, displacer_guides(e, own, choices), displacer_journals, choices)?,
         lead_deg: d.lead_deg,
+        shaft_seal: None,
         belt: belt(&own.belt, choices),
         turning_kg_m2: hung(e).kg_m2 + 2.0 * (m.web_kg_m2 + pulley_kg_m2),
         discs: [Disc::in_room(0.5 * e.flywheel.diameter_mm), Disc::in_room(web_mm)],
