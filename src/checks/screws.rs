@@ -120,12 +120,13 @@ fn needs(f: &Fastening) -> ([f64; 2], &'static str, &'static str) {
 fn free_mm(f: &Fastening, seat: Point3, metals: &[(&Instance, Metal)]) -> f64 {
     let there: Vec<_> = metals.iter().filter(|(i, _)| f.among.contains(&i.name)).collect();
     let radius = 0.5 * f.thread.head_mm;
-    let strides = (1..).map(|i| f64::from(i) * STRIDE_MM).take_while(|mm| *mm <= LOOK_MM);
+    // between the strides: faces of parts lie on whole and half millimetres
+    let strides = (0..).map(|i| (f64::from(i) + 0.5) * STRIDE_MM).take_while(|mm| *mm <= LOOK_MM);
     let blocked = |mm: &f64| {
         let middle = seat + f.out * *mm;
         ring(middle, f.out, radius).any(|p| there.iter().any(|(i, metal)| metal.contains(inside(i, p))))
     };
-    strides.into_iter().find(blocked).map_or(LOOK_MM, |mm| mm - STRIDE_MM)
+    strides.into_iter().find(blocked).map_or(LOOK_MM, |mm| mm - 0.5 * STRIDE_MM)
 }
 
 /// Points around a middle, and the middle.

@@ -106,6 +106,16 @@ choice! {
 }
 
 choice! {
+    /// What seals the cold joints.
+    ColdSeal {
+        /// Gaskets of sheet, which keep heat back.
+        Gasket = "gasket",
+        /// O-rings in grooves: metal lies on metal.
+        ORing = "o-ring",
+    }
+}
+
+choice! {
     /// What seals the piston.
     PistonSeal {
         /// Split PTFE ring with a metal strip behind it.

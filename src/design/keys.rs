@@ -352,6 +352,11 @@ table! {
         "power_screw" => power_screw: Setting<String> = Kind::Choice(SCREWS), Default("M5", "holds in aluminium");
         /// Thickness of the gaskets when tightened.
         "gasket_thickness" => gasket_thickness_mm: Setting<f64> = mm(0.1, 5.0), Default("1 mm", "a common sheet, tightened");
+        /// What seals the cold joints, below the cold cylinder and at the head of the power cylinder: a gasket keeps heat back, with
+        /// O-rings metal lies on metal.
+        "cold_seal" => cold_seal: Setting<ColdSeal> = Kind::Choice(ColdSeal::NAMES), Default("gasket", "no groove to cut");
+        /// Section of those O-rings.
+        "ring_section" => ring_section_mm: Setting<f64> = mm(1.0, 4.0), Default("2.62 mm", "a common section of ISO 3601-1 for flanges");
         /// Sheet of the hot gasket.
         "hot_gasket" => hot_gasket: Setting<String> = Kind::Listed(List::Gasket, GASKETS), Default("graphite", "holds 400 °C in air");
         /// Sheet of the cold gaskets.

@@ -30,7 +30,7 @@ mod write;
 
 pub use check::{Raw, folder_safe};
 pub use choice::{
-    BeltSection, CycleChoice, DxfVersion, GlandKind, Layout, LoadKind, PistonSeal, Projection,
+    BeltSection, ColdSeal, CycleChoice, DxfVersion, GlandKind, Layout, LoadKind, PistonSeal, Projection,
     RegeneratorKind, Sheet, StepSchema, StockShape,
 };
 pub use draft::{Draft, Opening};

@@ -181,6 +181,7 @@ plain_choices!(
     BeltSection,
     CycleChoice,
     GlandKind,
+    ColdSeal,
     PistonSeal,
     RegeneratorKind,
     StockShape,

@@ -4,10 +4,11 @@
 use super::kit::{along, at, bore, fit, made, named, tapped_through};
 use super::part::Part;
 use super::pattern::Pattern;
+use super::ring_seals::note;
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, End, Feature, Place, Recipe, Tag};
 use crate::shape::{Point2, Point3};
-use crate::sizing::engine::Block;
+use crate::sizing::engine::{Block, FaceRing};
 
 /// Corner radius of the square \[mm\].
 const CORNER_MM: f64 = 4.0;
@@ -54,6 +55,20 @@ fn cylinder(b: &Block, bore_mm: f64) -> Feature {
     bore("cylinder", Point3::new(0.0, 0.0, l), along(0.0, 0.0, -1.0), chain, End::Through)
 }
 
+/// Groove for the O-ring in the face towards the gas, at height `l` \[mm\].
+fn groove(ring: &FaceRing, l: f64) -> Feature {
+    let [inner, outer] = ring.groove_mm.map(|d| d / 2.0);
+    let tag = |what: &str| Tag::new(&format!("ring-groove-{what}"));
+    let path = "joints.power_ring_groove";
+    let chain = vec![
+        named(outer, 0.0, tag("outside").limits(0.1, 0.0).origin(path)),
+        named(outer, ring.depth_mm, tag("depth").limits(0.05, -0.05).origin("joints.power_ring_depth")),
+        named(inner, ring.depth_mm, tag("inside").limits(0.0, -0.1).origin(path)),
+        at(inner, 0.0),
+    ];
+    bore("ring-groove", Point3::new(0.0, 0.0, l), along(0.0, 0.0, -1.0), chain, End::Island)
+}
+
 /// Side (sign of Y) and height \[mm\] of the lower and of the upper hose port.
 pub fn ports(b: &Block) -> [[f64; 2]; 2] {
     let edge = b.hose.major_mm / 2.0 + 3.0;
@@ -76,9 +91,13 @@ pub fn part(b: &Block, bore_mm: f64, studs: &Pattern) -> Part {
     features.extend(studs.clearance("stud-hole", 0.0, 0.0, l, l));
     features.push(port(b, "lower-hose-port", lower[0], lower[1]));
     features.push(port(b, "upper-hose-port", upper[0], upper[1]));
+    features.extend(b.ring.as_ref().map(|ring| groove(ring, l)));
     let tag = Tag::new("length").limits(0.05, -0.05).origin("block.length").ra(1.6);
     let recipe = Recipe { body: Body::Plate { outline: outline(b), thickness: l, tag }, features };
-    made("power-cylinder-block", "Power cylinder block", &b.material, recipe)
+    let part = made("power-cylinder-block", "Power cylinder block", &b.material, recipe);
+    b.ring
+        .iter()
+        .fold(part, |part, ring| part.note(&note(ring)))
         .note("Hone the bore after all drilling; end faces square to the bore within 0.02 mm.")
         .note("Water in at the lower port, out at the upper one.")
         .caution("Never heat the jacket with its ports shut: steam in a closed jacket bursts it.")

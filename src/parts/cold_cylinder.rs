@@ -3,6 +3,7 @@
 use super::joints::Patterns;
 use super::kit::{fit, made, named};
 use super::part::Part;
+use super::ring_seals::{note, turned_groove};
 use crate::shape::recipe::{Body, ProfileNode, Recipe, Tag};
 use crate::sizing::engine::Engine;
 
@@ -23,12 +24,13 @@ pub fn part(e: &Engine, joints: &Patterns) -> Part {
     let ri = e.displacer.bore_mm / 2.0;
     let (ro, rf, rt) = (ri + c.wall_mm, c.flange_diameter_mm / 2.0, c.fin_diameter_mm / 2.0);
     let (tf, l) = (c.flange_mm, c.length_mm);
-    let mut profile = vec![
-        named(ri, 0.0, Tag::new("lower-gasket-face").ra(1.6)),
+    let mut profile = vec![named(ri, 0.0, Tag::new("lower-gasket-face").ra(1.6))];
+    profile.extend(e.joints.cold_ring.iter().flat_map(turned_groove));
+    profile.extend([
         named(rf, 0.0, Tag::new("flange-diameter").origin("cold_end.flange_diameter")),
         named(rf, tf, Tag::new("lower-flange-thickness").origin("cold_end.flange_thickness")),
         named(ro, tf, Tag::new("root-diameter").origin("cold_end.wall")),
-    ];
+    ]);
     for i in 0..c.fins {
         let z = tf + c.fin_gap_mm + i as f64 * (c.fin_mm + c.fin_gap_mm);
         profile.extend(fin(i, z, c.fin_mm, ro, rt));
@@ -45,7 +47,9 @@ pub fn part(e: &Engine, joints: &Patterns) -> Part {
         features.extend(joints.cold.holes("access-hole", access, l, tf));
     }
     let recipe = Recipe { body: Body::Turned(profile), features };
-    made("cold-cylinder", "Cold cylinder", &c.material, recipe)
+    let part = made("cold-cylinder", "Cold cylinder", &c.material, recipe);
+    let ring = e.joints.cold_ring.iter();
+    ring.fold(part, |part, ring| part.note(&note(ring)))
         .note("Bore and both gasket faces in one setting.")
         .caution("The hot flange gets hot enough to burn.")
 }

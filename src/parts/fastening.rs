@@ -156,7 +156,7 @@ pub fn of_flanges(
         metal: stuff.into(),
         thread: Screw::cap(j.cold.thread),
         length_mm: j.cold.screw_mm,
-        grip_mm: e.cold.flange_mm + j.gasket_mm,
+        grip_mm: e.cold.flange_mm + j.cold_gap_mm,
         hole: Hole::Blind(depth_mm),
         seats: seats(&p.cold, 0.0, 0.0, s.cold_low_mm + e.cold.flange_mm),
         out: vertical(1.0),

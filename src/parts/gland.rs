@@ -39,7 +39,7 @@ pub fn rod_bore(e: &Engine, z: f64, t: f64) -> Feature {
 /// Depth of full thread for the screws of the cold flange in a plate `t` \[mm\] thick \[mm\].
 pub fn cold_thread_mm(e: &Engine, t: f64) -> f64 {
     let s = &e.joints.cold;
-    let engaged = s.screw_mm - e.cold.flange_mm - e.joints.gasket_mm;
+    let engaged = s.screw_mm - e.cold.flange_mm - e.joints.cold_gap_mm;
     let room = t - 2.0 - (tapped_reach(s.thread, 0.0));
     (engaged + 1.0).min(room)
 }

@@ -52,10 +52,13 @@ fn gasket(
         .as_ref()
         .map(|s| format!("Sheet for up to {:.0} °C in air.", s.service_limit_c))
         .unwrap_or_default();
-    let stuff = found.map_or(sheet, |s| s.material.as_str());
+    let stuff = found.as_ref().map_or(sheet, |s| s.material.as_str());
     made(name, title, stuff, recipe)
         .flat()
-        .note("Thickness as tightened; buy the sheet one step thicker where it yields.")
+        .note(&found.as_ref().map_or_else(
+            |_| "Thickness as tightened.".to_owned(),
+            |s| format!("Thickness as tightened: buy sheet of {} mm.", s.sheet_for_mm(thickness)),
+        ))
         .note(&limit)
 }
 

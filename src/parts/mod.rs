@@ -25,6 +25,7 @@ mod pattern;
 mod piston;
 mod pulley;
 mod regenerator;
+mod ring_seals;
 mod rings;
 mod rods;
 mod spacer;
@@ -51,6 +52,7 @@ pub fn part_set(e: &Engine, shop: &Workshop, crank_angle_deg: f64) -> PartSet {
         Arranged::GammaFlat(own) => gamma_flat::part_set(e, own, shop, crank_angle_deg),
         Arranged::BetaCoaxial(own) => beta_coaxial::part_set(e, own, shop, crank_angle_deg),
     };
+    ring_seals::in_place_of_gaskets(e, &mut set);
     set.steps = steps::kept(std::mem::take(&mut set.steps), &set);
     for part in &mut set.parts {
         let filled = part.material.filled;

@@ -158,6 +158,8 @@ pub struct Block {
     pub stud_length_mm: f64,
     /// Depth of full thread in the cooler plate \[mm\].
     pub stud_depth_mm: f64,
+    /// O-ring in its face towards the gas in the place of a gasket.
+    pub ring: Option<FaceRing>,
     /// Hose port thread.
     pub hose: &'static PortThread,
     /// Name of the material.
@@ -294,6 +296,23 @@ pub struct Belt {
     pub set_screw: &'static Thread,
 }
 
+/// O-ring in a groove of a flange's face.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FaceRing {
+    /// Designation.
+    pub designation: String,
+    /// Section \[mm\].
+    pub section_mm: f64,
+    /// Inside and outside diameter of the groove \[mm\].
+    pub groove_mm: [f64; 2],
+    /// Depth of the groove \[mm\].
+    pub depth_mm: f64,
+    /// Least and greatest squeeze, part of the section.
+    pub squeeze: [f64; 2],
+    /// Part of the groove that it fills.
+    pub fill: f64,
+}
+
 /// Joints of the hot and cold flange and what seals them.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Joints {
@@ -310,6 +329,10 @@ pub struct Joints {
     pub cold_preload_n: f64,
     /// Thickness of each gasket as built \[mm\].
     pub gasket_mm: f64,
+    /// Gap between the flanges of the cold joints \[mm\]: their gasket, or nothing with an O-ring.
+    pub cold_gap_mm: f64,
+    /// O-ring below the cold cylinder in the place of its gasket.
+    pub cold_ring: Option<FaceRing>,
     /// Sheet of the hot gasket.
     pub hot_sheet: String,
     /// Sheet of the other gaskets.

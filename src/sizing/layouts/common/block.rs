@@ -1,6 +1,7 @@
 //! Power cylinder block with water jacket.
 
-use super::joints::{design_over_pa, screw, sheet, tightened};
+use super::face_ring;
+use super::joints::{Between, design_over_pa, screw, sheet, tightened};
 use super::seat::Flange;
 use crate::catalogue::threads::port_thread;
 use crate::sizing::decide::{Decide, round_up};
@@ -12,9 +13,9 @@ const DECK_MM: f64 = 8.0;
 const LEAST_BOTTOM_MM: f64 = 1.0;
 
 /// Block length \[mm\] and the clearance that is left below the piston.
-fn length(d: &mut Decide, p: &Piston, gasket: f64) -> (f64, f64) {
+fn length(d: &mut Decide, p: &Piston, between: Between) -> (f64, f64) {
     let design = d.design;
-    let used = p.top_clearance_mm + p.stroke_mm + p.length_mm - 2.0 * gasket;
+    let used = p.top_clearance_mm + p.stroke_mm + p.length_mm - between.power_mm();
     let inputs = ["piston.top_clearance", "piston.stroke", "piston.length", "joints.gasket_thickness"];
     let length = d.open_mm(
         "block.length",
@@ -64,10 +65,10 @@ pub struct Ends {
 }
 
 /// The block between its end plates.
-pub fn size(d: &mut Decide, piston: &mut Piston, gasket: f64, ends: &Ends) -> Block {
+pub fn size(d: &mut Decide, piston: &mut Piston, between: Between, ends: &Ends) -> Block {
     let design = d.design;
     let b = &design.block;
-    let (length, bottom) = length(d, piston, gasket);
+    let (length, bottom) = length(d, piston, between);
     piston.bottom_clearance_mm = bottom;
     let wall = d.mm("block.wall", &b.wall_mm);
     let jacket = d.mm("cooler.jacket_width", &design.cooler.jacket_width_mm);
@@ -101,7 +102,7 @@ pub fn size(d: &mut Decide, piston: &mut Piston, gasket: f64, ends: &Ends) -> Bl
         d.rule("block.jacket_depth", length - DECK_MM, "block length - 8 mm deck", &["block.length"]);
     let room = if ends.blind { ends.thread_mm - stud.major_mm } else { ends.thread_mm };
     let bite = (2.0 * stud.major_mm).min(room);
-    let grip = 2.0 * gasket + length + ends.nut_mm;
+    let grip = between.power_mm() + length + ends.nut_mm;
     let above = stud.washer_thickness_mm + 0.9 * stud.major_mm + 2.0;
     let stud_length = d.rule(
         "block.stud_length",
@@ -112,7 +113,10 @@ pub fn size(d: &mut Decide, piston: &mut Piston, gasket: f64, ends: &Ends) -> Bl
     let face = Flange::square(piston.bore_mm, half, stud);
     let cold_sheet = sheet(&d.design.catalogue, &design.joints.cold_gasket.value);
     let preload = face.preload_n(cold_sheet, design_over_pa(d), stud, 4);
-    let stud_preload_n = tightened(d, "power", stud, preload, &["block.half_side", "joints.power_screw"]);
+    let inputs = ["block.half_side", "joints.power_screw"];
+    let ring = face_ring::size(d, "power", piston.bore_mm, 2.0 * half, &["piston.bore", "block.half_side"]);
+    // the jacket's gasket lies under the same studs
+    let stud_preload_n = tightened(d, "power", stud, preload, &inputs);
     let hose = d.look_up("cooler.hose_thread", port_thread(&design.cooler.hose_thread.value.to_string()));
     let hose = hose.or_else(|| port_thread("M10").ok());
     if jacket_depth < 2.0 * hose.map_or(10.0, |h| h.major_mm) {
@@ -132,6 +136,7 @@ pub fn size(d: &mut Decide, piston: &mut Piston, gasket: f64, ends: &Ends) -> Bl
         stud_mm,
         stud,
         stud_preload_n,
+        ring,
         stud_length_mm: stud_length,
         stud_depth_mm: bite,
         hose: hose.unwrap_or_else(|| unreachable!("M10 is in the catalogue")),

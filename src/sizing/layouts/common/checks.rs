@@ -6,6 +6,7 @@ use crate::sizing::clearance::fit::{bush_hold_mm, play_mm};
 use crate::sizing::dimension::Unit;
 use crate::sizing::engine::Block;
 use crate::sizing::inspect::case::Case;
+use crate::sizing::inspect::joints::ring_seal;
 use crate::sizing::inspect::metal::{LASTING, lasting_pa};
 use crate::sizing::layouts::common::seat::Flange;
 use crate::sizing::strength::bolt::preload_most_n;
@@ -40,10 +41,15 @@ pub fn studs(case: &Case<'_>, b: &Block, parts: [&str; 2]) -> Vec<Check> {
     let e = case.engine;
     let Ok(sheet) = case.book().gasket_sheet(&e.joints.cold_sheet) else { return Vec::new() };
     let face = Flange::square(e.piston.bore_mm, b.half_mm, b.stud);
+    let ring = b.ring.iter().flat_map(|ring| {
+        let all = ring_seal(case, "power-joint", ring, 4.0 * preload_most_n(b.stud), &parts);
+        // the jacket's gasket under the same studs asks for more
+        all.into_iter().filter(|check| check.name != "power-joint-load")
+    });
     let needed = face.needed_n(sheet, case.over_air_pa);
     let pressed = 4.0 * b.stud_preload_n / face.area_mm2 * 1e6;
     let most = sheet.assembly_max_mpa * 1e6;
-    vec![
+    let mut all = vec![
         Check::at_least(
             "power-joint-load",
             "what the four studs of the power cylinder hold",
@@ -68,7 +74,9 @@ pub fn studs(case: &Case<'_>, b: &Block, parts: [&str; 2]) -> Vec<Check> {
         .at("joints.power_screw")
         .of(&["power-cylinder-gasket", "jacket-gasket"])
         .hint("less torque, or a firmer sheet"),
-    ]
+    ];
+    all.extend(ring);
+    all
 }
 
 /// Seats of bearings in what holds the crank and in the con rod, and of the rod bushes.

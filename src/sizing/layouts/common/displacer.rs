@@ -1,5 +1,6 @@
 //! Displacer, its cylinder (hot cap and cold cylinder) and what follows in length.
 
+use super::joints::Between;
 use crate::catalogue::threads::{Thread, thread};
 use crate::sizing::decide::{Decide, round_near, round_up};
 use crate::sizing::engine::{ColdCylinder, Displacer, HotCap, Stack};
@@ -159,7 +160,7 @@ fn lengths(
     bore: f64,
     shape: Shape,
     [stroke, hot, cold_clear]: [f64; 3],
-    gasket: f64,
+    between: Between,
 ) -> Lengths {
     let design = d.design;
     let common = "common practice, no source";
@@ -179,7 +180,7 @@ fn lengths(
         let (formula, value) = shape.depth(bore);
         let given = &design.hot_end.depth_mm;
         let depth = d.open_mm("hot_end.depth", given, (formula, common), &["displacer.bore"], value);
-        let cylinder = cylinder(d, cold, depth, gasket);
+        let cylinder = cylinder(d, cold, depth, between);
         let length = d.rule(
             "displacer.length",
             cylinder - used,
@@ -194,7 +195,7 @@ fn lengths(
     if path != "displacer.length" {
         d.rule("displacer.length", length, "the can's length", &[path]);
     }
-    let needed = length + used - cold - 2.0 * gasket;
+    let needed = length + used - cold - between.cylinder_mm();
     let depth = match &design.hot_end.depth_mm {
         Some(given) => d.mm("hot_end.depth", given),
         None => d.rule(
@@ -213,22 +214,26 @@ fn lengths(
             "leave either hot_end.depth or displacer.length out".into(),
         );
     }
-    let cylinder = cylinder(d, cold, depth, gasket);
+    let cylinder = cylinder(d, cold, depth, between);
     Lengths { cold, depth, cylinder, length }
 }
 
 /// Inside length of the displacer's cylinder \[mm\].
-fn cylinder(d: &mut Decide, cold: f64, depth: f64, gasket: f64) -> f64 {
+fn cylinder(d: &mut Decide, cold: f64, depth: f64, between: Between) -> f64 {
     d.rule(
         "displacer.cylinder_length",
-        cold + depth + 2.0 * gasket,
-        "cold cylinder + hot cap depth + two gaskets",
+        cold + depth + between.cylinder_mm(),
+        if between.cold_mm > 0.0 {
+            "cold cylinder + hot cap depth + two gaskets"
+        } else {
+            "cold cylinder + hot cap depth + hot gasket"
+        },
         &["cold_end.cylinder_length", "hot_end.depth", "joints.gasket_thickness"],
     )
 }
 
-/// Everything about displacer and hot cap; `gasket` \[mm\] is the thickness as built.
-pub fn size(d: &mut Decide, gasket: f64, shape: Shape) -> (Displacer, HotCap, f64) {
+/// Everything about displacer and hot cap.
+pub fn size(d: &mut Decide, between: Between, shape: Shape) -> (Displacer, HotCap, f64) {
     let design = d.design;
     let s = &design.displacer;
     let bore = d.mm("displacer.bore", &s.bore_mm);
@@ -237,7 +242,7 @@ pub fn size(d: &mut Decide, gasket: f64, shape: Shape) -> (Displacer, HotCap, f6
     let cold_clearance = d.mm("displacer.cold_clearance", &s.cold_clearance_mm);
     let sleeve = if shape == Shape::Lined { 0.0 } else { regenerator::thickness(d) };
     let (diameter, gap) = gap(d, bore, sleeve);
-    let l = lengths(d, bore, shape, [stroke, hot_clearance, cold_clearance], gasket);
+    let l = lengths(d, bore, shape, [stroke, hot_clearance, cold_clearance], between);
     let wall = match &s.can_wall_mm {
         Some(can) => d.mm("displacer.can_wall", can),
         None => d.mm("displacer.shell_wall", &s.shell_wall_mm),
@@ -404,7 +409,7 @@ pub fn peak_temperature(d: &mut Decide, cap: &HotCap) {
 }
 
 /// Heights of the displacer's cylinder on its gasket \[mm\].
-pub fn stack(cold: &ColdCylinder, gasket: f64) -> Stack {
-    let cold_top = gasket + cold.length_mm;
-    Stack { cold_low_mm: gasket, cold_top_mm: cold_top, cap_low_mm: cold_top + gasket }
+pub fn stack(cold: &ColdCylinder, between: Between) -> Stack {
+    let cold_top = between.cold_mm + cold.length_mm;
+    Stack { cold_low_mm: between.cold_mm, cold_top_mm: cold_top, cap_low_mm: cold_top + between.hot_mm }
 }

@@ -3,6 +3,7 @@
 use super::cooler::CoolerPlate;
 use super::displacer::peak_temperature;
 use super::drive::displacer_rod;
+use super::joints::Between;
 use crate::sizing::decide::{Decide, round_near, round_up};
 use crate::sizing::engine::{BackPlate, Block, Clevis, Displacer, Drive, HotCap, Piston, RodGland};
 
@@ -35,13 +36,13 @@ pub fn size(
     plate: f64,
     block: &Block,
     back: &BackPlate,
-    gasket: f64,
+    between: Between,
     drive: &mut Drive,
     clevis: &Clevis,
 ) -> Heights {
-    let block_top = -plate - gasket;
+    let block_top = -plate - between.cold_mm;
     let block_low = block_top - block.length_mm;
-    let back_top = block_low - gasket;
+    let back_top = block_low - between.jacket_mm;
     let back_low = d.rule(
         "stack.back_plate_low",
         back_top - back.thickness_mm,

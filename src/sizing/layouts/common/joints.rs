@@ -1,5 +1,6 @@
 //! Flange joints of hot cap and cold cylinder: one bolt circle serves both.
 
+use super::face_ring;
 use super::seat::{self, Flange};
 use crate::catalogue::Catalogue;
 use crate::catalogue::gaskets::GasketSheet;
@@ -7,12 +8,41 @@ use crate::catalogue::threads::{Thread, thread, threads};
 use crate::sizing::decide::{Decide, round_up};
 use crate::sizing::dimension::Unit;
 use crate::sizing::engine::{BoltCircle, Joints};
-use crate::sizing::strength::bolt::{FRICTION, torque_nm};
+use crate::sizing::strength::bolt::{FRICTION, preload_most_n, torque_nm};
 
-/// Thickness of every gasket as built \[mm\].
-pub fn gasket(d: &mut Decide) -> f64 {
+/// What lies between the flanges as built \[mm\].
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Between {
+    /// Gasket under the hot cap.
+    pub hot_mm: f64,
+    /// Gasket of the cold joints; nothing with O-rings.
+    pub cold_mm: f64,
+    /// Gasket that shuts the water jacket.
+    pub jacket_mm: f64,
+}
+
+impl Between {
+    /// Both gaskets of the displacer's cylinder \[mm\].
+    pub fn cylinder_mm(&self) -> f64 {
+        self.hot_mm + self.cold_mm
+    }
+
+    /// Both gaskets of the power cylinder \[mm\].
+    pub fn power_mm(&self) -> f64 {
+        self.cold_mm + self.jacket_mm
+    }
+}
+
+/// Decides what lies between the flanges.
+pub fn between(d: &mut Decide) -> Between {
     let design = d.design;
-    d.mm("joints.gasket_thickness", &design.joints.gasket_thickness_mm)
+    let gasket = d.mm("joints.gasket_thickness", &design.joints.gasket_thickness_mm);
+    let mut cold_mm = gasket;
+    if face_ring::wanted(d) {
+        d.mm("joints.ring_section", &design.joints.ring_section_mm);
+        cold_mm = 0.0;
+    }
+    Between { hot_mm: gasket, cold_mm, jacket_mm: gasket }
 }
 
 /// Screw of the two flanges: the design's word, or the smallest of M4 to M8 that has room for as many as are needed.
@@ -108,7 +138,9 @@ fn fewest(d: &Decide, bore: f64, circle: f64, screw: &'static Thread, flange: f6
         seat::count(needed, circle, screw, &seam)
     };
     let [hot, cold] = sides(d, flange);
-    Some(one(hot)?.max(one(cold)?))
+    // an O-ring asks for far less than the hot gasket
+    let cold = if face_ring::wanted(d) { 0 } else { one(cold)? };
+    Some(one(hot)?.max(cold))
 }
 
 /// Number of screws on a circle.
@@ -169,14 +201,19 @@ pub fn size(
     circle: f64,
     screw: &'static Thread,
     [cap_flange, flange, long]: [f64; 3],
-    gasket: f64,
+    between: Between,
 ) -> Joints {
     let design = d.design;
     let count = count(d, bore, circle, screw, flange);
     let [hot_side, cold_side] = sides(d, flange);
     let inputs = ["cold_end.flange_thickness", "joints.gasket_thickness", "joints.hot_screw"];
-    let cold_mm =
-        length(d, "joints.cold_screw_length", screw, [flange + gasket, 2.0 * screw.major_mm], &inputs);
+    let cold_mm = length(
+        d,
+        "joints.cold_screw_length",
+        screw,
+        [flange + between.cold_mm, 2.0 * screw.major_mm],
+        &inputs,
+    );
     let access_mm = access(d, screw, long - 2.0 * flange, cold_mm);
     let half = 180.0 / count as f64;
     let (first, rule) = match access_mm {
@@ -185,8 +222,13 @@ pub fn size(
     };
     d.rule_in("joints.hot_first_screw", first, Unit::Degree, rule, &["joints.hot_screws"]);
     let inputs = ["hot_end.flange_thickness", "joints.gasket_thickness", "joints.hot_screw"];
-    let hot_mm =
-        length(d, "joints.hot_screw_length", screw, [cap_flange + gasket, 1.5 * screw.major_mm], &inputs);
+    let hot_mm = length(
+        d,
+        "joints.hot_screw_length",
+        screw,
+        [cap_flange + between.hot_mm, 1.5 * screw.major_mm],
+        &inputs,
+    );
     let ring = |first_deg: f64, screw_mm: f64| BoltCircle {
         thread: screw,
         diameter_mm: circle,
@@ -196,38 +238,58 @@ pub fn size(
     };
     let outer = circle + 3.0 * screw.major_mm;
     let (hot, cold) = (ring(first, hot_mm), ring(half, cold_mm));
-    let mut tighten = |name: &str, bolts: &BoltCircle, sheet: &GasketSheet| {
+    let tighten = |d: &mut Decide, name: &str, bolts: &BoltCircle, sheet: &GasketSheet| {
         let face = Flange::round(bore, outer, bolts);
         let preload = face.preload_n(sheet, design_over_pa(d), screw, count);
         tightened(d, name, screw, preload, &["joints.hot_screws", "joints.hot_circle", "joints.hot_screw"])
     };
-    let hot_preload_n = tighten("hot", &hot, hot_side.sheet);
-    let cold_preload_n = tighten("cold", &cold, cold_side.sheet);
+    let hot_preload_n = tighten(d, "hot", &hot, hot_side.sheet);
+    let cold_preload_n = if face_ring::wanted(d) {
+        on_metal(d, "cold", screw, &["joints.hot_screws", "joints.hot_screw"])
+    } else {
+        tighten(d, "cold", &cold, cold_side.sheet)
+    };
+    let to = circle - screw.clearance_medium_mm;
+    let cold_ring = face_ring::size(d, "cold", bore, to, &["displacer.bore", "joints.hot_circle"]);
     Joints {
         hot,
         cold,
         access_mm,
         hot_preload_n,
         cold_preload_n,
-        gasket_mm: gasket,
+        gasket_mm: between.hot_mm,
+        cold_gap_mm: between.cold_mm,
+        cold_ring,
         hot_sheet: design.joints.hot_gasket.value.to_string(),
         cold_sheet: design.joints.cold_gasket.value.to_string(),
     }
 }
 
-/// Records preload and torque of a joint's screws; gives the preload \[N\].
+/// Records preload and torque of screws that press a gasket; gives the preload \[N\].
 pub fn tightened(d: &mut Decide, joint: &str, screw: &Thread, preload_n: f64, inputs: &[&str]) -> f64 {
-    let path = format!("joints.{joint}_preload");
-    d.rule_in(
-        &path,
-        preload_n,
-        Unit::Newton,
-        (
-            "what seats the gasket and a fifth more, shared by the screws",
-            "ASME VIII-1 Appendix 2, from memory",
-        ),
-        inputs,
+    let rule = (
+        "what seats the gasket and a fifth more, shared by the screws",
+        "ASME VIII-1 Appendix 2, from memory",
     );
+    preloaded(d, joint, screw, preload_n, rule, inputs)
+}
+
+/// The same where metal lies on metal.
+fn on_metal(d: &mut Decide, joint: &str, screw: &Thread, inputs: &[&str]) -> f64 {
+    let rule = ("half of what the screw bears: metal lies on metal", "common practice, no source");
+    preloaded(d, joint, screw, face_ring::TIGHT * preload_most_n(screw), rule, inputs)
+}
+
+fn preloaded(
+    d: &mut Decide,
+    joint: &str,
+    screw: &Thread,
+    preload_n: f64,
+    rule: (&str, &str),
+    inputs: &[&str],
+) -> f64 {
+    let path = format!("joints.{joint}_preload");
+    d.rule_in(&path, preload_n, Unit::Newton, rule, inputs);
     let torque = torque_nm(screw, preload_n, FRICTION);
     d.rule_in(
         &format!("joints.{joint}_torque"),

@@ -8,6 +8,7 @@ pub mod checks;
 pub mod cooler;
 pub mod displacer;
 pub mod drive;
+pub mod face_ring;
 pub mod flywheel;
 pub mod gland;
 pub mod guide;

@@ -16,19 +16,18 @@ pub fn gasket_step_mm3(bore: f64, gasket: f64) -> f64 {
 
 /// Dead volumes that no stroke reaches, by name; `port` \[mm³\] is the passage between the cylinders.
 fn dead(e: &Engine, port: f64) -> Vec<DeadVolume> {
-    let (d, p, g) = (&e.displacer, &e.piston, e.joints.gasket_mm);
+    let (d, p, j) = (&e.displacer, &e.piston, &e.joints);
     let one =
         |name: &str, mm3: f64, zone| DeadVolume { name: name.into(), volume_m3: mm3 * M3_PER_MM3, zone };
     let metal = d.regenerator.as_ref().map_or(0.0, Annulus::metal_mm3);
     let gap = (circle_mm2(d.bore_mm) - circle_mm2(d.diameter_mm)) * d.length_mm - metal;
-    let step = |bore: f64| gasket_step_mm3(bore, g);
     let ring_room = (circle_mm2(p.bore_mm) - circle_mm2(p.diameter_mm)) * p.top_land_mm;
     vec![
         one("displacer gap", gap, Zone::Between),
-        one("hot gasket step", step(d.bore_mm), Zone::Between),
-        one("cold gasket step", step(d.bore_mm), Zone::Cold),
+        one("hot gasket step", gasket_step_mm3(d.bore_mm, j.gasket_mm), Zone::Between),
+        one("cold gasket step", gasket_step_mm3(d.bore_mm, j.cold_gap_mm), Zone::Cold),
         one("transfer port", port, Zone::Cold),
-        one("power gasket step", step(p.bore_mm), Zone::Cold),
+        one("power gasket step", gasket_step_mm3(p.bore_mm, j.cold_gap_mm), Zone::Cold),
         one("land above the first ring", ring_room, Zone::Cold),
     ]
 }

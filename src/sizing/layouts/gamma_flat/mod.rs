@@ -91,13 +91,13 @@ pub struct Flat {
 pub fn size(design: &Design) -> Result<Engine, Refused> {
     let mut d = Decide::new(design);
     d.found_conditions();
-    let gasket = joints::gasket(&mut d);
-    let (mut displacer, hot_cap, cold_length) = displacer::size(&mut d, gasket, Shape::Shallow);
+    let between = joints::between(&mut d);
+    let (mut displacer, hot_cap, cold_length) = displacer::size(&mut d, between, Shape::Shallow);
     let screw = joints::flange_screw(&mut d, displacer.bore_mm);
     let circle = joints::circle(&mut d, displacer.bore_mm, screw);
     let cold = displacer::cold_cylinder(&mut d, displacer.bore_mm, cold_length, screw, circle);
     let faces = [hot_cap.flange_mm, cold.flange_mm, cold.length_mm];
-    let joints = joints::size(&mut d, displacer.bore_mm, circle, screw, faces, gasket);
+    let joints = joints::size(&mut d, displacer.bore_mm, circle, screw, faces, between);
     let mut piston = piston::size(&mut d, &piston::Below::Rod(displacer.rod_mm));
     let back = back_plate::size(&mut d, piston.bore_mm, piston.rod_mm);
     let plate_mm = cooler::thickness(&mut d);
@@ -107,9 +107,9 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
         thread_mm: plate_mm,
         blind: true,
     };
-    let block = block::size(&mut d, &mut piston, gasket, &ends);
+    let block = block::size(&mut d, &mut piston, between, &ends);
     let rod = displacer.rod_mm;
-    let low = block.length_mm + 2.0 * gasket + back.thickness_mm;
+    let low = block.length_mm + between.power_mm() + back.thickness_mm;
     let below = ["block.length", "joints.gasket_thickness", "back.thickness"];
     let guide = guide::size(&mut d, rod, Some((low, &below)));
     let Some(recess) = gland::recess(&mut d, rod, guide.sleeve_mm) else { return Err(d.refused()) };
@@ -118,7 +118,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
     super::common::drive::without_belt(&mut d, "both cranks sit on one shaft");
     super::common::drive::bracket(&mut d, &mut drive);
     let gland = recess.with_bush(&mut d, rod, plate_mm);
-    let heights = hanging::size(&mut d, plate_mm, &block, &back, gasket, &mut drive, &clevis);
+    let heights = hanging::size(&mut d, plate_mm, &block, &back, between, &mut drive, &clevis);
     hanging::rods(&mut d, &drive, &clevis, plate_mm, &mut displacer, &mut piston);
     let room = frame::wheel_room(&mut d, &drive, &heights, &block);
     let flywheel = flywheel::size(&mut d, &drive, 2.0 * room, "shaft.wheel_room");
@@ -139,7 +139,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
     Ok(Engine {
         name: design.engine.name.value.clone(),
         charge_pa: design.engine.charge_pressure_pa.value,
-        stack: displacer::stack(&cold, gasket),
+        stack: displacer::stack(&cold, between),
         hot_cap,
         cold,
         displacer,

@@ -5,6 +5,7 @@ use crate::sizing::decide::{Decide, round_near, round_up};
 use crate::sizing::engine::{Block, Clevis, Displacer, Drive, Engine, Flywheel, Piston, RodGland, ShaftEnd};
 use crate::sizing::layouts::common::base::{Stand, bottom_mm};
 use crate::sizing::layouts::common::drive::{COLLAR_MM, displacer_rod, without_belt};
+use crate::sizing::layouts::common::joints::Between;
 use crate::sizing::layouts::common::shaft_end::Standing;
 
 /// Way between a clevis at its dead centre and the guide or plate behind it \[mm\]; common practice, no source.
@@ -34,8 +35,8 @@ pub struct Deep {
     pub guide: f64,
     /// Back plate.
     pub back: f64,
-    /// A gasket.
-    pub gasket: f64,
+    /// Gaskets.
+    pub between: Between,
 }
 
 /// Both rods hang on one crankpin: their strokes are the same.
@@ -92,10 +93,10 @@ pub fn places(d: &mut Decide, deep: &Deep, block: &Block, drive: &mut Drive, cle
         &["drive.con_rod_thickness"],
     );
     let back_x_mm = d.rule("stack.back_plate_x", long, "beyond throw, con rod and clevis by 2 mm", &line);
-    let block_x_mm = back_x_mm + deep.back + deep.gasket;
+    let block_x_mm = back_x_mm + deep.back + deep.between.jacket_mm;
     let head_x_mm = d.rule(
         "stack.head_plate_x",
-        block_x_mm + block.length_mm + deep.gasket,
+        block_x_mm + block.length_mm + deep.between.cold_mm,
         "beyond back plate, gasket, block and gasket",
         &["stack.back_plate_x", "back.thickness", "joints.gasket_thickness", "block.length"],
     );

@@ -122,13 +122,13 @@ pub struct RightAngle {
 pub fn size(design: &Design) -> Result<Engine, Refused> {
     let mut d = Decide::new(design);
     d.found_conditions();
-    let gasket = joints::gasket(&mut d);
-    let (mut displacer, hot_cap, cold_length) = displacer::size(&mut d, gasket, Shape::Tall);
+    let between = joints::between(&mut d);
+    let (mut displacer, hot_cap, cold_length) = displacer::size(&mut d, between, Shape::Tall);
     let screw = joints::flange_screw(&mut d, displacer.bore_mm);
     let circle = joints::circle(&mut d, displacer.bore_mm, screw);
     let cold = displacer::cold_cylinder(&mut d, displacer.bore_mm, cold_length, screw, circle);
     let faces = [hot_cap.flange_mm, cold.flange_mm, cold.length_mm];
-    let joints = joints::size(&mut d, displacer.bore_mm, circle, screw, faces, gasket);
+    let joints = joints::size(&mut d, displacer.bore_mm, circle, screw, faces, between);
     let mut piston = piston::size(&mut d, &piston::Below::Rod(displacer.rod_mm));
     frame::one_crankpin(&mut d, displacer.stroke_mm, piston.stroke_mm);
     let back = back_plate::size(&mut d, piston.bore_mm, piston.rod_mm);
@@ -140,7 +140,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
         thread_mm: back.thickness_mm,
         blind: false,
     };
-    let block = block::size(&mut d, &mut piston, gasket, &ends);
+    let block = block::size(&mut d, &mut piston, between, &ends);
     let head = HeadPlate { thickness_mm, top_mm: block.half_mm };
     let rod = displacer.rod_mm;
     let guide = guide::size(&mut d, rod, None);
@@ -151,7 +151,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
     super::common::drive::bracket(&mut d, &mut drive);
     let plate_mm = d.mm("cooler.plate_thickness", &design.cooler.plate_thickness_mm);
     let gland = recess.with_bush(&mut d, rod, plate_mm);
-    let deep = frame::Deep { plate: plate_mm, guide: guide.length_mm, back: back.thickness_mm, gasket };
+    let deep = frame::Deep { plate: plate_mm, guide: guide.length_mm, back: back.thickness_mm, between };
     let places = frame::places(&mut d, &deep, &block, &mut drive, &clevis);
     frame::rods(&mut d, &drive, &clevis, &places, &mut displacer, &mut piston);
     let room = places.back_x_mm.min(-drive.crank_z_mm - plate_mm) - frame::WHEEL_ROOM_MM;
@@ -184,7 +184,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
     Ok(Engine {
         name: design.engine.name.value.clone(),
         charge_pa: design.engine.charge_pressure_pa.value,
-        stack: displacer::stack(&cold, gasket),
+        stack: displacer::stack(&cold, between),
         hot_cap,
         cold,
         displacer,

@@ -53,13 +53,13 @@ pub struct TwinCrank {
 pub fn size(design: &Design) -> Result<Engine, Refused> {
     let mut d = Decide::new(design);
     d.found_conditions();
-    let gasket = joints::gasket(&mut d);
-    let (mut displacer, hot_cap, cold_length) = displacer::size(&mut d, gasket, Shape::Tall);
+    let between = joints::between(&mut d);
+    let (mut displacer, hot_cap, cold_length) = displacer::size(&mut d, between, Shape::Tall);
     let screw = joints::flange_screw(&mut d, displacer.bore_mm);
     let circle = joints::circle(&mut d, displacer.bore_mm, screw);
     let cold = displacer::cold_cylinder(&mut d, displacer.bore_mm, cold_length, screw, circle);
     let faces = [hot_cap.flange_mm, cold.flange_mm, cold.length_mm];
-    let joints = joints::size(&mut d, displacer.bore_mm, circle, screw, faces, gasket);
+    let joints = joints::size(&mut d, displacer.bore_mm, circle, screw, faces, between);
     let mut piston = piston::size(&mut d, &piston::Below::Rod(displacer.rod_mm));
     let back = back_plate::size(&mut d, piston.bore_mm, piston.rod_mm);
     let ends = block::Ends {
@@ -68,7 +68,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
         thread_mm: design.cooler.plate_thickness_mm.value,
         blind: true,
     };
-    let block = block::size(&mut d, &mut piston, gasket, &ends);
+    let block = block::size(&mut d, &mut piston, between, &ends);
     let rod = displacer.rod_mm;
     let Some(recess) = gland::recess(&mut d, rod, 0.0) else { return Err(d.refused()) };
     let bores = [displacer.bore_mm, piston.bore_mm];
@@ -81,7 +81,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
     let plate_mm = cooler::thickness(&mut d);
     let cooler = cooler::size(&mut d, plate_mm, bores, centres_mm);
     let gland = recess.with_bush(&mut d, rod, cooler.thickness_mm);
-    let heights = hanging::size(&mut d, plate_mm, &block, &back, gasket, &mut drive, &clevis);
+    let heights = hanging::size(&mut d, plate_mm, &block, &back, between, &mut drive, &clevis);
     hanging::rods(&mut d, &drive, &clevis, plate_mm, &mut displacer, &mut piston);
     let flywheel = flywheel::size(&mut d, &drive, 2.0 * centres_mm, "drive.crank_centres");
     let standing = envelope::standing(&drive, &heights, block.half_mm, cold.flange_diameter_mm);
@@ -106,7 +106,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
     Ok(Engine {
         name: design.engine.name.value.clone(),
         charge_pa: design.engine.charge_pressure_pa.value,
-        stack: displacer::stack(&cold, gasket),
+        stack: displacer::stack(&cold, between),
         hot_cap,
         cold,
         displacer,
