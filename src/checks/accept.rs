@@ -6,6 +6,7 @@ use crate::diagnostic::Diagnostic;
 use crate::parts::part::PartSet;
 use crate::sizing::blame::place;
 use crate::sizing::check::{Check, Sense, State};
+use crate::sizing::dimension::Unit;
 use crate::sizing::ledger::Ledger;
 
 /// Marks the checks that the design accepts.
@@ -57,10 +58,23 @@ fn error(design: &Design, ledger: &Ledger, c: &Check) -> Diagnostic {
             if c.hint.is_empty() { "change the number" } else { &c.hint },
             c.name
         ));
-    match place(design, ledger, &c.path) {
-        Some(place) => said.at(place.clone()).label(c.path.clone()),
+    if let Some(place) = place(design, ledger, &c.path) {
+        return said.at(place.clone()).label(c.path.clone());
+    }
+    // nobody gave the number: what loads the engine was given
+    let loads = LOADS.iter().find_map(|path| Some((path, design.place(path)?)));
+    match loads.filter(|_| carries(c)) {
+        Some((path, place)) => said.at(place.clone()).label(format!("{path}, with {} left out", c.path)),
         None => said,
     }
+}
+
+/// What the parts carry comes from these, the first that was given.
+const LOADS: [&str; 2] = ["engine.charge_pressure", "piston.bore"];
+
+/// Whether a check is about something that must be carried.
+fn carries(c: &Check) -> bool {
+    matches!(c.unit, Unit::Pascal | Unit::Newton | Unit::Hour | Unit::Ratio)
 }
 
 /// Writes what was accepted on the drawings of the parts concerned.

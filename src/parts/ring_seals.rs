@@ -42,6 +42,8 @@ pub fn in_place_of_gaskets(e: &Engine, set: &mut PartSet) {
         let Some(ring) = ring else { continue };
         set.parts.retain(|part| part.name != gasket);
         set.instances.retain(|instance| instance.part != gasket);
+        let there = set.steps.iter_mut().flat_map(|step| &mut step.parts);
+        there.filter(|part| *part == gasket).for_each(|part| name.clone_into(part));
         for joint in &mut set.joints {
             joint.gasket.take_if(|there| there == gasket);
         }

@@ -16,9 +16,9 @@ pub fn steps(e: &Engine, own: &TwinCrank) -> Vec<Step> {
         displacer(e),
         gland(e, ["cooler-plate", "gland-cap"]),
         piston(e),
+        bracket(e),
         studs(e, &own.block, &POWER, ["cooler plate", "back plate"]),
         cold_cylinder(e, "cooler plate"),
-        bracket(e),
         rods(e, &RODS),
         ends(e, pitch),
         hot_cap(e),
@@ -55,7 +55,7 @@ fn bracket(e: &Engine) -> Step {
     let screw = e.drive.bracket_screw;
     Step::new("Crank bracket")
         .with(&["crank-bracket", "bracket-screw"])
-        .line("Bracket under the back plate, screws finger tight; shift it until both rods stand in the middle of their clevises over the whole stroke.")
+        .line("Bracket under the back plate before the block stands on it: the block covers the heads of its screws. Ground bars of the rods' size in both guide bushes show where the con rods come: shift the bracket until the cranks stand square to them, side gaps as drawn.")
         .tighten("4 bracket screws", screw, metal_on_metal_n(screw), "crosswise, then pin it or mark it")
 }
 
