@@ -5,7 +5,7 @@ use super::kit::named;
 use super::part::{Part, PartSet};
 use crate::shape::recipe::{ProfileNode, Tag};
 use crate::sizing::engine::{Engine, FaceRing};
-use crate::sizing::layouts::block;
+use crate::sizing::layouts::{WaterSide, water_side};
 
 /// Groove in a face at height 0 of a turned part, going outwards: its four corners.
 pub fn turned_groove(ring: &FaceRing) -> [ProfileNode; 4] {
@@ -34,9 +34,13 @@ fn bought(name: &str, title: &str, ring: &FaceRing) -> Part {
 
 /// Puts the rings on the list and takes away the gaskets whose place they take.
 pub fn in_place_of_gaskets(e: &Engine, set: &mut PartSet) {
+    let power = match water_side(e) {
+        WaterSide::Block(block) => block.ring.clone(),
+        _ => None,
+    };
     let rings = [
         ("cold-cylinder-gasket", "cold-cylinder-ring", "O-ring of the cold cylinder", &e.joints.cold_ring),
-        ("power-cylinder-gasket", "power-cylinder-ring", "O-ring of the power cylinder", &block(e).ring),
+        ("power-cylinder-gasket", "power-cylinder-ring", "O-ring of the power cylinder", &power),
     ];
     for (gasket, name, title, ring) in rings {
         let Some(ring) = ring else { continue };

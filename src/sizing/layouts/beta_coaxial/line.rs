@@ -4,6 +4,7 @@ use super::meet::{Meet, crown_rise_mm};
 use super::{Cylinder, Yoke};
 use crate::catalogue::bushes::Bush;
 use crate::catalogue::threads::{Thread, thread, threads};
+use crate::design::ColdSeal;
 use crate::sizing::decide::{Decide, round_up};
 use crate::sizing::engine::{BoltCircle, Clevis, Displacer, Drive, Piston, RodGland};
 use crate::sizing::layouts::common::drive::without_belt;
@@ -40,6 +41,11 @@ pub fn unused_keys(d: &mut Decide) {
         ),
         ("cold_end.fins", design.cold_end.fins.is_some(), "water cools the cooler"),
         ("piston.rod_diameter", design.piston.rod_diameter_mm.is_some(), "the piston has no rod"),
+        (
+            "joints.cold_seal",
+            design.joints.cold_seal.value == ColdSeal::ORing,
+            "the cooler's joints have gas and water side by side, which a gasket parts",
+        ),
     ];
     for (path, _, why) in all.into_iter().filter(|(_, given, _)| *given) {
         let text = format!("{path} says nothing in the layout beta-coaxial: {why}");

@@ -242,9 +242,10 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
     let mut d = Decide::new(design);
     d.found_conditions();
     line::unused_keys(&mut d);
-    let gasket = joints::gasket(&mut d);
+    let between = joints::between(&mut d);
+    let gasket = between.hot_mm;
     let screw = cooler::screw(&mut d);
-    let (mut displacer, mut hot_cap, cold_length) = displacer::size(&mut d, gasket, displacer::Shape::Lined);
+    let (mut displacer, mut hot_cap, cold_length) = displacer::size(&mut d, between, displacer::Shape::Lined);
     let Some(head) = head::size(&mut d, &mut hot_cap, &displacer, gasket) else { return Err(d.refused()) };
     let (stroke, clearance) = piston::line(&mut d);
     let strokes = [displacer.stroke_mm, stroke];
@@ -261,7 +262,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
         circle,
         screw,
         [hot_cap.flange_mm, cold.flange_mm, cold.length_mm],
-        gasket,
+        between,
     );
     let Some((groove, oring)) = gland::groove(&mut d, rod) else { return Err(d.refused()) };
     let gland_bush = line::gland_bush(&mut d, rod);
@@ -290,7 +291,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
         name: design.engine.name.value.clone(),
         charge_pa: design.engine.charge_pressure_pa.value,
         base: None,
-        stack: displacer::stack(&cold, gasket),
+        stack: displacer::stack(&cold, between),
         hot_cap,
         cold,
         displacer,
