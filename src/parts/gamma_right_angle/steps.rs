@@ -2,8 +2,8 @@
 
 use crate::parts::part::Step;
 use crate::parts::steps::{
-    bushes, cold_cylinder, displacer, ends, first_run, gland, hot_cap, load_and_guard, metal_on_metal_n,
-    piston, rods, short, studs,
+    base, bushes, cold_cylinder, displacer, ends, first_run, gland, hot_cap, load_and_guard,
+    metal_on_metal_n, piston, rods, short, studs,
 };
 use crate::sizing::engine::Engine;
 use crate::sizing::layouts::gamma_right_angle::RightAngle;
@@ -46,6 +46,7 @@ pub fn steps(e: &Engine, own: &RightAngle) -> Vec<Step> {
         rods(e, &RODS),
         ends(e, pitch),
         hot_cap(e),
+        base(e),
         load_and_guard(e),
         first_run(e),
     ]

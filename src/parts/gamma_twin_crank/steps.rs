@@ -3,7 +3,8 @@
 use crate::parts::part::Step;
 use crate::parts::steps::metal_on_metal_n;
 use crate::parts::steps::{
-    bushes, cold_cylinder, displacer, ends, first_run, gland, hot_cap, load_and_guard, piston, rods, studs,
+    base, bushes, cold_cylinder, displacer, ends, first_run, gland, hot_cap, load_and_guard, piston, rods,
+    studs,
 };
 use crate::sizing::engine::Engine;
 use crate::sizing::layouts::gamma_twin_crank::TwinCrank;
@@ -23,6 +24,7 @@ pub fn steps(e: &Engine, own: &TwinCrank) -> Vec<Step> {
         ends(e, pitch),
         hot_cap(e),
         lead(e, own),
+        base(e),
         load_and_guard(e),
         first_run(e),
     ]

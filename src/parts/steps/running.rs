@@ -129,6 +129,7 @@ pub fn load_and_guard(e: &Engine) -> Step {
 pub fn first_run(e: &Engine) -> Step {
     let over_air_bar = (e.charge_pa - AIR_PA) / 1e5;
     let step = Step::new("Turn by hand, try for leaks, first heat")
+        .with(&["hose", "hose-clip"])
         .line("Turn ten times by hand, cold: no hard spot, no knock at either end, no ring that squeaks.")
         .line("Brush soap water on every joint with a little over-pressure in the gas; bubbles at the gland or past the rings are slow, at a joint none.")
         .line("Water on, then heat; flick the wheel when the cap is hot. Stop after ten minutes, let it cool, tighten the hot joint once more.")

@@ -17,6 +17,7 @@ pub fn metal_on_metal_n(thread: &Thread) -> f64 {
 pub fn bushes(parts: &[&str]) -> Step {
     Step::new("Bushes and bearings into their seats")
         .with(parts)
+        .with(&["retaining-compound", "thread-lock"])
         .line("Deburr and wash every part first: a chip in the gas ends in the rings.")
         .line("Press bushes in square with a stepped mandrel, the seam away from the side load; run the rod through: it must fall by its own weight.")
         .line("Ball bearings with retaining compound, pressed on the ring that is held, never through the balls.")
@@ -25,7 +26,11 @@ pub fn bushes(parts: &[&str]) -> Step {
 /// O-ring and cap of the displacer rod's gland.
 pub fn gland(e: &Engine, parts: [&str; 2]) -> Step {
     let (g, holder) = (&e.gland, parts[1].replace('-', " "));
-    let step = Step::new("Gland of the displacer rod").with(&parts).with(&["rod-ring", "gland-screw"]);
+    let step = Step::new("Gland of the displacer rod").with(&parts).with(&[
+        "rod-ring",
+        "gland-screw",
+        "silicone-grease",
+    ]);
     let step = match &g.oring {
         Some(ring) => step
             .line(&format!("O-ring {ring} into its recess, {holder} over it, screws only finger tight."))
@@ -49,6 +54,27 @@ pub fn studs(e: &Engine, block: &Block, parts: &[&str], plates: [&str; 2]) -> St
         .tighten("4 stud nuts", thread, block.stud_preload_n, "crosswise; once more after an hour, the gasket settles")
         .set("gasket, tightened", format!("{} mm", short(e.joints.gasket_mm)), "feeler at the four corners, all alike")
         .caution("Never heat the engine with the jacket shut or dry: steam bursts it.")
+}
+
+/// Base plate below the bracket, with its feet.
+pub fn base(e: &Engine) -> Step {
+    let step = Step::new("Base").with(&[
+        "base-plate",
+        "base-screw",
+        "base-foot",
+        "foot-screw",
+        "hold-down-screw",
+        "hold-down-washer",
+    ]);
+    let Some(b) = &e.base else { return step };
+    let step = step
+        .line("Feet on the plate, plate on the bracket's lower edge; the crank must turn over it without touching.")
+        .tighten("4 base screws", b.screw, metal_on_metal_n(b.screw), "crosswise");
+    match &b.foot {
+        Some(_) => step.line("Bolt the feet down through the bench from below, washers under the heads."),
+        None => step.line("Bolt the plate down on the bench."),
+    }
+    .caution("An engine that falls over while it is hot starts a fire: never run it loose.")
 }
 
 /// Cold cylinder on its plate.

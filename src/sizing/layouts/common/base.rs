@@ -7,8 +7,11 @@ use crate::sizing::engine::{Base, Foot};
 const PLAIN: &str = "common practice, no source";
 /// How far the plate reaches beyond the bracket on either side \[mm\].
 const BEYOND_MM: f64 = 25.0;
-/// Room below the flywheel and beside it \[mm\].
+/// Room below the flywheel, and beside it \[mm\].
 const ROOM_MM: f64 = 5.0;
+const BESIDE_MM: f64 = 2.5;
+/// How far the two rows of screws are shifted along the bracket \[mm\].
+const STAGGER_MM: f64 = 12.0;
 /// Diameter of a foot \[mm\].
 const FOOT_MM: f64 = 20.0;
 /// Feet and hold-down holes from the plate's edges \[mm\].
@@ -48,20 +51,20 @@ pub fn size(d: &mut Decide, stand: &Stand, stuff: &str, after: &[&str]) -> Base 
         &[],
     );
     let beyond = stand.wheel_low_mm < stand.edge_z_mm;
-    let rear = if beyond { stand.wheel_y_mm - ROOM_MM } else { stand.wheel_y_mm + 2.0 * BEYOND_MM };
+    let rear = if beyond { stand.wheel_y_mm - BESIDE_MM } else { stand.wheel_y_mm + 2.0 * BEYOND_MM };
     let low = [stand.edge_x_mm[0] - BEYOND_MM, stand.front_mm];
     let high = [stand.edge_x_mm[1] + BEYOND_MM, rear.max(stand.edge_y_mm[1])];
     d.rule("base.length", high[0] - low[0], ("25 mm beyond the bracket on either side", PLAIN), after);
     d.rule(
         "base.width",
         high[1] - low[1],
-        ("from below the cold flange to 5 mm before the flywheel", PLAIN),
+        ("from below the cold flange to 2.5 mm before the flywheel", PLAIN),
         &["cold_end.flange_diameter", "shaft.wheel_place"],
     );
     let under = stand.edge_z_mm - thickness;
     let needed = under - stand.wheel_low_mm + ROOM_MM;
     let grip = thickness - screw.counterbore_depth_mm;
-    let screw_mm = d.design.catalogue.cap_screw_at_most(screw, grip + 2.5 * screw.major_mm).unwrap_or(16.0);
+    let screw_mm = d.design.catalogue.cap_screw_at_most(screw, grip + 2.0 * screw.major_mm).unwrap_or(16.0);
     let foot = (needed > 0.0).then(|| {
         let length = d.rule(
             "base.foot_length",
@@ -76,6 +79,7 @@ pub fn size(d: &mut Decide, stand: &Stand, stuff: &str, after: &[&str]) -> Base 
     let row = (stand.edge_y_mm[1] - stand.edge_y_mm[0]) / 4.0;
     let middle = 0.5 * (stand.edge_y_mm[0] + stand.edge_y_mm[1]);
     let [a, b] = stand.screw_x_mm;
+    let shift = STAGGER_MM.min(0.5 * (b - a - STAGGER_MM)).max(0.0);
     let corners = |x: [f64; 2], y: [f64; 2]| [[x[0], y[0]], [x[1], y[0]], [x[1], y[1]], [x[0], y[1]]];
     Base {
         low_mm: low,
@@ -84,7 +88,13 @@ pub fn size(d: &mut Decide, stand: &Stand, stuff: &str, after: &[&str]) -> Base 
         thickness_mm: thickness,
         screw,
         screw_mm,
-        screws_mm: corners([a, b], [middle - row, middle + row]),
+        // the rows stand side by side, so that metal is left between the counterbores
+        screws_mm: [
+            [a, middle - row],
+            [b, middle - row],
+            [b - shift, middle + row],
+            [a + shift, middle + row],
+        ],
         thread_mm: screw_mm - grip + 1.0,
         hold_down: foot_screw,
         hold_down_mm: corners(
