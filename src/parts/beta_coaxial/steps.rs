@@ -1,139 +1,143 @@
 //! How this layout is put together.
 
+use crate::numerals;
 use crate::parts::part::Step;
 use crate::parts::steps::{
-    bushes, displacer, ends, first_run, hot_cap, load_and_guard, metal_on_metal_n, piston, short,
+    bushes, displacer, first_run, hot_cap, load_and_guard, metal_on_metal_n, piston, short,
 };
 use crate::sizing::engine::Engine;
 use crate::sizing::layouts::beta_coaxial::BetaCoaxial;
 
-/// Parts of the crankshaft.
-const SHAFT: [&str; 16] = [
+/// Parts of the crankshaft with its con rods.
+const SHAFT: [&str; 17] = [
     "crank-web-inner",
     "crank-web-outer",
     "displacer-crankpin",
     "piston-crankpin",
     "crank-journal",
     "crank-shaft",
-    "pin-spacer",
-    "pin-shim",
-    "journal-shim",
-    "web-set-screw",
-    "web-spring-pin",
     "con-rod",
     "clevis",
     "clevis-pin",
-    "yoke-pin",
+    "pin-spacer",
+    "pin-shim",
+    "web-set-screw",
+    "web-spring-pin",
     "rod-nut",
+    "crankpin-bearing",
+    "small-end-bearing",
+    "journal-shim",
 ];
 
 /// All steps, in order.
 pub fn steps(e: &Engine, own: &BetaCoaxial) -> Vec<Step> {
     vec![
-        bushes(&["rod-bush", "yoke-bush", "journal-bearing", "crankpin-bearing", "small-end-bearing"]),
+        bushes(&["rod-bush", "yoke-bush", "journal-bearing"]),
+        crankshaft(e, own),
         displacer(e),
         piston(e),
         yoke(e, own),
-        crankshaft(e),
-        case(e, own),
-        cylinder(e, own),
-        ends(e, [e.drive.displacer.rod_end.thread.pitch_mm; 2]),
-        cold_side(e),
-        hot_side(own),
+        crankcase(e, own),
+        cooler(e, own),
+        ends(e),
+        regenerator(e, own),
         hot_cap(e),
-        seal(e, own),
+        pressure(e, own),
         load_and_guard(e),
-        fittings(own),
         first_run(e),
     ]
 }
 
+/// Crankshaft, built up with its con rods on it.
+fn crankshaft(e: &Engine, own: &BetaCoaxial) -> Step {
+    let d = &e.drive;
+    Step::new("Crankshaft with its con rods")
+        .with(&SHAFT)
+        .line("Bearings into the eyes of all three rods. Displacer's pin through its rod with spacer behind and shim before the bearing, inner webs on both ends; then the piston's pins, rods and outer webs, then the journals.")
+        .line("Set it up on a plate between V-blocks before the retaining compound sets; then set screws onto dimples, drill each joint and pin it.")
+        .set("lead", format!("{} °", numerals::short(d.lead_deg, 1)), "degree disc on the shaft: the displacer's pin reaches its top this much before the piston's")
+        .set("pins of displacer and piston apart", format!("{} mm", short(own.shaft.pins_apart_mm)), "over both pins, less one diameter")
+        .set("runout of the shaft's end", "0.03 mm at most".to_owned(), "dial gauge, both journals in V-blocks")
+        .set("side play of each con rod", format!("{} mm", short(d.side_gap_mm)), "feeler between rod and web")
+}
+
+/// Yoke under the piston, the displacer's rod through both.
 fn yoke(e: &Engine, own: &BetaCoaxial) -> Step {
     let y = &own.yoke;
-    Step::new("Yoke below the piston")
-        .with(&["piston-yoke", "yoke-screw", "rod-ring"])
-        .line("O-ring into the piston's groove; the displacer's rod through piston and yoke lines both up while the screws are tightened.")
-        .tighten("4 yoke screws", y.screw, metal_on_metal_n(y.screw), "crosswise; the rod must slide by its own weight")
-        .set("play of the rod in its bushes", format!("bush {} mm", short(e.gland.bush.shaft_mm)), "no shake to be felt, no pinch")
-        .caution("No oil above the piston: oil mist in hot compressed air can burn or explode.")
+    let ring = match &e.gland.oring {
+        Some(ring) => {
+            format!("O-ring {ring} into its recess under the crown, yoke over it, screws only finger tight.")
+        }
+        None => "Yoke under the crown, screws only finger tight: the bush itself seals.".to_owned(),
+    };
+    Step::new("Yoke, and the displacer's rod through the piston")
+        .with(&["piston-yoke", "yoke-screw", "yoke-pin", "rod-ring", "silicone-grease"])
+        .line(&ring)
+        .line("Slide the displacer's rod through crown and yoke, tighten while it is turned: it centres the yoke. Lock nut and clevis on its end, pin through clevis and the middle rod, pins of the yoke through the outer rods.")
+        .tighten("4 screws of the yoke", y.screw, metal_on_metal_n(y.screw), "crosswise; the rod still falls by its own weight but for the O-ring")
+        .caution("O-ring dry or with a trace of silicone grease, no mineral oil: oil mist in hot compressed air can burn or explode.")
 }
 
-fn crankshaft(e: &Engine) -> Step {
-    let throws = [e.drive.displacer.throw_mm, e.drive.piston.throw_mm];
-    Step::new("Crankshaft and con rods")
-        .with(&SHAFT)
-        .line("Con rods with their bearings, rings and shims go on the pins while the shaft is built: displacer's rod in the middle, one of the piston's on either side.")
-        .line("Press pins into the webs over a jig, set screws in, then drill through web and pin for the spring pins when it runs true.")
-        .set("lead", format!("{} °", crate::numerals::short(e.drive.lead_deg, 1)), "by the jig: angle between the displacer's pin and the piston's")
-        .set("throw of the displacer's pin", format!("{} mm", short(throws[0])), "jig")
-        .set("throw of the piston's pins", format!("{} mm", short(throws[1])), "jig, both in one line within 0.02 mm")
-        .set("runout of both journals", "0.05 mm at most".to_owned(), "dial gauge between centres; tap the webs until it is kept")
+/// Shaft into the case, both end plates, seal, power cylinder.
+fn crankcase(e: &Engine, own: &BetaCoaxial) -> Step {
+    let (c, j) = (&own.case, &e.joints);
+    let (plate, foot, cap) = (&c.plate_screws, &own.cylinder.screws, &c.seal.screws);
+    let half = |t| metal_on_metal_n(t);
+    Step::new("Crankcase, end plates, shaft seal, power cylinder")
+        .with(&["crankcase", "front-plate", "rear-plate", "end-plate-gasket", "end-plate-screw"])
+        .with(&["seal-cap", "seal-cap-screw", "shaft-ring", "power-cylinder", "cylinder-gasket", "case-screw"])
+        .line("Shaft with rods, piston and displacer through the upper opening and the bore, gaskets and end plates from both ends; shims beside the bearings.")
+        .line(&format!("O-ring {} over the shaft into its groove, wrapped over the edge of the shaft with foil; cap on it.", c.seal.oring))
+        .line("Power cylinder down over the piston, rings pressed in from below by hand, gasket on the case.")
+        .set("end play of the crankshaft", "0.1 to 0.2 mm".to_owned(), "dial gauge on the shaft's end; shims beside the bearings")
+        .tighten(&format!("{} screws of each end plate", plate.count), plate.thread, half(plate.thread), "crosswise; once more after an hour, the gasket settles")
+        .tighten(&format!("{} screws of the power cylinder", foot.count), foot.thread, half(foot.thread), "crosswise; the piston still moves by hand")
+        .tighten(&format!("{} screws of the seal's cap", cap.count), cap.thread, half(cap.thread), "evenly")
+        .set("gasket, tightened", format!("{} mm", short(j.gasket_mm)), "feeler at four places, all alike")
 }
 
-fn case(e: &Engine, own: &BetaCoaxial) -> Step {
-    let plate = &own.case.plate_screws;
-    Step::new("Crankcase")
-        .with(&["crankcase", "front-plate", "rear-plate", "front-plate-gasket", "rear-plate-gasket", "end-plate-screw"])
-        .line("Shaft with its rods into the case, end plates on from both sides; the shaft turns by two fingers before and after tightening.")
-        .tighten(&format!("{} screws of each end plate", plate.count), plate.thread, metal_on_metal_n(plate.thread), "crosswise; once more after an hour")
-        .set("gaskets, tightened", format!("{} mm", short(e.joints.gasket_mm)), "feeler at four places")
-}
-
-fn cylinder(e: &Engine, own: &BetaCoaxial) -> Step {
-    let foot = &own.cylinder.screws;
-    Step::new("Power cylinder")
-        .with(&["power-cylinder", "power-cylinder-gasket", "case-screw"])
-        .line("Cylinder over the piston, its lower end into the case; pins through yoke and small ends from the case's opening.")
-        .tighten(&format!("{} screws of the foot", foot.count), foot.thread, metal_on_metal_n(foot.thread), "crosswise; the piston runs free from end to end")
-        .set("piston's skirt in the cylinder", format!("{} mm on the diameter", short(e.piston.bore_mm - e.piston.diameter_mm)), "bore gauge and micrometer")
-}
-
-fn cold_side(e: &Engine) -> Step {
+/// Cooler with the liner on the power cylinder.
+fn cooler(e: &Engine, own: &BetaCoaxial) -> Step {
     let cold = &e.joints.cold;
-    Step::new("Cooler")
-        .with(&["cooler", "cold-cylinder-gasket", "cooler-gasket", "cold-joint-screw", "hose-barb"])
-        .line("Blow every drilling free. Gasket, cooler on the cylinder; the displacer centred in it before the screws are tightened.")
-        .tighten(&format!("{} screws of the cold joint", cold.count), cold.thread, e.joints.cold_preload_n, "crosswise, then measure the gap again")
-        .set("gap around the displacer", format!("{} mm", short(e.displacer.gap_mm)), "feelers at four places, within 0.1 mm of each other")
-        .caution("Never heat the engine with the cooler shut or dry: steam bursts it.")
+    Step::new("Cooler and liner")
+        .with(&["cooler", "cooler-gasket", "cold-joint-screw", "liner", "hose-barb"])
+        .line(&format!("Liner into its seat in the cooler, {} mm deep, with retaining compound; run the displacer through until it has set.", short(own.head.seat_mm)))
+        .line("Gasket and cooler on the power cylinder, screws from below finger tight; shift it until the displacer runs free all round.")
+        .line("Blow through the jacket from one port to the other; fill it with water and look for drips, outside and in the bore.")
+        .set("gap around the displacer", format!("{} mm", short(e.displacer.gap_mm)), "feelers at four places, top and bottom of the stroke, within 0.1 mm of each other")
+        .tighten(&format!("{} screws of the cold joint", cold.count), cold.thread, e.joints.cold_preload_n, "crosswise; measure the gap again")
+        .caution("Never heat the engine with the jacket shut or dry: steam bursts it.")
 }
 
-fn hot_side(own: &BetaCoaxial) -> Step {
-    let r = &own.head.regenerator;
-    Step::new("Liner and regenerator")
-        .with(&["liner", "canister", "regenerator", "regenerator-strip", "regenerator-support"])
-        .line("Burn the matrix clean of oil outdoors, wind it tight on the liner, canister over it, a coarse ring at either end.")
-        .set("thickness of the matrix", format!("{} mm", short(r.thickness_mm)), "canister less liner, half of it")
-        .set("length of the matrix", format!("{} mm", short(r.length_mm)), "rule")
-        .caution("Wire ends cut: gloves. No loose wire may reach the displacer.")
+/// End clearances, by the thread of the displacer's rod.
+fn ends(e: &Engine) -> Step {
+    let (d, p) = (&e.displacer, &e.piston);
+    let turn = format!(
+        "one turn of the rod in the clevis shifts it by {} mm",
+        short(e.drive.displacer.rod_end.thread.pitch_mm)
+    );
+    Step::new("End clearances")
+        .line("Turn the displacer's rod in its clevis until both clearances are right, then lock it with its nut. Putty on the piston's crown tells how near both pass.")
+        .set("displacer to plate, lowest", format!("{} mm", short(d.cold_clearance_mm)), &format!("its base above the cooler's lower end; {turn}"))
+        .set("piston to its upper end", format!("{} mm", short(p.top_clearance_mm)), "crown to displacer where both pass; a thinner or thicker gasket under the cooler shifts nothing here, the rod's thread does")
 }
 
-fn seal(e: &Engine, own: &BetaCoaxial) -> Step {
-    let s = &own.case.seal;
-    Step::new("Seal of the shaft")
-        .with(&["seal-cap", "seal-cap-screw", "shaft-ring"])
-        .line(&format!(
-            "O-ring {} over the polished shaft with a thin sleeve over every edge, cap on.",
-            s.oring
-        ))
-        .tighten(
-            &format!("{} screws of the seal cap", s.screws.count),
-            s.screws.thread,
-            metal_on_metal_n(s.screws.thread),
-            "crosswise",
-        )
-        .set(
-            "shaft",
-            format!("{} mm", short(e.drive.journal_bearing.bore_mm)),
-            "polished along the seal, no scratch",
-        )
+/// Regenerator around the liner.
+fn regenerator(e: &Engine, own: &BetaCoaxial) -> Step {
+    let (h, r) = (&own.head, &own.head.regenerator);
+    Step::new("Regenerator")
+        .with(&["regenerator", "regenerator-strip", "regenerator-canister", "regenerator-support"])
+        .line("Ring of coarse mesh on the cooler, matrix wound tight on the liner, canister over it, second ring of coarse mesh on top.")
+        .set("canister in the hot cap", format!("{} mm on the radius", short(r.clearance_mm)), "try the cap over it before the matrix goes in: it slides and does not rattle")
+        .set("liner above the matrix", format!("{} mm", short(e.hot_cap.depth_mm - h.turn_mm - h.low_bore_mm[1])), "depth gauge: the way of the hot gas is free")
+        .caution("Loose wire ends cut fingers and lodge in the bore: gloves, and blow it out before the cap goes on.")
 }
 
-fn fittings(own: &BetaCoaxial) -> Step {
-    let bar = own.case.design_pa / 1e5;
+/// What fills the case and keeps it safe.
+fn pressure(_: &Engine, own: &BetaCoaxial) -> Step {
     Step::new("Valves and gauge")
         .with(&["filling-valve", "relief-valve", "pressure-gauge"])
-        .line("Relief valve first: nothing is filled without it. Threads with sealant, outlets pointing away from people.")
-        .set("relief valve opens at", format!("{bar:.1} bar gauge at the most"), "tried on its own with a hand pump before it is fitted")
-        .caution("Under pressure this may be pressure equipment in law: local codes and licensed practice decide before it is filled. Stand clear; let the pressure off before any screw is touched.")
+        .line("Relief valve and gauge on one side of the case, filling valve on the other, with thread sealant.")
+        .set("relief valve", format!("{:.1} bar over the air's at the most", own.case.design_pa / 1e5), "on a bench with a gauge, before it goes in")
+        .caution("Filled, this engine holds pressure and may be pressure equipment in law: have it checked under your local code, by licensed practice, before it is filled. Never open a joint under pressure.")
 }

@@ -12,13 +12,14 @@ const AIR_PA: f64 = 101_325.0;
 pub fn displacer(e: &Engine) -> Step {
     let d = &e.displacer;
     let step = Step::new("Displacer")
-        .with(&["displacer-shell", "displacer-can", "displacer-base", "displacer-rod", "hub-set-screw", "regenerator", "regenerator-strip"])
+        .with(&["displacer-shell", "displacer-can", "displacer-base", "displacer-rod", "hub-set-screw"])
         .line("Rod into the base until it is flush with the hub; set screw on the flat of the rod with thread lock.")
         .line("Shell over the base with retaining compound; chuck the rod and true the shell before it sets.")
         .set("length over all", format!("{} mm", short(d.length_mm)), "base's cold face to the top")
         .set("runout of the shell", format!("{} mm at most", short((0.25 * d.gap_mm).max(0.05))), "dial gauge near the top, rod turned in its bush");
     match d.regenerator {
         Some(_) => step
+            .with(&["regenerator", "regenerator-strip"])
             .line("Wind the regenerator on last, tie it, and try it in the cold cylinder: nothing may rub."),
         None => step,
     }
@@ -27,17 +28,22 @@ pub fn displacer(e: &Engine) -> Step {
 /// Piston, rod and rings.
 pub fn piston(e: &Engine) -> Step {
     let (p, s) = (&e.piston, &e.piston.seal);
-    let step = Step::new("Piston")
-        .with(&[
-            "piston",
-            "piston-rod",
-            "piston-ring",
-            "piston-ring-free",
-            "piston-ring-segment",
-            "piston-o-ring",
-            "ring-expander",
-        ])
-        .line("Rod into the boss with thread lock, against the shoulder; it must run true with the skirt.");
+    let step = Step::new("Piston").with(&[
+        "piston",
+        "piston-rod",
+        "piston-ring",
+        "piston-ring-free",
+        "piston-ring-segment",
+        "piston-o-ring",
+        "ring-expander",
+    ]);
+    let step = if p.boss_mm[1] > 0.0 {
+        step.line(
+            "Rod into the boss with thread lock, against the shoulder; it must run true with the skirt.",
+        )
+    } else {
+        step
+    };
     let gap = |step: Step| {
         step.set("ring gap, cold", format!("{} mm", short(s.gap_mm)), "push the bare ring square into the bore with the piston, feeler in the gap; file the end if it is less")
     };
