@@ -14,6 +14,8 @@ const SEAT_WALL_MM: f64 = 1.2;
 const HOLE_PITCH: f64 = 1.6;
 /// Widening of the bore where the piston's crown rises into it, on the radius \[mm\]; common practice, no source.
 const BELT_MM: f64 = 1.5;
+/// Metal between the gas holes and that widening \[mm\]; common practice, no source.
+const BELT_WALL_MM: f64 = 1.0;
 /// Gasket between gas and water \[mm\], and metal between jacket and screws \[mm\]; common practice, no source.
 const LAND_MM: f64 = 3.0;
 /// Metal between jacket and hot cap \[mm\]; common practice, no source.
@@ -48,9 +50,13 @@ fn holes(d: &mut Decide, head: &Head) -> (usize, f64, f64) {
     );
     let circle = d.rule(
         "cooler.hole_circle",
-        head.liner_mm + (2.0 * SEAT_WALL_MM + hole).max(matrix),
-        ("below the middle of the regenerator, 1.2 mm of metal to the liner's seat", COMMON),
-        &["liner.diameter", "regenerator.thickness", "cooler.hole_diameter"],
+        (head.liner_mm + (2.0 * SEAT_WALL_MM + hole).max(matrix))
+            .max(d.design.displacer.bore_mm.value + 2.0 * (BELT_MM + BELT_WALL_MM) + hole),
+        (
+            "below the middle of the regenerator, 1.2 mm of metal to the liner's seat, 1 mm to the widened bore",
+            COMMON,
+        ),
+        &["liner.diameter", "regenerator.thickness", "cooler.hole_diameter", "displacer.bore"],
     );
     let fit = (PI * circle / (HOLE_PITCH * hole)).floor();
     let count = d.open_count(

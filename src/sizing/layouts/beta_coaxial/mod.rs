@@ -261,7 +261,8 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
         head.low_bore_mm[0],
         circle,
         screw,
-        [hot_cap.flange_mm, cold.flange_mm, cold.length_mm],
+        // the screws of the cold joint come from below: nothing stands in their way
+        [hot_cap.flange_mm, cold.flange_mm, f64::INFINITY],
         between,
     );
     let Some((groove, oring)) = gland::groove(&mut d, rod) else { return Err(d.refused()) };
