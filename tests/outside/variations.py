@@ -127,7 +127,14 @@ def remedies(diagnostic, sets, base):
 
 
 def is_true(design, command, sets, base, complaint, diagnostic, *more):
-    """Doing what the diagnostic says removes it, so what it named was the reason."""
+    """Doing what the diagnostic says removes it, so what it named was the reason.
+
+    A builder's check tells its figure and its bound: the figure must lie on the wrong side of it."""
+    if complaint[0] == "swept::check":
+        told = re.search(r": (-?[\d.e+]+)( \S+)?, at (least|most) (-?[\d.e+]+)", diagnostic["message"])
+        assert told, diagnostic["message"]
+        value, bound = float(told[1]), float(told[4])
+        return value < bound if told[3] == "least" else value > bound
     return any(
         complaint not in complaints(design, command, changed, *more) for changed in remedies(diagnostic, sets, base)
     )
