@@ -8,7 +8,7 @@ use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, End, Feature, Kind, Place, Recipe, Tag};
 use crate::shape::{Point2, Point3};
 use crate::sizing::engine::{Crank, Engine};
-use crate::sizing::layouts::common::drive::COLLAR_MM;
+use crate::sizing::layouts::common::drive::{COLLAR_MM, SHOULDER_MM};
 
 /// Collar of a journal over its diameter \[mm\].
 pub const COLLAR_WIDER_MM: f64 = 3.0;
@@ -177,7 +177,7 @@ pub fn pin_thread(e: &Engine, throw: f64, web: f64, rods: usize) -> Feature {
 /// Two bearing seats with a shoulder between them, bored from both faces.
 pub fn bearing_bore(e: &Engine, x: f64) -> Feature {
     let (b, t) = (&e.drive.journal_bearing, e.drive.bracket_mm);
-    let (r, free) = (b.outer_mm / 2.0, b.outer_mm / 2.0 - 1.5);
+    let (r, free) = (b.outer_mm / 2.0, b.outer_mm / 2.0 - SHOULDER_MM);
     let seat = |name: &str| fit(name, b.outer_mm, "H7").ra(1.6).origin("drive.journal_bearing");
     let chain = vec![
         named(r, 0.0, seat("front-bearing-seat")),

@@ -10,6 +10,15 @@ use crate::sizing::engine::{Clevis, Crank, Displacer, Drive, RodEnd};
 /// Height of the collar between web and journal bearing \[mm\]; common practice, no source.
 pub const COLLAR_MM: f64 = 1.0;
 
+/// Shoulder of the bracket between the seats of both journal bearings, on the radius \[mm\]; common practice, no source.
+pub const SHOULDER_MM: f64 = 1.5;
+
+/// Gap between shaft and bracket in the bore between both journal bearings \[mm\].
+pub fn shaft_in_bracket_mm(drive: &Drive) -> f64 {
+    let b = &drive.journal_bearing;
+    0.5 * (b.outer_mm - b.bore_mm) - SHOULDER_MM
+}
+
 /// From the middle of a con rod to the far face of its web \[mm\].
 pub fn web_back_mm(drive: &Drive) -> f64 {
     drive.con_rod_thickness_mm / 2.0 + drive.side_gap_mm + drive.web_mm

@@ -3,6 +3,7 @@
 use crate::sizing::clearance::hull::Hull;
 use crate::sizing::clearance::piece::{Pair, Piece};
 use crate::sizing::engine::Engine;
+use crate::sizing::layouts::common::drive::shaft_in_bracket_mm;
 
 /// Clearance of what swings past, wanted and least \[mm\] (common practice, no source).
 pub const SWINGS: [f64; 2] = [1.0, 0.5];
@@ -159,6 +160,12 @@ pub fn around_displacer(
 /// A pair that moves past each other.
 pub fn pair(a: &'static str, b: &'static str, wanted_mm: [f64; 2], path: &'static str) -> Pair {
     Pair { parts: [a, b], beside_mm: None, wanted_mm, path }
+}
+
+/// A crank before the bracket that carries it: its web, and its shaft in the bore between both bearings.
+pub fn in_bracket(e: &Engine, crank: &'static str) -> Pair {
+    let beside_mm = Some(shaft_in_bracket_mm(&e.drive));
+    Pair { beside_mm, ..pair(crank, "crank-bracket", SLIDES, "drive.crankpin_bearing") }
 }
 
 /// Pairs that every layout has: displacer in its cylinder, piston in its block.

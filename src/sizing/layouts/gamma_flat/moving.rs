@@ -5,7 +5,7 @@ use crate::sizing::clearance::hull::Hull;
 use crate::sizing::clearance::piece::{Pair, Piece};
 use crate::sizing::engine::{Arranged, Engine};
 use crate::sizing::layouts::common::moving::{
-    Line, SLIDES, SWINGS, around_displacer, common_pairs, displacer_line, line_pairs, pair,
+    Line, SLIDES, SWINGS, around_displacer, common_pairs, displacer_line, in_bracket, line_pairs, pair,
 };
 use crate::sizing::layouts::common::warm::Warm;
 
@@ -92,7 +92,7 @@ pub fn pairs(e: &Engine) -> Vec<Pair> {
     all.extend([
         pair("displacer-clevis", "rod-guide", SWINGS, "drive.con_rod_length"),
         pair("displacer-crank", "rod-guide", SWINGS, "drive.con_rod_length"),
-        pair("displacer-crank", "crank-bracket", SLIDES, "drive.crankpin_bearing"),
+        in_bracket(e, "displacer-crank"),
         pair("piston-clevis", "piston-con-rod", SLIDES, "clevis.slot"),
         pair("piston-clevis", "piston-crank", SWINGS, "drive.con_rod_length"),
         pair("piston-con-rod", "piston-crank", SLIDES, "drive.con_rod_thickness"),

@@ -5,7 +5,7 @@ use crate::sizing::clearance::hull::Hull;
 use crate::sizing::clearance::piece::{Pair, Piece};
 use crate::sizing::engine::{Arranged, Engine};
 use crate::sizing::layouts::common::moving::{
-    Line, SLIDES, SWINGS, around_displacer, common_pairs, displacer_line, line_pairs, pair,
+    Line, SLIDES, SWINGS, around_displacer, common_pairs, displacer_line, in_bracket, line_pairs, pair,
 };
 use crate::sizing::layouts::common::warm::Warm;
 
@@ -103,7 +103,7 @@ pub fn pairs(e: &Engine) -> Vec<Pair> {
         pair("displacer-con-rod", "back-plate", SWINGS, "drive.con_rod_length"),
         pair("displacer-clevis", "back-plate", SWINGS, "drive.con_rod_length"),
         pair("crank", "back-plate", SWINGS, "drive.con_rod_length"),
-        pair("crank", "crank-bracket", SLIDES, "drive.crankpin_bearing"),
+        in_bracket(e, "crank"),
     ]);
     all
 }
