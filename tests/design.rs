@@ -244,8 +244,8 @@ fn every_name_that_can_be_chosen_is_in_the_catalogue() {
                 "hose_thread" => drop(threads::port_thread(name).unwrap()),
                 "fuel" => drop(swept::catalogue::fuels::fuel(name).unwrap()),
                 "belt_section" => drop(swept::catalogue::belts::belt_section(name).unwrap()),
-                "layout" | "kind" | "cycle" | "gland" | "seal" | "step_schema" | "dxf_version" | "sheet"
-                | "projection" | "shape" => {}
+                "layout" | "kind" | "cycle" | "gland" | "seal" | "cold_seal" | "step_schema"
+                | "dxf_version" | "sheet" | "projection" | "shape" => {}
                 other => panic!("{table}.{other} is not compared with the catalogue"),
             }
         }

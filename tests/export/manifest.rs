@@ -172,12 +172,16 @@ fn numbers_that_are_none_are_refused_with_their_place() {
 fn bought_parts_stand_in_the_list_by_their_designation() {
     let table = String::from_utf8(tables::parts(&sample()).expect("a table")).expect("text");
     let lines: Vec<&str> = table.lines().collect();
-    assert_eq!(lines[0], "name,title,quantity,make_or_buy,designation,material,mass_g,stock_mm,files");
-    assert!(
-        lines[1]
-            .starts_with("ring-six-holes,ring six holes,1,make,,Graphite sheet,1.7,round 63 x 4.5,outlines/")
+    assert_eq!(
+        lines[0],
+        "name,title,quantity,make_or_buy,fastener,designation,material,mass_g,stock_mm,files"
     );
-    assert_eq!(lines[2], "power-screw,\"Cap screw, \"\"long\"\"\",6,buy,ISO 4762 - M5x16,Steel 8.8,,,");
+    assert!(
+        lines[1].starts_with(
+            "ring-six-holes,ring six holes,1,make,,,Graphite sheet,1.7,round 63 x 4.5,outlines/"
+        )
+    );
+    assert_eq!(lines[2], "power-screw,\"Cap screw, \"\"long\"\"\",6,buy,,ISO 4762 - M5x16,Steel 8.8,,,");
     assert_eq!(sample().parts[1].make_or_buy, MakeOrBuy::Buy);
 }
 
