@@ -28,7 +28,7 @@ const SHEET_MM: [f64; 2] = [2.0, 1.0];
 /// The thinnest wall of a part.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Wall {
-    /// Thickness \[mm\], [`LOOK_MM`] where no wall is thinner.
+    /// Thickness \[mm\], the greatest looked at where no wall is thinner.
     pub mm: f64,
     /// Name of the hole.
     pub hole: String,
