@@ -6,7 +6,7 @@
 use crate::checks;
 use crate::design::{Design, DxfVersion, Projection, Sheet, StepSchema};
 use crate::diagnostic::Diagnostic;
-use crate::drawing::{self, Paper, Projection as Method, SheetOptions, lettering};
+use crate::drawing::{self, Assembly, DrawingError, Paper, Projection as Method, SheetOptions, lettering};
 use crate::export::cutfile::{Compensation, CutOptions, cut_file};
 use crate::export::decided::decided;
 use crate::export::folder::{Files, list_of};
@@ -78,7 +78,9 @@ pub fn build(design: &Design, title_block: Option<&str>) -> Result<Built, Vec<Di
     checks::accept::note(&sized.answer.checks, &mut set);
     let mut job =
         Job { design, sized: &sized, set: &set, step: step_options(design), title_block, sheets: 0 };
-    job.sheets = made_count(&set.parts) + job.assembly()?.len();
+    let order = job.laid_out()?;
+    let made = made_count(&set.parts);
+    job.sheets = made + order.count();
     let worked: Vec<Result<Worked, Vec<Diagnostic>>> =
         set.parts.par_iter().enumerate().map(|(i, part)| job.work(part, i)).collect();
     let worked = all(worked)?;
@@ -92,7 +94,7 @@ pub fn build(design: &Design, title_block: Option<&str>) -> Result<Built, Vec<Di
         worked.iter().filter_map(|w| Some((w.part, &w.solid.as_ref()?.0))).collect();
     let assembly = assembly_step(&sized.engine.name, &solids, &set.instances, &job.step);
     files.insert("step/assembly.step".into(), assembly.into_bytes());
-    files.extend(job.assembly()?);
+    files.extend(job.assembly(order, made + 1)?);
     let manifest = list(&mut files, &sized, &set, &worked, design)?;
     let mut warnings = sized.warnings.clone();
     warnings.extend(checks::all(design, &sized.engine, &set));
@@ -179,15 +181,14 @@ impl Job<'_> {
         Ok(sheet.into_bytes())
     }
 
-    /// Sheets of the order of assembly; they follow those of the parts.
-    fn assembly(&self) -> Result<Vec<(String, Vec<u8>)>, Vec<Diagnostic>> {
-        let options = self.sheet_options(None, made_count(&self.set.parts) + 1);
-        let sheets = drawing::assembly(&self.set.steps, &options).map_err(|e| {
-            vec![Diagnostic::error(
-                "swept::drawing",
-                format!("the order of assembly cannot be laid out: {e}"),
-            )]
-        })?;
+    /// The order of assembly, laid out on sheets.
+    fn laid_out(&self) -> Result<Assembly, Vec<Diagnostic>> {
+        Assembly::of(&self.set.steps, &self.sheet_options(None, 1)).map_err(not_laid_out)
+    }
+
+    /// Its sheets, which follow those of the parts.
+    fn assembly(&self, order: Assembly, first: usize) -> Result<Vec<(String, Vec<u8>)>, Vec<Diagnostic>> {
+        let sheets = order.sheets(&self.sheet_options(None, first)).map_err(not_laid_out)?;
         let name = |i: usize| format!("drawings/assembly-{}.svg", i + 1);
         Ok(sheets.into_iter().enumerate().map(|(i, sheet)| (name(i), sheet.into_bytes())).collect())
     }
@@ -237,6 +238,11 @@ impl Job<'_> {
         let path = crate::parts::blame_path(&part.name, feature)?;
         place(self.design, &self.sized.engine.ledger, path)
     }
+}
+
+/// Steps that no sheet holds.
+fn not_laid_out(error: DrawingError) -> Vec<Diagnostic> {
+    vec![Diagnostic::error("swept::drawing", format!("the order of assembly cannot be laid out: {error}"))]
 }
 
 /// All results, or all errors.

@@ -1,7 +1,8 @@
 //! Random design files, from text to the full model's answer, with fixed seeds.
 
-use rand_pcg::Pcg64;
-use rand_pcg::rand_core::{Rng, SeedableRng};
+mod draw;
+
+use draw::Draw;
 use rayon::prelude::*;
 use std::sync::atomic::{AtomicUsize, Ordering::Relaxed};
 use swept::design::{Design, read};
@@ -16,28 +17,6 @@ const DESIGNS: u64 = 5000;
 const EACH: u64 = 1000;
 /// Share of the heat that the hot space handles below which a change of work is none: what a steady turn is sure to.
 const NOISE: f64 = 1e-4;
-
-/// Numbers drawn for one design.
-struct Draw(Pcg64);
-
-impl Draw {
-    fn unit(&mut self) -> f64 {
-        (self.0.next_u64() >> 11) as f64 / (1_u64 << 53) as f64
-    }
-
-    fn even(&mut self, low: f64, high: f64) -> f64 {
-        low + (high - low) * self.unit()
-    }
-
-    /// Even in the logarithm.
-    fn between(&mut self, low: f64, high: f64) -> f64 {
-        low * (high / low).powf(self.unit())
-    }
-
-    fn one_of<'a>(&mut self, all: &[&'a str]) -> &'a str {
-        all[(self.unit() * all.len() as f64) as usize]
-    }
-}
 
 /// Keys of one random engine: whatever sizes its file may give that have to do with gas, heat and drive. The proportions
 /// are wide of what anybody would build, yet such that sizing finds room for the parts of most.
@@ -99,7 +78,7 @@ const BASE: &str = "[engine]\nname = \"drawn\"\n";
 
 /// A random design that sizing accepts, and how many it refused before it, each with a reason.
 fn valid(seed: u64) -> (Design, usize) {
-    let mut draw = Draw(Pcg64::seed_from_u64(seed));
+    let mut draw = Draw::of(seed);
     let mut refused = 0;
     loop {
         let sets = keys(&mut draw);
@@ -137,7 +116,7 @@ impl Drawn {
     fn of(seed: u64) -> Self {
         let (design, _) = valid(seed);
         let net = full_engine(&design, &size(&design).unwrap().engine);
-        let draw = Draw(Pcg64::seed_from_u64(!seed));
+        let draw = Draw::of(!seed);
         Self { net, rpm: design.targets.speed_rpm.value, draw }
     }
 

@@ -1,7 +1,8 @@
 //! Random variations of the samples, a layout each: every one is built whole or refused with a reason, a bound and a hint.
 
-use rand_pcg::Pcg64;
-use rand_pcg::rand_core::{Rng, SeedableRng};
+mod draw;
+
+use draw::Draw;
 use rayon::prelude::*;
 use swept::design::read;
 use swept::diagnostic::Diagnostic;
@@ -9,23 +10,6 @@ use swept::pipeline::build;
 
 /// Variations of each sample.
 const EACH: u64 = 40;
-
-/// Numbers drawn for one design.
-struct Draw(Pcg64);
-
-impl Draw {
-    fn unit(&mut self) -> f64 {
-        (self.0.next_u64() >> 11) as f64 / (1_u64 << 53) as f64
-    }
-
-    fn even(&mut self, low: f64, high: f64) -> f64 {
-        low + (high - low) * self.unit()
-    }
-
-    fn one_of<'a>(&mut self, all: &[&'a str]) -> &'a str {
-        all[(self.unit() * all.len() as f64) as usize]
-    }
-}
 
 /// A sample and how wide it is drawn: bores and strokes of displacer and piston \[mm\].
 struct Sample {
@@ -104,7 +88,7 @@ fn built(sample: &Sample) -> usize {
     let path = format!("{}/sample-designs/{}.toml", env!("CARGO_MANIFEST_DIR"), sample.name);
     let text = std::fs::read(path).unwrap();
     let one = |seed: u64| {
-        let sets = keys(sample, &mut Draw(Pcg64::seed_from_u64(seed)));
+        let sets = keys(sample, &mut Draw::of(seed));
         let (design, _) = read(sample.name, &text, &sets).expect("every value is within its range");
         match build(&design, None) {
             Ok(built) => {

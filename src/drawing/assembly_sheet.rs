@@ -23,33 +23,53 @@ const BESIDE: f64 = 1.5;
 const WHAT: f64 = 52.0;
 const VALUE: f64 = 38.0;
 
-/// The sheets of an engine's assembly, in order, as SVG; `options.sheet` is the number of the first.
-///
-/// # Errors
-/// [`DrawingError`]: a step that no sheet holds, a character without a glyph, a template that cannot be read.
-pub fn assembly(steps: &[Step], options: &SheetOptions) -> Result<Vec<String>, DrawingError> {
-    let space = paper::space(Paper::A4);
-    let title = fill(&SUBJECT, options, "-", Paper::A4.name())?;
-    let room = space.height() - title.height - 2.0 * AIR;
-    let width = space.width() - 2.0 * SIDE;
-    let mut sheets: Vec<Vec<Board>> = vec![Vec::new()];
-    let mut used = 0.0;
-    for (i, step) in steps.iter().enumerate() {
-        let block = step_block(i + 1, step, width)?;
-        let tall = block.bounds().height() + AIR;
-        if tall > room {
-            return Err(DrawingError::DoesNotFit { part: step.title.clone() });
+/// The order of assembly, laid out: sheets with their blocks.
+#[derive(Clone, Debug)]
+pub struct Assembly(Vec<Vec<Board>>);
+
+impl Assembly {
+    /// Lays the steps out.
+    ///
+    /// # Errors
+    /// [`DrawingError`]: a step that no sheet holds, a template that cannot be read.
+    pub fn of(steps: &[Step], options: &SheetOptions) -> Result<Self, DrawingError> {
+        let space = paper::space(Paper::A4);
+        let title = fill(&SUBJECT, options, "-", Paper::A4.name())?;
+        let room = space.height() - title.height - 2.0 * AIR;
+        let width = space.width() - 2.0 * SIDE;
+        let mut sheets: Vec<Vec<Board>> = vec![Vec::new()];
+        let mut used = 0.0;
+        for (i, step) in steps.iter().enumerate() {
+            let block = step_block(i + 1, step, width)?;
+            let tall = block.bounds().height() + AIR;
+            if tall > room {
+                return Err(DrawingError::DoesNotFit { part: step.title.clone() });
+            }
+            if used + tall > room {
+                sheets.push(Vec::new());
+                used = 0.0;
+            }
+            used += tall;
+            if let Some(sheet) = sheets.last_mut() {
+                sheet.push(block);
+            }
         }
-        if used + tall > room {
-            sheets.push(Vec::new());
-            used = 0.0;
-        }
-        used += tall;
-        if let Some(sheet) = sheets.last_mut() {
-            sheet.push(block);
-        }
+        Ok(Self(sheets))
     }
-    sheets.iter().enumerate().map(|(i, blocks)| sheet(blocks, i, &space, options)).collect()
+
+    /// How many sheets there are.
+    pub fn count(&self) -> usize {
+        self.0.len()
+    }
+
+    /// The sheets as SVG, in order; `options.sheet` is the number of the first.
+    ///
+    /// # Errors
+    /// [`DrawingError`]: a character without a glyph, a template that cannot be read.
+    pub fn sheets(self, options: &SheetOptions) -> Result<Vec<String>, DrawingError> {
+        let space = paper::space(Paper::A4);
+        self.0.into_iter().enumerate().map(|(i, blocks)| sheet(blocks, i, &space, options)).collect()
+    }
 }
 
 const SUBJECT: Subject<'static> = Subject {
@@ -62,7 +82,7 @@ const SUBJECT: Subject<'static> = Subject {
 
 /// One sheet with its blocks one below the other.
 fn sheet(
-    blocks: &[Board],
+    blocks: Vec<Board>,
     index: usize,
     space: &Frame,
     options: &SheetOptions,
@@ -72,8 +92,7 @@ fn sheet(
     board.shift(Vector2::new(space.low.x, space.low.y));
     board.append(paper::draw(Paper::A4));
     let mut top = space.high.y - AIR - 2.0;
-    for block in blocks {
-        let mut block = block.clone();
+    for mut block in blocks {
         block.shift(Vector2::new(space.low.x + SIDE, top));
         top -= block.bounds().height() + AIR;
         board.append(block);
@@ -187,8 +206,9 @@ mod tests {
     #[test]
     fn steps_go_on_to_the_next_sheet_and_never_leave_the_frame() {
         let options = SheetOptions::default();
-        assert_eq!(assembly(&[step(3)], &options).unwrap().len(), 1);
-        assert_eq!(assembly(&vec![step(3); 12], &options).unwrap().len(), 3);
-        assert!(matches!(assembly(&[step(80)], &options), Err(DrawingError::DoesNotFit { .. })));
+        let sheets = |steps: &[Step]| Assembly::of(steps, &options)?.sheets(&options).map(|all| all.len());
+        assert_eq!(sheets(&[step(3)]).unwrap(), 1);
+        assert_eq!(sheets(&vec![step(3); 12]).unwrap(), 3);
+        assert!(matches!(sheets(&[step(80)]), Err(DrawingError::DoesNotFit { .. })));
     }
 }

@@ -35,7 +35,7 @@ mod turned;
 mod turned_sizes;
 mod views;
 
-pub use assembly_sheet::assembly;
+pub use assembly_sheet::Assembly;
 pub use options::{Paper, Projection, SheetOptions};
 
 use crate::parts::part::Part;

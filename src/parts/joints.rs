@@ -3,6 +3,7 @@
 use super::kit::{made, through};
 use super::part::{Joint, Part};
 use super::pattern::Pattern;
+use super::{base, flywheel};
 use crate::catalogue::Catalogue;
 use crate::catalogue::threads::Thread;
 use crate::shape::Point2;
@@ -108,6 +109,39 @@ pub fn flange_gaskets(e: &Engine, p: &Patterns) -> [Part; 2] {
             .caution("Hot joint: no silicone or PTFE here. Overheated PTFE gives off harmful fumes."),
         round(e, ["cold-cylinder-gasket", "Cold cylinder gasket", &e.joints.cold_sheet], wide, &p.cold),
     ]
+}
+
+/// Gaskets of an engine whose power cylinder is a block on studs.
+pub fn gaskets(e: &Engine, block: &Block, p: &Patterns, studs: &Pattern) -> Vec<Part> {
+    let mut all = flange_gaskets(e, p).to_vec();
+    all.push(square(e, block, "power-cylinder-gasket", "Power cylinder gasket", studs));
+    all.push(square(e, block, "jacket-gasket", "Jacket gasket", studs));
+    all
+}
+
+/// Entries of such an engine: the block lies against `head`, what holds the rod's gland is called `holder`; `own` are the
+/// joints of its bracket.
+pub fn block_joints(
+    e: &Engine,
+    block: &Block,
+    p: &Patterns,
+    studs: &Pattern,
+    [head, holder]: [&str; 2],
+    own: Vec<Joint>,
+) -> Vec<Joint> {
+    let stud = format!("stud {} x {} mm", block.stud.designation, block.stud_length_mm);
+    let gland = cap_screw(p.gland.thread, e.gland.screws.screw_mm);
+    let body = "power-cylinder-block";
+    let mut all = flange_joints(e, p).to_vec();
+    all.extend([
+        joint("power-joint", [head, body], Some("power-cylinder-gasket"), stud.clone(), studs),
+        joint("jacket-joint", [body, "back-plate"], Some("jacket-gasket"), stud, studs),
+        joint("gland-joint", ["cooler-plate", holder], None, gland, &p.gland),
+    ]);
+    all.extend(own);
+    all.extend(flywheel::joint(e));
+    all.extend(base::joints(e));
+    all
 }
 
 /// Designation of a cap screw.

@@ -37,7 +37,8 @@ use crate::design::Workshop;
 use crate::shape::Point3;
 use crate::sizing::engine::{Arranged, Engine};
 use blanks::Envelope;
-use part::{Material, Part, PartSet};
+use fastening::Fastening;
+use part::{Instance, Joint, Material, Part, PartSet, Step};
 
 /// Screw in the end of the crankpin: it keeps the bearing on.
 pub fn pin_screw() -> &'static Thread {
@@ -113,6 +114,36 @@ pub fn blame_path(part: &str, feature: &str) -> Option<&'static str> {
         _ => return None,
     };
     Some(path)
+}
+
+/// What a layout with a piston rod lists beside the parts that it makes.
+struct Lists {
+    gaskets: Vec<Part>,
+    bought: Vec<Part>,
+    joints: Vec<Joint>,
+    screws: Vec<Fastening>,
+    instances: Vec<Instance>,
+    steps: Vec<Step>,
+}
+
+/// Its whole set: the rings stand before the piston's rod, what every such engine has follows the layout's own parts.
+fn with_piston_rod(e: &Engine, mut parts: Vec<Part>, lists: Lists) -> PartSet {
+    let at_rod = parts.iter().position(|part| part.name == "piston-rod").unwrap_or(parts.len());
+    parts.splice(at_rod..at_rod, rings::parts(e));
+    parts.extend(flywheel::parts(e));
+    parts.extend(base::parts(e));
+    parts.extend(regenerator::parts(e));
+    parts.extend(lists.gaskets);
+    parts.extend(lists.bought);
+    let threads = [("displacer-rod", "clevis"), ("piston-rod", "clevis"), ("piston-rod", "piston")];
+    PartSet {
+        parts,
+        joints: lists.joints,
+        screws: lists.screws,
+        instances: lists.instances,
+        overlaps: threads.into_iter().map(|(a, b)| screwed(a, b)).chain(rings::overlap(e)).collect(),
+        steps: lists.steps,
+    }
 }
 
 fn with_blank(e: &Engine, mut part: Part, envelope: Envelope, shop: &Workshop) -> Part {

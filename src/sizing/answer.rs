@@ -16,7 +16,7 @@ use super::search::Settled;
 use super::uncertain::{known, spreads};
 use super::verdict::{FullEngine, NetWork, Question, Shortfall, SpeedCurve, Surroundings, by_charge, judge};
 use crate::catalogue::gases::Gas;
-use crate::design::{CycleChoice, Design};
+use crate::design::{CycleChoice, Design, ROOM_PA};
 use crate::diagnostic::Diagnostic;
 
 /// Share of a limit from which on it is listed.
@@ -289,12 +289,12 @@ fn warnings(
             "lower engine.charge_pressure or piston.stroke",
         ));
     }
-    if point.pressure_max_pa - 101_325.0 > 50_000.0 {
+    if point.pressure_max_pa - ROOM_PA > 50_000.0 {
         all.push(warn(
             "swept::pressure",
             format!(
                 "the gas reaches {:.2} bar over the air's pressure: this may be pressure equipment in law",
-                (point.pressure_max_pa - 101_325.0) / 1e5
+                (point.pressure_max_pa - ROOM_PA) / 1e5
             ),
             "have it checked under your local code before it is filled; test with water, not with air",
         ));

@@ -2,11 +2,10 @@
 
 use crate::numerals;
 use crate::parts::part::Step;
-use crate::parts::steps::{
-    bushes, displacer, first_run, hot_cap, load_and_guard, metal_on_metal_n, piston, short,
-};
+use crate::parts::steps::{bushes, displacer, first_run, hot_cap, load_and_guard, piston, short};
 use crate::sizing::engine::Engine;
 use crate::sizing::layouts::beta_coaxial::BetaCoaxial;
+use crate::sizing::strength::bolt::on_metal_n;
 
 /// Parts of the crankshaft with its con rods.
 const SHAFT: [&str; 17] = [
@@ -74,7 +73,7 @@ fn yoke(e: &Engine, own: &BetaCoaxial) -> Step {
         .with(&["piston-yoke", "yoke-screw", "yoke-pin", "rod-ring", "silicone-grease"])
         .line(&ring)
         .line("Slide the displacer's rod through crown and yoke, tighten while it is turned: it centres the yoke. Lock nut and clevis on its end, pin through clevis and the middle rod, pins of the yoke through the outer rods.")
-        .tighten("4 screws of the yoke", y.screw, metal_on_metal_n(y.screw), "crosswise; the rod still falls by its own weight but for the O-ring")
+        .tighten("4 screws of the yoke", y.screw, on_metal_n(y.screw), "crosswise; the rod still falls by its own weight but for the O-ring")
         .caution("O-ring dry or with a trace of silicone grease, no mineral oil: oil mist in hot compressed air can burn or explode.")
 }
 
@@ -82,7 +81,7 @@ fn yoke(e: &Engine, own: &BetaCoaxial) -> Step {
 fn crankcase(e: &Engine, own: &BetaCoaxial) -> Step {
     let (c, j) = (&own.case, &e.joints);
     let (plate, foot, cap) = (&c.plate_screws, &own.cylinder.screws, &c.seal.screws);
-    let half = |t| metal_on_metal_n(t);
+    let half = |t| on_metal_n(t);
     Step::new("Crankcase, end plates, shaft seal, power cylinder")
         .with(&["crankcase", "front-plate", "rear-plate", "end-plate-gasket", "end-plate-screw"])
         .with(&["seal-cap", "seal-cap-screw", "shaft-ring", "power-cylinder", "cylinder-gasket", "case-screw"])

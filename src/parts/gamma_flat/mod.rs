@@ -10,11 +10,8 @@ mod steps;
 
 use super::cooler_plate::Carries;
 use super::part::PartSet;
-use super::{
-    block, cold_cylinder, cooler_plate, displacer, drive, flywheel, guide, hot_cap, piston, regenerator,
-    rings, screwed, spacer,
-};
-use super::{crank_envelope, joints as shared, piston_envelope, with_blank};
+use super::{Lists, crank_envelope, joints as shared, piston_envelope, with_blank, with_piston_rod};
+use super::{block, cold_cylinder, cooler_plate, displacer, drive, guide, hot_cap, piston, spacer};
 use crate::design::Workshop;
 use crate::shape::Vector3;
 use crate::sizing::engine::Engine;
@@ -49,7 +46,7 @@ pub fn part_set(e: &Engine, own: &Flat, shop: &Workshop, crank_angle_deg: f64) -
     };
     let feet = p.bracket.tapped("bracket-thread", 0.0, 0.0, 0.0, 1.0, own.bracket.thread_mm);
     let collar = [journal, journal + drive::COLLAR_WIDER_MM];
-    let mut parts = vec![
+    let parts = vec![
         hot_cap::part(e, &common.hot),
         cold_cylinder::part(e, &common),
         cooler_plate::part(e, &carries, &common, feet),
@@ -73,25 +70,13 @@ pub fn part_set(e: &Engine, own: &Flat, shop: &Workshop, crank_angle_deg: f64) -
         drive::con_rod(e),
         drive::clevis(e),
     ];
-    let at_rod = parts.iter().position(|part| part.name == "piston-rod").unwrap_or(parts.len());
-    parts.splice(at_rod..at_rod, rings::parts(e));
-    parts.extend(flywheel::parts(e));
-    parts.extend(regenerator::parts(e));
-    parts.extend(joints::gaskets(e, own, &common, &p));
-    parts.extend(bought::parts(e, own));
-    PartSet {
-        parts,
+    let lists = Lists {
+        gaskets: shared::gaskets(e, &own.block, &common, &p.studs),
+        bought: bought::parts(e, own),
         joints: joints::list(e, own, &common, &p),
         screws: joints::screws(e, own, &common, &p),
         instances: assembly::instances(e, own, crank_angle_deg),
-        overlaps: vec![
-            screwed("displacer-rod", "clevis"),
-            screwed("piston-rod", "clevis"),
-            screwed("piston-rod", "piston"),
-        ]
-        .into_iter()
-        .chain(rings::overlap(e))
-        .collect(),
         steps: steps::steps(e, own),
-    }
+    };
+    with_piston_rod(e, parts, lists)
 }

@@ -2,56 +2,26 @@
 
 use crate::parts::part::Step;
 use crate::parts::steps::{
-    bushes, cold_cylinder, displacer, ends, first_run, gland, hot_cap, load_and_guard, metal_on_metal_n,
-    piston, rods, short, studs,
+    SEATED, bushes, cold_cylinder, displacer, ends, first_run, gland, hot_cap, load_and_guard, piston, rods,
+    short, studs,
 };
 use crate::sizing::engine::Engine;
 use crate::sizing::layouts::gamma_flat::Flat;
-
-/// Parts of the power cylinder.
-const POWER: [&str; 8] = [
-    "power-cylinder-block",
-    "power-cylinder-gasket",
-    "jacket-gasket",
-    "back-plate",
-    "stud",
-    "stud-nut",
-    "stud-washer",
-    "hose-barb",
-];
-/// Parts of crank and rods.
-const RODS: [&str; 8] = [
-    "displacer-crank",
-    "shaft-spacer",
-    "con-rod",
-    "clevis",
-    "clevis-pin",
-    "rod-nut",
-    "pin-screw",
-    "pin-washer",
-];
+use crate::sizing::strength::bolt::on_metal_n;
 
 /// All steps, in order.
 pub fn steps(e: &Engine, own: &Flat) -> Vec<Step> {
-    let pitch = [e.drive.displacer.rod_end.thread.pitch_mm, e.drive.piston.rod_end.thread.pitch_mm];
     vec![
-        bushes(&[
-            "rod-bush",
-            "rod-guide-bush",
-            "guide-bush",
-            "journal-bearing",
-            "crankpin-bearing",
-            "small-end-bearing",
-        ]),
+        bushes(&SEATED),
         displacer(e),
         gland(e, ["cooler-plate", "rod-guide"]),
         piston(e),
-        studs(e, &own.block, &POWER, ["cooler plate", "back plate"]),
+        studs(e, &own.block, ["cooler plate", "back plate"]),
         cold_cylinder(e, "cooler plate"),
         bracket(e, own),
-        rods(e, &RODS),
+        rods(e, &["displacer-crank", "shaft-spacer"]),
         lead(e),
-        ends(e, pitch),
+        ends(e),
         hot_cap(e),
         load_and_guard(e),
         first_run(e),
@@ -63,7 +33,7 @@ fn bracket(e: &Engine, own: &Flat) -> Step {
     Step::new("Crank bracket")
         .with(&["crank-bracket", "bracket-screw"])
         .line("Bracket on the cooler plate, screws finger tight; a straight edge along both rods must meet the line of the shaft.")
-        .tighten("4 bracket screws", b.screw, metal_on_metal_n(b.screw), "crosswise; both rods still run free")
+        .tighten("4 bracket screws", b.screw, on_metal_n(b.screw), "crosswise; both rods still run free")
         .set("bracket's front face to the displacer's axis", format!("{} mm", short(b.front_y_mm)), "depth gauge")
         .set("bearings", e.drive.journal_bearing.designation.clone(), "the shaft turns by a breath, no play")
 }

@@ -1,14 +1,12 @@
 //! Joints that this layout has beyond the common ones.
 
 use super::layout;
-use crate::parts::base;
 use crate::parts::fastening::{
     Fastening, Hole, Screw, Tool, names, of_flanges, of_gland, of_hose, seats, vertical,
 };
-use crate::parts::flywheel;
 use crate::parts::gland::cold_thread_mm;
-use crate::parts::joints::{Patterns as Common, cap_screw, flange_gaskets, flange_joints, joint, square};
-use crate::parts::part::{Joint, Part};
+use crate::parts::joints::{Patterns as Common, block_joints, cap_screw, joint};
+use crate::parts::part::Joint;
 use crate::parts::pattern::Pattern;
 use crate::shape::{Point2, Point3, Vector3};
 use crate::sizing::engine::Engine;
@@ -35,30 +33,11 @@ impl Patterns {
     }
 }
 
-/// All gaskets.
-pub fn gaskets(e: &Engine, own: &TwinCrank, common: &Common, p: &Patterns) -> Vec<Part> {
-    let mut all = flange_gaskets(e, common).to_vec();
-    all.push(square(e, &own.block, "power-cylinder-gasket", "Power cylinder gasket", &p.studs));
-    all.push(square(e, &own.block, "jacket-gasket", "Jacket gasket", &p.studs));
-    all
-}
-
 /// Entries of the manifest.
 pub fn list(e: &Engine, own: &TwinCrank, common: &Common, p: &Patterns) -> Vec<Joint> {
-    let stud = format!("stud {} x {} mm", own.block.stud.designation, own.block.stud_length_mm);
-    let gland = cap_screw(common.gland.thread, e.gland.screws.screw_mm);
-    let bracket = cap_screw(p.bracket.thread, layout::bracket_screw_mm(e, own));
-    let power = ["cooler-plate", "power-cylinder-block"];
-    let mut all = flange_joints(e, common).to_vec();
-    all.extend([
-        joint("power-joint", power, Some("power-cylinder-gasket"), stud.clone(), &p.studs),
-        joint("jacket-joint", ["power-cylinder-block", "back-plate"], Some("jacket-gasket"), stud, &p.studs),
-        joint("gland-joint", ["cooler-plate", "gland-cap"], None, gland, &common.gland),
-        joint("bracket-joint", ["back-plate", "crank-bracket"], None, bracket, &p.bracket),
-    ]);
-    all.extend(flywheel::joint(e));
-    all.extend(base::joints(e));
-    all
+    let screw = cap_screw(p.bracket.thread, layout::bracket_screw_mm(e, own));
+    let bracket = joint("bracket-joint", ["back-plate", "crank-bracket"], None, screw, &p.bracket);
+    block_joints(e, &own.block, common, &p.studs, ["cooler-plate", "gland-cap"], vec![bracket])
 }
 
 /// How the screws, studs and hose fittings of this layout are put in.

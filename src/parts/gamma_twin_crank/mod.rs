@@ -10,11 +10,8 @@ mod steps;
 
 use super::cooler_plate::Carries;
 use super::part::PartSet;
-use super::{
-    base, block, cold_cylinder, cooler_plate, displacer, drive, flywheel, gland, hot_cap, piston, pulley,
-    regenerator, rings, screwed,
-};
-use super::{crank_envelope, joints as shared, piston_envelope, with_blank};
+use super::{Lists, crank_envelope, joints as shared, piston_envelope, with_blank, with_piston_rod};
+use super::{block, cold_cylinder, cooler_plate, displacer, drive, gland, hot_cap, piston, pulley};
 use crate::design::Workshop;
 use crate::shape::Vector3;
 use crate::sizing::engine::Engine;
@@ -33,7 +30,7 @@ pub fn part_set(e: &Engine, own: &TwinCrank, shop: &Workshop, crank_angle_deg: f
         gland_thread: "gland-cap-thread",
     };
     let [first, second] = layout::journal_mm(e, own);
-    let mut parts = vec![
+    let parts = vec![
         hot_cap::part(e, &common.hot),
         cold_cylinder::part(e, &common),
         cooler_plate::part(e, &carries, &common, Vec::new()),
@@ -62,26 +59,13 @@ pub fn part_set(e: &Engine, own: &TwinCrank, shop: &Workshop, crank_angle_deg: f
         drive::clevis(e),
         pulley::timing(&own.belt, d.journal_bearing.bore_mm),
     ];
-    let at_rod = parts.iter().position(|part| part.name == "piston-rod").unwrap_or(parts.len());
-    parts.splice(at_rod..at_rod, rings::parts(e));
-    parts.extend(flywheel::parts(e));
-    parts.extend(base::parts(e));
-    parts.extend(regenerator::parts(e));
-    parts.extend(joints::gaskets(e, own, &common, &p));
-    parts.extend(bought::parts(e, own));
-    PartSet {
-        parts,
+    let lists = Lists {
+        gaskets: shared::gaskets(e, &own.block, &common, &p.studs),
+        bought: bought::parts(e, own),
         joints: joints::list(e, own, &common, &p),
         screws: joints::screws(e, own, &common, &p),
         instances: assembly::instances(e, own, crank_angle_deg),
-        overlaps: vec![
-            screwed("displacer-rod", "clevis"),
-            screwed("piston-rod", "clevis"),
-            screwed("piston-rod", "piston"),
-        ]
-        .into_iter()
-        .chain(rings::overlap(e))
-        .collect(),
         steps: steps::steps(e, own),
-    }
+    };
+    with_piston_rod(e, parts, lists)
 }

@@ -1,27 +1,26 @@
 //! How this layout is put together.
 
 use crate::parts::part::Step;
-use crate::parts::steps::metal_on_metal_n;
 use crate::parts::steps::{
-    base, bushes, cold_cylinder, displacer, ends, first_run, gland, hot_cap, load_and_guard, piston, rods,
-    studs,
+    SEATED, base, bushes, cold_cylinder, displacer, ends, first_run, gland, hot_cap, load_and_guard, piston,
+    rods, studs,
 };
 use crate::sizing::engine::Engine;
 use crate::sizing::layouts::gamma_twin_crank::TwinCrank;
+use crate::sizing::strength::bolt::on_metal_n;
 
 /// All steps, in order.
 pub fn steps(e: &Engine, own: &TwinCrank) -> Vec<Step> {
-    let pitch = [e.drive.displacer.rod_end.thread.pitch_mm, e.drive.piston.rod_end.thread.pitch_mm];
     vec![
-        bushes(&["rod-bush", "guide-bush", "journal-bearing", "crankpin-bearing", "small-end-bearing"]),
+        bushes(&SEATED),
         displacer(e),
         gland(e, ["cooler-plate", "gland-cap"]),
         piston(e),
         bracket(e),
-        studs(e, &own.block, &POWER, ["cooler plate", "back plate"]),
+        studs(e, &own.block, ["cooler plate", "back plate"]),
         cold_cylinder(e, "cooler plate"),
-        rods(e, &RODS),
-        ends(e, pitch),
+        rods(e, &["displacer-crank", "piston-crank"]),
+        ends(e),
         hot_cap(e),
         lead(e, own),
         base(e),
@@ -30,35 +29,12 @@ pub fn steps(e: &Engine, own: &TwinCrank) -> Vec<Step> {
     ]
 }
 
-/// Parts of the power cylinder.
-const POWER: [&str; 8] = [
-    "power-cylinder-block",
-    "power-cylinder-gasket",
-    "jacket-gasket",
-    "back-plate",
-    "stud",
-    "stud-nut",
-    "stud-washer",
-    "hose-barb",
-];
-/// Parts of the rods.
-const RODS: [&str; 8] = [
-    "displacer-crank",
-    "piston-crank",
-    "con-rod",
-    "clevis",
-    "clevis-pin",
-    "rod-nut",
-    "pin-screw",
-    "pin-washer",
-];
-
 fn bracket(e: &Engine) -> Step {
     let screw = e.drive.bracket_screw;
     Step::new("Crank bracket")
         .with(&["crank-bracket", "bracket-screw"])
         .line("Bracket under the back plate before the block stands on it: the block covers the heads of its screws. Ground bars of the rods' size in both guide bushes show where the con rods come: shift the bracket until the cranks stand square to them, side gaps as drawn.")
-        .tighten("4 bracket screws", screw, metal_on_metal_n(screw), "crosswise, then pin it or mark it")
+        .tighten("4 bracket screws", screw, on_metal_n(screw), "crosswise, then pin it or mark it")
 }
 
 /// Lead by the belt's teeth.

@@ -4,7 +4,7 @@ mod running;
 mod standing;
 
 pub use running::{displacer, ends, first_run, load_and_guard, piston, rods};
-pub use standing::{base, bushes, cold_cylinder, gland, hot_cap, metal_on_metal_n, short, studs};
+pub use standing::{SEATED, base, bushes, cold_cylinder, gland, hot_cap, short, studs};
 
 use super::part::{PartSet, Setting, Step};
 use crate::catalogue::threads::Thread;

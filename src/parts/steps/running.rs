@@ -1,12 +1,10 @@
 //! Steps of what runs: displacer, piston, rods, and what is set and tried at the end.
 
-use super::standing::{metal_on_metal_n, short};
-use crate::design::PistonSeal;
+use super::standing::short;
+use crate::design::{PistonSeal, ROOM_PA};
 use crate::parts::part::Step;
-use crate::sizing::engine::Engine;
-
-/// Pressure of the room \[Pa\] (ISO 2533).
-const AIR_PA: f64 = 101_325.0;
+use crate::sizing::engine::{Crank, Engine};
+use crate::sizing::strength::bolt::on_metal_n;
 
 /// Displacer on its rod.
 pub fn displacer(e: &Engine) -> Step {
@@ -69,11 +67,16 @@ pub fn piston(e: &Engine) -> Step {
     )
 }
 
-/// Clevises and con rods on rods and cranks.
-pub fn rods(e: &Engine, parts: &[&str]) -> Step {
+/// Parts that come in with the cranks.
+const RODS: [&str; 7] =
+    ["con-rod", "pin-spacer", "clevis", "clevis-pin", "rod-nut", "pin-screw", "pin-washer"];
+
+/// Clevises and con rods on rods and the cranks of those names.
+pub fn rods(e: &Engine, cranks: &[&str]) -> Step {
     let throws = [e.drive.displacer.throw_mm, e.drive.piston.throw_mm];
     Step::new("Cranks, con rods, clevises")
-        .with(parts)
+        .with(cranks)
+        .with(&RODS)
         .line("Bearing into both eyes of each rod, pin through clevis and small end; lock nut, then clevis on the rod's thread.")
         .line("Con rod on the crankpin, washer and screw with thread lock. Both rods lie in one plane: nothing may bind over a whole turn.")
         .set("throw of the displacer's crank", format!("{} mm", short(throws[0])), "half of the travel of its rod, by dial gauge")
@@ -82,13 +85,15 @@ pub fn rods(e: &Engine, parts: &[&str]) -> Step {
 }
 
 /// End clearances, by the threads of the rods.
-pub fn ends(e: &Engine, pitches_mm: [f64; 2]) -> Step {
+pub fn ends(e: &Engine) -> Step {
     let (d, p) = (&e.displacer, &e.piston);
-    let turn = |pitch: f64| format!("one turn of the rod in the clevis shifts it by {} mm", short(pitch));
+    let turn = |crank: &Crank| {
+        format!("one turn of the rod in the clevis shifts it by {} mm", short(crank.rod_end.thread.pitch_mm))
+    };
     Step::new("End clearances")
         .line("Turn each rod in its clevis until the clearance is right, then lock it with its nut. Measure with soft solder or putty between the faces, or by the shim that just goes in.")
-        .set("displacer to plate, lowest", format!("{} mm", short(d.cold_clearance_mm)), &turn(pitches_mm[0]))
-        .set("piston to its upper end", format!("{} mm", short(p.top_clearance_mm)), &turn(pitches_mm[1]))
+        .set("displacer to plate, lowest", format!("{} mm", short(d.cold_clearance_mm)), &turn(&e.drive.displacer))
+        .set("piston to its upper end", format!("{} mm", short(p.top_clearance_mm)), &turn(&e.drive.piston))
         .set("piston to its lower end", format!("{} mm", short(p.bottom_clearance_mm)), "what is left; a shim under the block's gasket brings more")
 }
 
@@ -112,7 +117,7 @@ pub fn load_and_guard(e: &Engine) -> Step {
     if let Some(made) = &e.flywheel.made {
         let screws = &made.hub.screws;
         let name = format!("{} screws of the flywheel's hub", screws.count);
-        step = step.tighten(&name, screws.thread, metal_on_metal_n(screws.thread), "crosswise").set(
+        step = step.tighten(&name, screws.thread, on_metal_n(screws.thread), "crosswise").set(
             "fastest that the wheel may turn",
             format!("{:.0} rpm", made.fastest_rpm),
             "its own pull bursts it beyond",
@@ -133,7 +138,7 @@ pub fn load_and_guard(e: &Engine) -> Step {
 
 /// Turning by hand, leak test, first heat.
 pub fn first_run(e: &Engine) -> Step {
-    let over_air_bar = (e.charge_pa - AIR_PA) / 1e5;
+    let over_air_bar = (e.charge_pa - ROOM_PA) / 1e5;
     let step = Step::new("Turn by hand, try for leaks, first heat")
         .with(&["hose", "hose-clip"])
         .line("Turn ten times by hand, cold: no hard spot, no knock at either end, no ring that squeaks.")

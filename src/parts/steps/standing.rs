@@ -1,17 +1,24 @@
 //! Steps of what stands still: bushes, gland, cylinders, hot cap.
 
-use crate::catalogue::threads::Thread;
 use crate::parts::part::Step;
 use crate::sizing::engine::{Block, Engine};
-use crate::sizing::strength::bolt::preload_most_n;
+use crate::sizing::strength::bolt::on_metal_n;
 
-/// Share of the full preload for screws that only hold metal on metal in light alloy (common practice, no source).
-const IN_ALLOY: f64 = 0.5;
-
-/// Preload of a screw that holds metal on metal \[N\].
-pub fn metal_on_metal_n(thread: &Thread) -> f64 {
-    IN_ALLOY * preload_most_n(thread)
-}
+/// What is pressed into the seats of an engine whose rods run through bushes; [`super::kept`] leaves out what it has not.
+pub const SEATED: [&str; 6] =
+    ["rod-bush", "rod-guide-bush", "guide-bush", "journal-bearing", "crankpin-bearing", "small-end-bearing"];
+/// Parts of the power cylinder on studs.
+const POWER: [&str; 9] = [
+    "power-cylinder-block",
+    "power-cylinder-gasket",
+    "jacket-gasket",
+    "back-plate",
+    "head-plate",
+    "stud",
+    "stud-nut",
+    "stud-washer",
+    "hose-barb",
+];
 
 /// Bushes and bearings into their seats.
 pub fn bushes(parts: &[&str]) -> Step {
@@ -40,14 +47,14 @@ pub fn gland(e: &Engine, parts: [&str; 2]) -> Step {
             .caution("No oil on the rod: oil mist in hot compressed air can burn or explode."),
     };
     step.line("Slide the displacer rod through, then tighten while the rod is turned: it centres what is below the plate.")
-        .tighten(&format!("{} gland screws", g.screws.count), g.screws.thread, metal_on_metal_n(g.screws.thread), "crosswise; the rod must still turn by two fingers")
+        .tighten(&format!("{} gland screws", g.screws.count), g.screws.thread, on_metal_n(g.screws.thread), "crosswise; the rod must still turn by two fingers")
 }
 
 /// Power cylinder block on its plate, and what closes its far end, on studs.
-pub fn studs(e: &Engine, block: &Block, parts: &[&str], plates: [&str; 2]) -> Step {
+pub fn studs(e: &Engine, block: &Block, plates: [&str; 2]) -> Step {
     let thread = block.stud;
     Step::new("Power cylinder")
-        .with(parts)
+        .with(&POWER)
         .line(&format!("Studs into the {} with thread lock, {} mm deep; let it set.", plates[0], short(block.stud_depth_mm)))
         .line(&format!("Gasket, block with its bore square to the joint, gasket, {}; washers and nuts.", plates[1]))
         .line("Blow through the jacket from one hose port to the other; fill it with water and look for drips before any heat comes near.")
@@ -69,7 +76,7 @@ pub fn base(e: &Engine) -> Step {
     let Some(b) = &e.base else { return step };
     let step = step
         .line("Feet on the plate, plate on the bracket's lower edge; the crank must turn over it without touching.")
-        .tighten("4 base screws", b.screw, metal_on_metal_n(b.screw), "crosswise");
+        .tighten("4 base screws", b.screw, on_metal_n(b.screw), "crosswise");
     match &b.foot {
         Some(_) => step.line("Bolt the feet down through the bench from below, washers under the heads."),
         None => step.line("Bolt the plate down on the bench."),

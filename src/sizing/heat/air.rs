@@ -1,9 +1,8 @@
 //! Air of the room around the engine, at the mean temperature of a film.
 
 use crate::catalogue::gases::{Gas, gas, gases};
+use crate::design::ROOM_PA;
 
-/// Pressure of the room \[Pa\] (ISO 2533).
-const ROOM_PA: f64 = 101_325.0;
 /// Standard gravity \[m/s²\].
 const GRAVITY: f64 = 9.806_65;
 

@@ -11,7 +11,7 @@ use super::surface::{FinnedCylinder, Room};
 use super::told::{BodyAnswer, HeatAnswer, HeaterAnswer, HotCapAnswer, StoredAnswer, WaterAnswer};
 use super::water::Water;
 use crate::catalogue::fuels::{fuel, fuels};
-use crate::design::Design;
+use crate::design::{Design, ROOM_PA};
 use crate::sizing::cycle::detail::Detail;
 use crate::sizing::engine::Engine;
 use crate::sizing::layouts::{HELD, WaterSide, frame_w_k, holds_pressure, hot_walls, water_side};
@@ -325,7 +325,7 @@ pub fn heat_answer(design: &Design, e: &Engine, at: &AtWork<'_>) -> Option<HeatA
             panel_m2: air.map(|a| a.panel_m2),
             finned_m2: air.map(|a| a.finned_m2),
         },
-        hot_cap: hot_cap(e, at, design.engine.charge_pressure_pa.value.min(101_325.0)),
+        hot_cap: hot_cap(e, at, design.engine.charge_pressure_pa.value.min(ROOM_PA)),
         stored: stored(design, e, at),
         words: Vec::new(),
         cautions: cautions(design, e),

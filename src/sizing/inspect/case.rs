@@ -1,7 +1,7 @@
 //! What the checks are made under: temperatures, greatest pressures, forces over the turn.
 
 use crate::catalogue::Catalogue;
-use crate::design::Design;
+use crate::design::{Design, ROOM_PA};
 use crate::sizing::check::Check;
 use crate::sizing::cycle::CycleResult;
 use crate::sizing::dimension::Unit;
@@ -11,9 +11,6 @@ use crate::sizing::layouts::common::warm::Warm;
 use crate::sizing::mechanism::{
     Choices, DriveResult, FrictionFactors, GasLoop, LineForces, Mechanism, SliderCrank, drive_forces,
 };
-
-/// Pressure of the air (ISO 2533) \[Pa\].
-const AIR_PA: f64 = 101_325.0;
 
 /// Circumstances of the checks.
 #[derive(Debug)]
@@ -75,8 +72,8 @@ impl<'a> Case<'a> {
             engine,
             hot_c: engine.hot_cap.temperature_k - 273.15,
             cold_c: engine.cold.temperature_k - 273.15,
-            over_air_pa: (most - AIR_PA).max(0.0),
-            under_air_pa: (AIR_PA - least).max(0.0),
+            over_air_pa: (most - ROOM_PA).max(0.0),
+            under_air_pa: (ROOM_PA - least).max(0.0),
             swing_pa: most - mean,
             speed_rpm,
             mechanism: mechanism.ok(),

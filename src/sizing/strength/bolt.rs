@@ -32,6 +32,14 @@ pub fn preload_most_n(thread: &Thread) -> f64 {
     TIGHT * PROOF_MPA * thread.stress_area_mm2
 }
 
+/// Share of what a screw bears to which it is tightened where metal lies on metal (common practice, no source).
+const ON_METAL: f64 = 0.5;
+
+/// Preload of a screw that holds metal on metal \[N\].
+pub fn on_metal_n(thread: &Thread) -> f64 {
+    ON_METAL * preload_most_n(thread)
+}
+
 /// Torque that gives a preload \[N m\].
 pub fn torque_nm(thread: &Thread, preload_n: f64, friction: f64) -> f64 {
     // ISO 724: d₂ = d − 0.649519 P

@@ -5,7 +5,7 @@ use crate::catalogue::bearings::BallBearing;
 use crate::catalogue::threads::thread;
 use crate::sizing::decide::{Decide, round_near, round_up};
 use crate::sizing::dimension::Unit;
-use crate::sizing::engine::{Clevis, Crank, Displacer, Drive, RodEnd};
+use crate::sizing::engine::{Clevis, Crank, Displacer, Drive, Piston, RodEnd};
 
 /// Height of the collar between web and journal bearing \[mm\]; common practice, no source.
 pub const COLLAR_MM: f64 = 1.0;
@@ -172,6 +172,30 @@ pub fn displacer_rod(d: &mut Decide, drive: &Drive, clevis: &Clevis, displacer: 
             "displacer.hub_height",
             "displacer.cold_clearance",
         ],
+    )
+}
+
+/// Length of the piston's rod \[mm\], from 1.5 threads inside the piston boss to 1.5 threads inside the clevis; `head` \[mm\]
+/// is the place of the cylinder's head along its line from the crank axis, which `of_head` and `also` decide.
+pub fn piston_rod(
+    d: &mut Decide,
+    drive: &Drive,
+    clevis: &Clevis,
+    piston: &Piston,
+    head: f64,
+    (of_head, also): (&str, &[&str]),
+) -> f64 {
+    let engaged = 1.5 * drive.displacer.rod_end.thread.major_mm;
+    let rod_low = drive.con_rod_mm + drive.piston.throw_mm + clevis.size_mm[2] - clevis.pin_z_mm - engaged;
+    let boss = head - piston.top_clearance_mm - piston.crown_mm - piston.boss_mm[1];
+    let mut inputs = vec![of_head, "drive.con_rod_length", "clevis.height", "piston.stroke", "piston.crown"];
+    inputs.extend(["piston.boss_height", "piston.top_clearance"]);
+    inputs.extend(also);
+    d.rule(
+        "piston.rod_length",
+        round_near(boss + engaged - rod_low, 0.01),
+        "from 1.5 threads inside the piston boss to 1.5 threads inside the clevis",
+        &inputs,
     )
 }
 

@@ -11,8 +11,6 @@ use std::f64::consts::PI;
 pub const LAND_MM: f64 = 1.5;
 /// Force that squeezes a ring of 70 Shore, for each mm of its length \[N/mm\] (makers' curves, from memory; to the safe side).
 const SQUEEZE_N_MM: f64 = 5.0;
-/// Share of what a screw bears to which it is tightened where metal lies on metal (common practice, no source).
-pub const TIGHT: f64 = 0.5;
 
 /// Whether the cold joints are sealed so.
 pub fn wanted(d: &Decide) -> bool {

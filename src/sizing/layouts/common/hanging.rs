@@ -2,9 +2,9 @@
 
 use super::cooler::CoolerPlate;
 use super::displacer::peak_temperature;
-use super::drive::displacer_rod;
+use super::drive::{displacer_rod, piston_rod};
 use super::joints::Between;
-use crate::sizing::decide::{Decide, round_near, round_up};
+use crate::sizing::decide::{Decide, round_up};
 use crate::sizing::engine::{BackPlate, Block, Clevis, Displacer, Drive, HotCap, Piston, RodGland};
 
 /// Heights below the cooler plate, in the engine frame \[mm\].
@@ -75,28 +75,9 @@ pub fn rods(
     displacer: &mut Displacer,
     piston: &mut Piston,
 ) {
-    let engaged = 1.5 * drive.displacer.rod_end.thread.major_mm;
-    let rod_low = drive.crank_z_mm + drive.con_rod_mm + drive.piston.throw_mm + clevis.size_mm[2]
-        - clevis.pin_z_mm
-        - engaged;
     displacer.rod_length_mm = displacer_rod(d, drive, clevis, displacer);
-    let crown = -plate - piston.top_clearance_mm;
-    let boss_low = crown - piston.crown_mm - piston.boss_mm[1];
-    piston.rod_length_mm = d.rule(
-        "piston.rod_length",
-        round_near(boss_low + engaged - rod_low, 0.01),
-        "from 1.5 threads inside the piston boss to 1.5 threads inside the clevis",
-        &[
-            "drive.crank_height",
-            "drive.con_rod_length",
-            "clevis.height",
-            "piston.stroke",
-            "piston.crown",
-            "piston.boss_height",
-            "piston.top_clearance",
-            "cooler.plate_thickness",
-        ],
-    );
+    let of_head: (&str, &[&str]) = ("drive.crank_height", &["cooler.plate_thickness"]);
+    piston.rod_length_mm = piston_rod(d, drive, clevis, piston, -plate - drive.crank_z_mm, of_head);
 }
 
 /// What must not meet, and the limits of the design; `front` \[mm\] is the bracket's face before the plane of a con rod.

@@ -5,10 +5,11 @@ use super::seat::{self, Flange};
 use crate::catalogue::Catalogue;
 use crate::catalogue::gaskets::GasketSheet;
 use crate::catalogue::threads::{Thread, thread, threads};
+use crate::design::ROOM_PA;
 use crate::sizing::decide::{Decide, round_up};
 use crate::sizing::dimension::Unit;
 use crate::sizing::engine::{BoltCircle, Joints};
-use crate::sizing::strength::bolt::{FRICTION, preload_most_n, torque_nm};
+use crate::sizing::strength::bolt::{FRICTION, on_metal_n, torque_nm};
 
 /// What lies between the flanges as built \[mm\].
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -95,7 +96,7 @@ pub fn circle(d: &mut Decide, bore: f64, screw: &Thread) -> f64 {
 /// the limit of the design where that is less.
 pub fn design_over_pa(d: &Decide) -> f64 {
     let (charge, limit) = (d.design.engine.charge_pressure_pa.value, d.design.limits.peak_pressure_pa.value);
-    ((2.0 * charge).min(limit) - 101_325.0).max(0.0)
+    ((2.0 * charge).min(limit) - ROOM_PA).max(0.0)
 }
 
 /// Sheet of a gasket; the design file admits only sheets of the catalogue.
@@ -277,7 +278,7 @@ pub fn tightened(d: &mut Decide, joint: &str, screw: &Thread, preload_n: f64, in
 /// The same where metal lies on metal.
 fn on_metal(d: &mut Decide, joint: &str, screw: &Thread, inputs: &[&str]) -> f64 {
     let rule = ("half of what the screw bears: metal lies on metal", "common practice, no source");
-    preloaded(d, joint, screw, face_ring::TIGHT * preload_most_n(screw), rule, inputs)
+    preloaded(d, joint, screw, on_metal_n(screw), rule, inputs)
 }
 
 fn preloaded(

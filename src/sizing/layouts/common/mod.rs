@@ -14,6 +14,7 @@ pub mod gland;
 pub mod guide;
 pub mod guides;
 pub mod hanging;
+pub mod hot_side;
 pub mod hub;
 pub mod joints;
 pub mod moving;

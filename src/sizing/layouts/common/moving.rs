@@ -4,6 +4,7 @@ use crate::sizing::clearance::hull::Hull;
 use crate::sizing::clearance::piece::{Pair, Piece};
 use crate::sizing::engine::Engine;
 use crate::sizing::layouts::common::drive::shaft_in_bracket_mm;
+use crate::sizing::layouts::common::guide::Guide;
 
 /// Clearance of what swings past, wanted and least \[mm\] (common practice, no source).
 pub const SWINGS: [f64; 2] = [1.0, 0.5];
@@ -138,6 +139,22 @@ pub fn displacer_line(e: &Engine, angle_deg: f64) -> Line {
         throw_mm: e.drive.displacer.throw_mm,
         angle_rad: angle_deg.to_radians(),
     }
+}
+
+/// The piston's line at a crank angle of the displacer \[deg\], as if it stood where the displacer's stands.
+pub fn piston_line(e: &Engine, angle_deg: f64) -> Line {
+    Line {
+        names: ["piston-clevis", "piston-con-rod"],
+        throw_mm: e.drive.piston.throw_mm,
+        angle_rad: (angle_deg - e.drive.lead_deg).to_radians(),
+        ..displacer_line(e, angle_deg)
+    }
+}
+
+/// Sleeve of the rod guide below a plate of `plate_mm`.
+pub fn rod_guide(guide: &Guide, plate_mm: f64) -> Piece {
+    let r = 0.5 * guide.sleeve_mm;
+    Piece::new("rod-guide", [-r, r], Hull::rectangle([-r, -plate_mm - guide.length_mm], [r, -plate_mm]))
 }
 
 /// Flat end of the hot cap.

@@ -16,7 +16,8 @@ use super::common::cooler::{self, CoolerPlate};
 use super::common::displacer::Shape;
 use super::common::guide::{self, Guide};
 use super::common::hanging::{self, Heights};
-use super::common::{back_plate, block, displacer, flywheel, gland, joints, piston, shaft_end};
+use super::common::hot_side::{self, HotSide};
+use super::common::{back_plate, block, displacer, flywheel, gland, piston, shaft_end};
 use crate::catalogue::threads::Thread;
 use crate::design::Design;
 use crate::sizing::decide::Decide;
@@ -91,13 +92,7 @@ pub struct Flat {
 pub fn size(design: &Design) -> Result<Engine, Refused> {
     let mut d = Decide::new(design);
     d.found_conditions();
-    let between = joints::between(&mut d);
-    let (mut displacer, hot_cap, cold_length) = displacer::size(&mut d, between, Shape::Shallow);
-    let screw = joints::flange_screw(&mut d, displacer.bore_mm);
-    let circle = joints::circle(&mut d, displacer.bore_mm, screw);
-    let cold = displacer::cold_cylinder(&mut d, displacer.bore_mm, cold_length, screw, circle);
-    let faces = [hot_cap.flange_mm, cold.flange_mm, cold.length_mm];
-    let joints = joints::size(&mut d, displacer.bore_mm, circle, screw, faces, between);
+    let HotSide { between, mut displacer, hot_cap, cold, joints } = hot_side::size(&mut d, Shape::Shallow);
     let mut piston = piston::size(&mut d, &piston::Below::Rod(displacer.rod_mm));
     let back = back_plate::size(&mut d, piston.bore_mm, piston.rod_mm);
     let plate_mm = cooler::thickness(&mut d);

@@ -6,20 +6,14 @@ use crate::sizing::clearance::piece::{Pair, Piece};
 use crate::sizing::engine::{Arranged, Engine};
 use crate::sizing::layouts::common::moving::{
     Line, SLIDES, SWINGS, around_displacer, common_pairs, displacer_line, in_bracket, line_pairs, pair,
+    piston_line, rod_guide,
 };
 use crate::sizing::layouts::common::warm::Warm;
 
 /// Displacer's line and piston's, one behind the other along the shaft.
 fn lines(e: &Engine, own: &Flat, angle_deg: f64) -> [Line; 2] {
-    let first = displacer_line(e, angle_deg);
-    let second = Line {
-        names: ["piston-clevis", "piston-con-rod"],
-        y_mm: own.centres_mm,
-        throw_mm: e.drive.piston.throw_mm,
-        angle_rad: (angle_deg - e.drive.lead_deg).to_radians(),
-        ..first
-    };
-    [first, second]
+    let second = Line { y_mm: own.centres_mm, ..piston_line(e, angle_deg) };
+    [displacer_line(e, angle_deg), second]
 }
 
 /// Crank of the piston: a bar with a round end about the pin and a flat one, on the side of the flywheel.
@@ -44,14 +38,12 @@ fn still(e: &Engine, own: &Flat) -> Vec<Piece> {
     let upright = Hull::rectangle([-edge, d.crank_z_mm - edge], [edge, -t]);
     let feet = Hull::rectangle([-b.foot_x_mm, -t - b.foot_mm], [b.foot_x_mm, -t]);
     let back = Hull::rectangle([-half, h.back_low_mm], [half, h.back_top_mm]);
-    let r = 0.5 * own.guide.sleeve_mm;
-    let sleeve = Hull::rectangle([-r, -t - own.guide.length_mm], [r, -t]);
     let mut all = around_displacer(e, t, [-flange, flange], [-flange, flange.max(c + half)]).to_vec();
     all.extend([
         Piece::new("crank-bracket", across, upright),
         Piece::new("crank-bracket", across, feet),
         Piece::new("back-plate", [c - half, c + half], back),
-        Piece::new("rod-guide", [-r, r], sleeve),
+        rod_guide(&own.guide, t),
     ]);
     all
 }

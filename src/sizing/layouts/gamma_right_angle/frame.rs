@@ -1,10 +1,10 @@
 //! Where everything stands, rod lengths, the bracket, and what must not meet.
 
 use super::{Bracket, Places, RightAngle};
-use crate::sizing::decide::{Decide, round_near, round_up};
+use crate::sizing::decide::{Decide, round_up};
 use crate::sizing::engine::{Block, Clevis, Displacer, Drive, Engine, Flywheel, Piston, RodGland, ShaftEnd};
 use crate::sizing::layouts::common::base::{Stand, bottom_mm};
-use crate::sizing::layouts::common::drive::{COLLAR_MM, displacer_rod, without_belt};
+use crate::sizing::layouts::common::drive::{COLLAR_MM, displacer_rod, piston_rod, without_belt};
 use crate::sizing::layouts::common::joints::Between;
 use crate::sizing::layouts::common::shaft_end::Standing;
 
@@ -112,24 +112,9 @@ pub fn rods(
     displacer: &mut Displacer,
     piston: &mut Piston,
 ) {
-    let engaged = 1.5 * drive.displacer.rod_end.thread.major_mm;
-    let rod_low = drive.con_rod_mm + drive.piston.throw_mm + clevis.size_mm[2] - clevis.pin_z_mm - engaged;
     displacer.rod_length_mm = displacer_rod(d, drive, clevis, displacer);
-    let boss = places.head_x_mm - piston.top_clearance_mm - piston.crown_mm - piston.boss_mm[1];
-    piston.rod_length_mm = d.rule(
-        "piston.rod_length",
-        round_near(boss + engaged - rod_low, 0.01),
-        "from 1.5 threads inside the piston boss to 1.5 threads inside the clevis",
-        &[
-            "stack.head_plate_x",
-            "drive.con_rod_length",
-            "clevis.height",
-            "piston.stroke",
-            "piston.crown",
-            "piston.boss_height",
-            "piston.top_clearance",
-        ],
-    );
+    let of_head: (&str, &[&str]) = ("stack.head_plate_x", &[]);
+    piston.rod_length_mm = piston_rod(d, drive, clevis, piston, places.head_x_mm, of_head);
 }
 
 /// Screw that goes through `through` \[mm\] under its head and bites two diameters.

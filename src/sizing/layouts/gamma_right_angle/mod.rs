@@ -15,7 +15,8 @@ pub mod passage;
 use super::Refused;
 use super::common::displacer::Shape;
 use super::common::guide::{self, Guide};
-use super::common::{back_plate, base, block, displacer, flywheel, gland, joints, piston, shaft_end};
+use super::common::hot_side::{self, HotSide};
+use super::common::{back_plate, base, block, displacer, flywheel, gland, piston, shaft_end};
 use crate::catalogue::threads::Thread;
 use crate::design::Design;
 use crate::sizing::decide::Decide;
@@ -122,13 +123,7 @@ pub struct RightAngle {
 pub fn size(design: &Design) -> Result<Engine, Refused> {
     let mut d = Decide::new(design);
     d.found_conditions();
-    let between = joints::between(&mut d);
-    let (mut displacer, hot_cap, cold_length) = displacer::size(&mut d, between, Shape::Tall);
-    let screw = joints::flange_screw(&mut d, displacer.bore_mm);
-    let circle = joints::circle(&mut d, displacer.bore_mm, screw);
-    let cold = displacer::cold_cylinder(&mut d, displacer.bore_mm, cold_length, screw, circle);
-    let faces = [hot_cap.flange_mm, cold.flange_mm, cold.length_mm];
-    let joints = joints::size(&mut d, displacer.bore_mm, circle, screw, faces, between);
+    let HotSide { between, mut displacer, hot_cap, cold, joints } = hot_side::size(&mut d, Shape::Tall);
     let mut piston = piston::size(&mut d, &piston::Below::Rod(displacer.rod_mm));
     frame::one_crankpin(&mut d, displacer.stroke_mm, piston.stroke_mm);
     let back = back_plate::size(&mut d, piston.bore_mm, piston.rod_mm);

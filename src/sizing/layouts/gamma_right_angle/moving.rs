@@ -6,22 +6,19 @@ use crate::sizing::clearance::piece::{Pair, Piece};
 use crate::sizing::engine::{Arranged, Engine};
 use crate::sizing::layouts::common::moving::{
     Line, SLIDES, SWINGS, around_displacer, common_pairs, displacer_line, in_bracket, line_pairs, pair,
+    piston_line, rod_guide,
 };
 use crate::sizing::layouts::common::warm::Warm;
 
 /// Displacer's line and piston's.
 fn lines(e: &Engine, own: &RightAngle, angle_deg: f64) -> [Line; 2] {
-    let first = displacer_line(e, angle_deg);
     let second = Line {
-        names: ["piston-clevis", "piston-con-rod"],
         along: [1.0, 0.0],
         across: [0.0, -1.0],
         y_mm: own.places.piston_y_mm,
-        throw_mm: e.drive.piston.throw_mm,
-        angle_rad: (angle_deg - e.drive.lead_deg).to_radians(),
-        ..first
+        ..piston_line(e, angle_deg)
     };
-    [first, second]
+    [displacer_line(e, angle_deg), second]
 }
 
 /// What stands still: plates, rod guide, bracket, hot end.
@@ -34,8 +31,6 @@ fn still(e: &Engine, own: &RightAngle) -> Vec<Piece> {
     let arm = Hull::rectangle([b.left_x_mm, -t - b.arm_mm], [p.back_x_mm, -t]);
     let plate = |x: f64, thick: f64, high: f64| Hull::rectangle([x, z - high], [x + thick, z + high]);
     let rear = across[1].max(p.piston_y_mm + half);
-    let r = 0.5 * own.guide.sleeve_mm;
-    let sleeve = Hull::rectangle([-r, -t - own.guide.length_mm], [r, -t]);
     let mut all = around_displacer(e, t, [low[0], high[0]], [low[1], high[1]]).to_vec();
     all.extend([
         Piece::new("crank-bracket", across, upright),
@@ -50,7 +45,7 @@ fn still(e: &Engine, own: &RightAngle) -> Vec<Piece> {
             [p.piston_y_mm - half, p.piston_y_mm + half],
             plate(p.head_x_mm, own.head.thickness_mm, half),
         ),
-        Piece::new("rod-guide", [-r, r], sleeve),
+        rod_guide(&own.guide, t),
     ]);
     all
 }

@@ -7,20 +7,14 @@ use crate::sizing::clearance::piece::{Pair, Piece};
 use crate::sizing::engine::{Arranged, Engine};
 use crate::sizing::layouts::common::moving::{
     Line, SLIDES, SWINGS, around_displacer, common_pairs, displacer_line, in_bracket, line_pairs, pair,
+    piston_line,
 };
 use crate::sizing::layouts::common::warm::Warm;
 
 /// Displacer's line and piston's.
 fn lines(e: &Engine, own: &TwinCrank, angle_deg: f64) -> [Line; 2] {
-    let first = displacer_line(e, angle_deg);
-    let second = Line {
-        names: ["piston-clevis", "piston-con-rod"],
-        crank: [own.centres_mm, e.drive.crank_z_mm],
-        throw_mm: e.drive.piston.throw_mm,
-        angle_rad: (angle_deg - e.drive.lead_deg).to_radians(),
-        ..first
-    };
-    [first, second]
+    let second = Line { crank: [own.centres_mm, e.drive.crank_z_mm], ..piston_line(e, angle_deg) };
+    [displacer_line(e, angle_deg), second]
 }
 
 /// What stands still: plates, bracket, hot end.
