@@ -40,10 +40,13 @@ pub fn settled(design: &Design) -> Cow<'_, Design> {
     let Ok(engine) = layouts::size(design) else { return Cow::Borrowed(design) };
     let mut found = design.clone();
     let net = full_engine(design, &engine);
-    let ratio = if ratio_open(design) { best_ratio(design, &net) } else { None };
+    let base = known(&design.spread);
+    let curve = design.load.kind.as_ref().and_then(|_| SpeedCurve::of(&net, &base, &SpeedRange::default()).ok());
+    let ratio =
+        if ratio_open(design) { curve.as_ref().and_then(|curve| best_ratio(design, curve)) } else { None };
     found.load.speed_ratio = ratio.or(found.load.speed_ratio);
     if width_open(design)
-        && let Some(width) = wide_enough(&found, &engine, &net)
+        && let Some(width) = wide_enough(&found, &engine, &net, curve.as_ref())
     {
         found.flywheel.width_mm = width;
     }
@@ -51,24 +54,21 @@ pub fn settled(design: &Design) -> Cow<'_, Design> {
 }
 
 /// Ratio at which most power reaches the load.
-fn best_ratio(design: &Design, net: &dyn NetWork) -> Option<Setting<f64>> {
+fn best_ratio(design: &Design, curve: &SpeedCurve) -> Option<Setting<f64>> {
     let (load, gearing) = load_of(&design.load)?;
-    let curve = SpeedCurve::of(net, &known(&design.spread), &SpeedRange::default()).ok()?;
-    let ratio = running(&curve, &load, &Gearing { ratio: None, ..gearing })?.ratio;
+    let ratio = running(curve, &load, &Gearing { ratio: None, ..gearing })?.ratio;
     let value = (ratio / RATIO_STEP).round() * RATIO_STEP;
     let target = "the most power at the load".to_owned();
     Some(Setting { value, from: Source::Solved { target, residual: 0.0 } })
 }
 
 /// Speed at which the wheel must be steady \[rpm\]: where the engine runs with its load, or the target.
-fn working_rpm(design: &Design, net: &dyn NetWork) -> f64 {
-    let target = design.targets.speed_rpm.value;
+fn working_rpm(design: &Design, curve: Option<&SpeedCurve>) -> f64 {
     let at_load = || {
         let (load, gearing) = load_of(&design.load)?;
-        let curve = SpeedCurve::of(net, &known(&design.spread), &SpeedRange::default()).ok()?;
-        Some(running(&curve, &load, &gearing)?.engine_rpm)
+        Some(running(curve?, &load, &gearing)?.engine_rpm)
     };
-    at_load().unwrap_or(target)
+    at_load().unwrap_or(design.targets.speed_rpm.value)
 }
 
 /// Widths to try from `width` on \[mm\]: the plates that dealers keep, whole millimetres beyond those.
@@ -95,9 +95,14 @@ fn swing(design: &Design, speed_rpm: f64) -> Option<f64> {
 
 /// Width of a wheel that keeps the steadiness asked for. Inertia goes with the width; what else changes with it is found by
 /// trying.
-fn wide_enough(design: &Design, engine: &Engine, net: &dyn NetWork) -> Option<Setting<f64>> {
+fn wide_enough(
+    design: &Design,
+    engine: &Engine,
+    net: &dyn NetWork,
+    curve: Option<&SpeedCurve>,
+) -> Option<Setting<f64>> {
     let wanted = design.flywheel.steadiness.as_ref()?.value;
-    let speed_rpm = working_rpm(design, net);
+    let speed_rpm = working_rpm(design, curve);
     let work = net.at(speed_rpm, &known(&design.spread)).ok()?;
     let now = engine.flywheel.inertia_kg_m2;
     let needed = flywheel_for(&work, now, wanted)? / now * engine.flywheel.made.as_ref()?.width_mm;

@@ -18,7 +18,7 @@ EACH = COUNT // len(LAYOUTS)
 def bases(tmp_path_factory):
     """Sample → what it decides."""
     out = tmp_path_factory.mktemp("bases")
-    return {p: variations.decided(build(p, out)[1]) for p in LAYOUTS.values()}
+    return {p: variations.decided(build(p, out / p.stem)[1]) for p in LAYOUTS.values()}
 
 
 def sound(folder, manifest):
