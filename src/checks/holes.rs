@@ -8,7 +8,7 @@ use crate::parts::part::{Part, PartSet, Supply};
 use crate::shape::metal::Metal;
 use crate::shape::recipe::{End, Feature, Kind, ProfileNode, Recipe};
 use crate::shape::{Point3, Vector3};
-use crate::sizing::check::Check;
+use crate::sizing::check::{Check, WALL_MM};
 use crate::sizing::dimension::Unit;
 use std::f64::consts::TAU;
 
@@ -20,8 +20,6 @@ const STRIDE_MM: f64 = 0.2;
 const SKIN_MM: f64 = 1e-3;
 /// Directions around a hole.
 const AROUND: usize = 16;
-/// Least wall wanted, and least that is borne \[mm\]; common practice, no source.
-const WANTED_MM: [f64; 2] = [1.5, 0.8];
 /// The same for gaskets \[mm\] (common practice, no source).
 const SHEET_MM: [f64; 2] = [2.0, 1.0];
 
@@ -44,7 +42,7 @@ pub fn check(set: &PartSet) -> Vec<Check> {
 fn of_part(part: &Part) -> Option<Check> {
     let wall = thinnest(part.recipe.as_ref()?)?;
     let side = if wall.behind { "behind" } else { "beside" };
-    let [wanted, limit] = if part.name.ends_with("gasket") { SHEET_MM } else { WANTED_MM };
+    let [wanted, limit] = if part.name.ends_with("gasket") { SHEET_MM } else { WALL_MM };
     let what = format!("{}: least wall {side} a hole ({})", part.title, wall.hole);
     let path = crate::parts::blame_path(&part.name, &wall.hole).unwrap_or_default();
     Some(

@@ -7,6 +7,7 @@ use super::pattern::Pattern;
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, End, Feature, Recipe, Tag};
 use crate::shape::{Point2, Point3};
+use crate::sizing::check::WALL_MM;
 use crate::sizing::engine::Engine;
 
 /// Rod bore of a plate `t` \[mm\] thick whose lower face is at `z` \[mm\]: O-ring recess from the lower face, running
@@ -40,7 +41,7 @@ pub fn rod_bore(e: &Engine, z: f64, t: f64) -> Feature {
 pub fn cold_thread_mm(e: &Engine, t: f64) -> f64 {
     let s = &e.joints.cold;
     let engaged = s.screw_mm - e.cold.flange_mm - e.joints.cold_gap_mm;
-    let room = t - 2.0 - (tapped_reach(s.thread, 0.0));
+    let room = t - WALL_MM[0] - tapped_reach(s.thread, 0.0);
     (engaged + 1.0).min(room)
 }
 

@@ -211,10 +211,59 @@ impl Loop {
         self.pieces().iter().map(|piece| piece.distance(p)).fold(f64::INFINITY, f64::min)
     }
 
-    /// Whether the point lies inside (winding number by exact angles of the pieces).
+    /// Whether the point lies inside. Who asks often makes an [`Inside`] first.
     pub fn contains(&self, p: Point2) -> bool {
-        let turned: f64 = self.pieces().iter().map(|piece| angle_seen(piece, p)).sum();
-        turned.abs() > std::f64::consts::PI
+        Inside::of(self).contains(p)
+    }
+}
+
+/// A loop made ready to be asked whether points lie inside.
+#[derive(Clone, Debug)]
+pub struct Inside(Vec<Chord>);
+
+/// The chord of a line or of an arc of at most half a turn.
+#[derive(Clone, Copy, Debug)]
+struct Chord {
+    from: Point2,
+    to: Point2,
+    /// Centre, radius and sense of the arc.
+    arc: Option<(Point2, f64, i32)>,
+}
+
+impl Inside {
+    /// Takes a loop apart.
+    pub fn of(outline: &Loop) -> Self {
+        let chords = |piece: &Piece| match *piece {
+            Piece::Line { from, to } => vec![Chord { from, to, arc: None }],
+            Piece::Arc { centre, radius, sweep, .. } => {
+                let arc = Some((centre, radius, if sweep > 0.0 { 1 } else { -1 }));
+                let half = |t: f64| Chord { from: piece.at(t), to: piece.at(t + 0.5), arc };
+                vec![half(0.0), half(0.5)]
+            }
+        };
+        Self(outline.pieces().iter().flat_map(chords).collect())
+    }
+
+    /// Whether the point lies inside: whether the loop turns around it (winding number, exact for lines and arcs).
+    pub fn contains(&self, p: Point2) -> bool {
+        self.0.iter().map(|chord| chord.turns(p)).sum::<i32>() != 0
+    }
+}
+
+impl Chord {
+    /// Crossings of the ray from `p` along x, upwards counted positive; one more between a chord and its arc.
+    fn turns(&self, p: Point2) -> i32 {
+        let (u, v) = (self.to - self.from, p - self.from);
+        let side = u.x * v.y - u.y * v.x;
+        let upwards = self.from.y <= p.y && self.to.y > p.y && side > 0.0;
+        let downwards = self.from.y > p.y && self.to.y <= p.y && side < 0.0;
+        let crossed = i32::from(upwards) - i32::from(downwards);
+        match self.arc {
+            Some((centre, radius, sense)) if side * f64::from(sense) < 0.0 => {
+                crossed + if (p - centre).magnitude2() < radius * radius { sense } else { 0 }
+            }
+            _ => crossed,
+        }
     }
 }
 
@@ -242,30 +291,6 @@ fn piece_area(piece: &Piece) -> f64 {
             0.5 * (radius * radius * sweep + centre.x * (b.y - a.y) - centre.y * (b.x - a.x))
         }
     }
-}
-
-/// Angle under which a piece is seen from a point \[rad\], signed.
-fn angle_seen(piece: &Piece, p: Point2) -> f64 {
-    match *piece {
-        Piece::Line { .. } => chord_seen(piece.at(0.0), piece.at(1.0), p),
-        Piece::Arc { centre, radius, sweep, .. } => [0.0, 0.5]
-            .iter()
-            .map(|t| half_seen(piece.at(*t), piece.at(t + 0.5), centre, radius, sweep, p))
-            .sum(),
-    }
-}
-
-/// An arc of at most half a turn: its chord, and a full turn more between chord and arc.
-fn half_seen(a: Point2, b: Point2, centre: Point2, radius: f64, sweep: f64, p: Point2) -> f64 {
-    let (u, v) = (b - a, p - a);
-    let bulge_side = (u.x * v.y - u.y * v.x) * sweep < 0.0;
-    let between = bulge_side && (p - centre).magnitude() < radius;
-    chord_seen(a, b, p) + if between { TAU * sweep.signum() } else { 0.0 }
-}
-
-fn chord_seen(a: Point2, b: Point2, p: Point2) -> f64 {
-    let (a, b) = (a - p, b - p);
-    (a.x * b.y - a.y * b.x).atan2(a.dot(b))
 }
 
 #[cfg(test)]

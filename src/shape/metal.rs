@@ -2,7 +2,7 @@
 //!
 //! For questions that need no solid, such as how much is left behind a hole or whether a key fits between two parts.
 
-use super::loops::{Leave, Loop, Node};
+use super::loops::{Inside, Leave, Loop, Node};
 use super::recipe::{Axis, Body, End, Feature, Kind, ProfileNode, Recipe};
 use super::{InnerSpace, Point2, Point3, Vector3};
 
@@ -21,7 +21,7 @@ struct Solid {
     y_axis: Vector3,
     /// Turned about the axis in (radius, depth), or an outline in (x, y) over a range of depths.
     turned: bool,
-    outline: Loop,
+    inside: Inside,
     depth: [f64; 2],
     /// Least and greatest coordinate of the outline.
     low: Point2,
@@ -116,7 +116,8 @@ fn real(node: &Node) -> bool {
 impl Solid {
     fn new(axis: Axis, x_axis: Vector3, turned: bool, outline: Loop, depth: [f64; 2]) -> Self {
         let (low, high) = outline.bounds();
-        Self { axis, x_axis, y_axis: axis.direction.cross(x_axis), turned, outline, depth, low, high }
+        let inside = Inside::of(&outline);
+        Self { axis, x_axis, y_axis: axis.direction.cross(x_axis), turned, inside, depth, low, high }
     }
 
     fn contains(&self, p: Point3) -> bool {
@@ -132,7 +133,7 @@ impl Solid {
             Point2::new(v.dot(self.x_axis), v.dot(self.y_axis))
         };
         let within = q.x >= self.low.x && q.x <= self.high.x && q.y >= self.low.y && q.y <= self.high.y;
-        within && self.outline.contains(q)
+        within && self.inside.contains(q)
     }
 }
 

@@ -3,6 +3,9 @@
 use super::dimension::Unit;
 use serde::{Deserialize, Serialize};
 
+/// Least wall wanted beside and behind a hole, and least that is borne \[mm\]; common practice, no source.
+pub const WALL_MM: [f64; 2] = [1.5, 0.8];
+
 /// How a check came out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(rename_all = "lowercase")]

@@ -1,4 +1,4 @@
-"""A hundred random variations of the samples: each is sound, or refused for a reason that is true."""
+"""Three hundred random variations of the samples: each is sound, or refused for a reason that is true."""
 
 import re
 
@@ -9,7 +9,7 @@ from OCP.BRepCheck import BRepCheck_Analyzer
 import occ
 import variations
 
-COUNT = 100
+COUNT = 300
 LAYOUTS = {re.search(r'layout = "([a-z-]+)"', p.read_text())[1]: p for p in reversed(SAMPLES)}
 EACH = COUNT // len(LAYOUTS)
 

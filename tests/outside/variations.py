@@ -112,6 +112,8 @@ def remedies(diagnostic, sets, base):
     # a number that was given and should not have been
     for left_out in {*named, key} & set(sets):
         yield {k: v for k, v in sets.items() if k != left_out}
+    for path, value in re.findall(r'set ([a-z_]+\.[a-z_]+) = "([^"]+)"', hint):
+        yield {**sets, path: value}
     for suggestion in re.findall(r'did you mean "([^"]+)"', hint):
         yield {**sets, key: suggestion}
     up = any(w in hint for w in LARGER) or not any(w in hint for w in SMALLER)

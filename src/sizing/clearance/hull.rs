@@ -4,17 +4,12 @@
 //! function (the width of the widest strip that fits between them; separation of convex sets, any text on convex
 //! geometry). Negative where they overlap: by how much one must move to come free.
 
-use std::f64::consts::TAU;
-
 /// Convex hull of discs in a plane.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Hull {
     /// Centre and radius of each disc \[mm\].
     pub discs: Vec<([f64; 2], f64)>,
 }
-
-/// Directions that are tried before the best one is closed in.
-const DIRECTIONS: usize = 180;
 
 impl Hull {
     /// A disc.
@@ -39,36 +34,45 @@ impl Hull {
         self.discs.iter().map(reach).fold(f64::NEG_INFINITY, f64::max)
     }
 
-    /// Least distance to another hull \[mm\]; negative where they overlap.
-    pub fn gap_mm(&self, other: &Self) -> f64 {
-        let apart = |angle: f64| {
-            let (sin, cos) = angle.sin_cos();
-            -self.support([cos, sin]) - other.support([-cos, -sin])
-        };
-        let step = TAU / DIRECTIONS as f64;
-        let start = (0..DIRECTIONS).map(|i| i as f64 * step).max_by(|a, b| apart(*a).total_cmp(&apart(*b)));
-        let start = start.unwrap_or(0.0);
-        greatest(&apart, start - step, start + step)
-    }
-}
-
-/// Greatest value of a function with one top between two bounds (golden section).
-fn greatest(f: &impl Fn(f64) -> f64, mut low: f64, mut high: f64) -> f64 {
-    const GOLDEN: f64 = 0.618_033_988_749_894_9;
-    let (mut a, mut b) = (high - GOLDEN * (high - low), low + GOLDEN * (high - low));
-    let (mut fa, mut fb) = (f(a), f(b));
-    for _ in 0..60 {
-        if fa < fb {
-            (low, a, fa) = (a, b, fb);
-            b = low + GOLDEN * (high - low);
-            fb = f(b);
-        } else {
-            (high, b, fb) = (b, a, fa);
-            a = high - GOLDEN * (high - low);
-            fa = f(a);
+    /// Directions along which two discs reach equally far: square to the edges of the hull.
+    fn edge_normals(&self) -> Vec<[f64; 2]> {
+        let mut found = Vec::new();
+        for (i, (a, r)) in self.discs.iter().enumerate() {
+            for (b, s) in &self.discs[i + 1..] {
+                let (x, y) = (a[0] - b[0], a[1] - b[1]);
+                let apart = x.hypot(y);
+                let along = (s - r) / apart;
+                if along.abs() <= 1.0 {
+                    let across = (1.0 - along * along).sqrt();
+                    let (x, y) = (x / apart, y / apart);
+                    found.push([along * x - across * y, along * y + across * x]);
+                    found.push([along * x + across * y, along * y - across * x]);
+                }
+            }
         }
+        found
     }
-    fa.max(fb)
+
+    /// Least distance to another hull \[mm\]; negative where they overlap.
+    ///
+    /// Exact: the strip between both is widest along a line of two centres or square to an edge, so only these are tried.
+    pub fn gap_mm(&self, other: &Self) -> f64 {
+        let apart = |u: [f64; 2]| -self.support(u) - other.support([-u[0], -u[1]]);
+        let mut best = apart([1.0, 0.0]);
+        for (a, _) in &self.discs {
+            for (b, _) in &other.discs {
+                let (x, y) = (a[0] - b[0], a[1] - b[1]);
+                let length = x.hypot(y);
+                if length > 0.0 {
+                    best = best.max(apart([-x / length, -y / length]));
+                }
+            }
+        }
+        for u in self.edge_normals().into_iter().chain(other.edge_normals()) {
+            best = best.max(apart(u)).max(apart([-u[0], -u[1]]));
+        }
+        best
+    }
 }
 
 #[cfg(test)]
@@ -77,6 +81,7 @@ mod tests {
     use crate::shape::Point2;
     use crate::shape::gap::loop_gap;
     use crate::shape::outline;
+    use std::f64::consts::TAU;
 
     /// Against the exact distance of lines and arcs of the cut outlines, another method.
     #[test]

@@ -72,15 +72,37 @@ pub struct Nearest {
 
 /// Steps over the turn; the least of a smooth motion is missed by less than a thousandth of the stroke.
 const STEPS: usize = 180;
+/// Angle between two of them \[deg\].
+const STEP_DEG: f64 = 360.0 / STEPS as f64;
 
-/// Least of a distance over the turn, closed in around the smallest of the steps.
-pub fn nearest(gap_mm: impl Fn(f64) -> f64) -> Nearest {
-    let step = 360.0 / STEPS as f64;
-    let at = |angle_deg: f64| Nearest { gap_mm: gap_mm(angle_deg), angle_deg };
-    let less = |a: Nearest, b: Nearest| if b.gap_mm < a.gap_mm { b } else { a };
-    let best = (0..STEPS).map(|i| at(i as f64 * step)).reduce(less).unwrap_or(at(0.0));
-    let fine = (-20..=20).map(|i| at((best.angle_deg + step * f64::from(i) / 20.0).rem_euclid(360.0)));
-    fine.fold(best, less)
+/// Where everything that moves is at each step of a turn.
+pub struct Turn<F> {
+    at: F,
+    steps: Vec<Vec<Piece>>,
+}
+
+impl<F: Fn(f64) -> Vec<Piece>> Turn<F> {
+    /// A turn of what `at` gives at a crank angle \[deg\].
+    pub fn of(at: F) -> Self {
+        let steps = (0..STEPS).map(|i| at(i as f64 * STEP_DEG)).collect();
+        Self { at, steps }
+    }
+
+    /// Least distance of two parts over the turn, closed in around the smallest of the steps.
+    pub fn nearest(&self, one: &str, other: &str) -> Nearest {
+        let coarse = self.steps.iter().zip(0..);
+        let coarse = coarse.map(|(pieces, i)| Nearest {
+            gap_mm: gap_mm(pieces, one, other),
+            angle_deg: f64::from(i) * STEP_DEG,
+        });
+        let less = |a: Nearest, b: Nearest| if b.gap_mm < a.gap_mm { b } else { a };
+        let best = coarse.reduce(less).unwrap_or(Nearest { gap_mm: f64::INFINITY, angle_deg: 0.0 });
+        let fine = (-20..=20).map(|i| {
+            let angle_deg = (best.angle_deg + STEP_DEG * f64::from(i) / 20.0).rem_euclid(360.0);
+            Nearest { gap_mm: gap_mm(&(self.at)(angle_deg), one, other), angle_deg }
+        });
+        fine.fold(best, less)
+    }
 }
 
 #[cfg(test)]
@@ -99,7 +121,11 @@ mod tests {
 
     #[test]
     fn the_least_over_the_turn_is_found_between_the_steps() {
-        let found = nearest(|deg| 2.0 - (deg - 33.3).to_radians().cos());
+        let disc = |part, x: f64, r: f64| Piece::new(part, [0.0, 1.0], Hull::disc([x, 0.0], r));
+        let turn = Turn::of(|deg| {
+            vec![disc("still", 0.0, 1.0), disc("moving", 4.0 - (deg - 33.3).to_radians().cos(), 1.0)]
+        });
+        let found = turn.nearest("still", "moving");
         assert!((found.gap_mm - 1.0).abs() < 1e-6 && (found.angle_deg - 33.3).abs() < 0.1);
     }
 }

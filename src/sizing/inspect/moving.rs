@@ -1,7 +1,7 @@
 //! Least clearance of every moving pair over the turn, as drawn and with the parts warm.
 
 use crate::sizing::check::Check;
-use crate::sizing::clearance::piece::{Nearest, Pair, gap_mm, nearest};
+use crate::sizing::clearance::piece::{Nearest, Pair, Piece, Turn};
 use crate::sizing::dimension::Unit;
 use crate::sizing::engine::Engine;
 use crate::sizing::layouts;
@@ -21,15 +21,16 @@ pub struct Passing {
 pub fn passing(e: &Engine) -> Vec<Passing> {
     let warm = layouts::warm(e);
     let hot = layouts::pairs(&warm);
+    let turns = [e, &warm].map(|e| Turn::of(move |deg| layouts::pieces(e, deg)));
     let both = layouts::pairs(e).into_iter().zip(&hot);
-    both.map(|(pair, grown)| Passing { cold: least(e, &pair), hot: least(&warm, grown), pair }).collect()
+    both.map(|(pair, grown)| Passing { cold: least(&turns[0], &pair), hot: least(&turns[1], grown), pair })
+        .collect()
 }
 
 /// Nearest over the turn.
-fn least(e: &Engine, pair: &Pair) -> Nearest {
-    let [a, b] = pair.parts;
-    let beside = pair.beside_mm.unwrap_or(f64::INFINITY);
-    nearest(|deg| gap_mm(&layouts::pieces(e, deg), a, b).min(beside))
+fn least(turn: &Turn<impl Fn(f64) -> Vec<Piece>>, pair: &Pair) -> Nearest {
+    let found = turn.nearest(pair.parts[0], pair.parts[1]);
+    Nearest { gap_mm: found.gap_mm.min(pair.beside_mm.unwrap_or(f64::INFINITY)), ..found }
 }
 
 /// One check for each pair.

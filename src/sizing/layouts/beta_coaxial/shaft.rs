@@ -2,6 +2,7 @@
 
 use super::{Shaft, Yoke};
 use crate::catalogue::threads::{thread, threads};
+use crate::sizing::check::WALL_MM;
 use crate::sizing::decide::Decide;
 use crate::sizing::engine::Drive;
 
@@ -9,6 +10,24 @@ use crate::sizing::engine::Drive;
 const BETWEEN_PINS_MM: f64 = 3.0;
 /// Shim between web and journal bearing, a size that is sold (DIN 988) \[mm\].
 const SHIM_MM: f64 = 1.0;
+
+/// Refuses an outer web whose bores for the journal and the piston's pin meet.
+fn room_for_the_journal(d: &mut Decide, drive: &Drive) {
+    let (journal, pin) = (drive.journal_bearing.bore_mm, drive.crankpin_bearing.bore_mm);
+    let left = drive.piston.throw_mm - (journal + pin) / 2.0;
+    if left < WALL_MM[1] {
+        d.refuse(
+            "swept::range",
+            "drive.journal_bearing",
+            format!(
+                "a journal of {journal} mm and a pin of {pin} mm leave {left:.1} mm of metal in the outer web"
+            ),
+            format!("{} mm or more", WALL_MM[1]),
+            "take a smaller drive.journal_bearing or drive.crankpin_bearing, or a longer piston.stroke"
+                .into(),
+        );
+    }
+}
 
 /// Webs and pins.
 pub fn size(d: &mut Decide, drive: &Drive, yoke: &Yoke) -> Shaft {
@@ -42,6 +61,7 @@ pub fn size(d: &mut Decide, drive: &Drive, yoke: &Yoke) -> Shaft {
             "take longer strokes, a larger lead, or a smaller drive.crankpin_bearing".into(),
         );
     }
+    room_for_the_journal(d, drive);
     let reach = d.rule(
         "shaft.reach",
         yoke.rod_y_mm + t / 2.0 + gap + outer,

@@ -4,7 +4,7 @@ use super::{HeadPlate, Passage, Places, RightAngle};
 use crate::catalogue::threads::{Thread, threads};
 use crate::sizing::cycle::path::{Exchanger, Walls};
 use crate::sizing::decide::{Decide, round_up};
-use crate::sizing::engine::{Displacer, Drive, Joints, Piston, RodGland};
+use crate::sizing::engine::{BoltCircle, Displacer, Drive, Joints, Piston, RodGland};
 use crate::sizing::volumes::{Zone, circle_mm2};
 
 /// Mean speed of the gas at the target speed \[m/s\]; common practice, no source.
@@ -177,21 +177,30 @@ pub fn check(
         );
     }
     let circle = &joints.cold;
-    let hit = (0..circle.count).any(|i| {
-        let angle = (circle.first_deg + 360.0 * i as f64 / circle.count as f64).to_radians();
-        let (sin, cos) = angle.sin_cos();
-        let y = 0.5 * circle.diameter_mm * sin;
-        cos > 0.0 && (y - places.piston_y_mm).abs() < 0.5 * (circle.thread.major_mm + p.drilling_mm) + 1.0
-    });
-    if hit {
+    let hits = |count: usize| meets(p, circle, count, places.piston_y_mm);
+    if hits(circle.count) {
+        let free = (3..=circle.count / 2).rev().map(|half| 2 * half).find(|count| !hits(*count)).unwrap_or(6);
         d.refuse(
             "swept::range",
             "joints.hot_screws",
             format!("with {} screws a thread of the cold flange meets the passage", circle.count),
             "a number that leaves the passage free".into(),
-            "set joints.hot_screws to 6, or take smaller screws".into(),
+            format!(
+                "set joints.hot_screws = \"{free}\", or take a larger joints.hot_screw, of which fewer do"
+            ),
         );
     }
+}
+
+/// Whether one of `count` threads of the cold flange, spread like those of the circle, meets the drilling.
+fn meets(p: &Passage, circle: &BoltCircle, count: usize, drilling_y_mm: f64) -> bool {
+    let pitch = 360.0 / count as f64;
+    let first = circle.first_deg * circle.count as f64 / count as f64;
+    (0..count).any(|i| {
+        let (sin, cos) = (first + pitch * i as f64).to_radians().sin_cos();
+        let y = 0.5 * circle.diameter_mm * sin;
+        cos > 0.0 && (y - drilling_y_mm).abs() < 0.5 * (circle.thread.major_mm + p.drilling_mm) + 1.0
+    })
 }
 
 /// Lengths of the pieces with their diameters \[mm\], from the cold space to the power cylinder.
