@@ -6,7 +6,10 @@
 use crate::checks;
 use crate::design::{Design, DxfVersion, Projection, Sheet, StepSchema};
 use crate::diagnostic::Diagnostic;
-use crate::drawing::{self, Assembly, DrawingError, Paper, Projection as Method, SheetOptions, lettering};
+use crate::drawing::pdf::{self, About};
+use crate::drawing::{
+    self, Assembly, DrawingError, Paper, Projection as Method, Sheet as DrawnSheet, SheetOptions, lettering,
+};
 use crate::export::cutfile::{Compensation, CutOptions, cut_file};
 use crate::export::decided::decided;
 use crate::export::folder::{Files, list_of};
@@ -63,6 +66,7 @@ struct Worked<'a> {
     solid: Option<(Solid, Measure)>,
     sizes: Vec<Size>,
     files: Vec<(String, Vec<u8>)>,
+    sheet: Option<DrawnSheet>,
 }
 
 /// Builds all files of a design; `title_block` is the text of a title block template in place of the built-in one.
@@ -79,11 +83,10 @@ pub fn build(design: &Design, title_block: Option<&str>) -> Result<Built, Vec<Di
     let mut job =
         Job { design, sized: &sized, set: &set, step: step_options(design), title_block, sheets: 0 };
     let order = job.laid_out()?;
-    let made = made_count(&set.parts);
-    job.sheets = made + order.count();
+    job.sheets = made_count(&set.parts) + order.count();
     let worked: Vec<Result<Worked, Vec<Diagnostic>>> =
         set.parts.par_iter().enumerate().map(|(i, part)| job.work(part, i)).collect();
-    let worked = all(worked)?;
+    let mut worked = all(worked)?;
     // after the shapes: a shape that cannot be is told by itself
     let failed = checks::accept::failed(design, &sized.engine.ledger, &sized.answer.checks);
     if !failed.is_empty() {
@@ -94,7 +97,8 @@ pub fn build(design: &Design, title_block: Option<&str>) -> Result<Built, Vec<Di
         worked.iter().filter_map(|w| Some((w.part, &w.solid.as_ref()?.0))).collect();
     let assembly = assembly_step(&sized.engine.name, &solids, &set.instances, &job.step);
     files.insert("step/assembly.step".into(), assembly.into_bytes());
-    files.extend(job.assembly(order, made + 1)?);
+    let sheets = worked.iter_mut().filter_map(|w| w.sheet.take()).collect();
+    files.extend(job.drawings(sheets, order)?);
     let manifest = list(&mut files, &sized, &set, &worked, design)?;
     let mut warnings = sized.warnings.clone();
     warnings.extend(checks::all(design, &sized.engine, &set));
@@ -117,7 +121,7 @@ impl Job<'_> {
     /// Solid, measures and all files of one part; `index` counts the parts of the set.
     fn work<'a>(&self, part: &'a Part, index: usize) -> Result<Worked<'a>, Vec<Diagnostic>> {
         let Some(recipe) = &part.recipe else {
-            return Ok(Worked { part, solid: None, sizes: Vec::new(), files: Vec::new() });
+            return Ok(Worked { part, solid: None, sizes: Vec::new(), files: Vec::new(), sheet: None });
         };
         let solid = build_solid(recipe).map_err(|e| vec![self.shape_error(part, &e)])?;
         let measure = measure(&solid);
@@ -131,10 +135,11 @@ impl Job<'_> {
         if part.flat {
             files.extend(self.outlines(part)?);
         }
-        if part.supply == Supply::Make {
-            files.push((format!("drawings/{}.svg", part.name), self.drawing(part, &measure, index)?));
-        }
-        Ok(Worked { part, sizes: recipe.sizes(), solid: Some((solid, measure)), files })
+        let sheet = match part.supply {
+            Supply::Make => Some(self.drawing(part, &measure, index)?),
+            _ => None,
+        };
+        Ok(Worked { part, sizes: recipe.sizes(), solid: Some((solid, measure)), files, sheet })
     }
 
     /// DXF and 1:1 SVG of a flat part.
@@ -168,17 +173,10 @@ impl Job<'_> {
     }
 
     /// Drawing sheet of a part.
-    fn drawing(&self, part: &Part, measure: &Measure, index: usize) -> Result<Vec<u8>, Vec<Diagnostic>> {
+    fn drawing(&self, part: &Part, measure: &Measure, index: usize) -> Result<DrawnSheet, Vec<Diagnostic>> {
         let mass_g = measure.volume_mm3 * part.material.drawn_kg_m3() * 1e-6;
         let options = self.sheet_options(Some(mass_g), made_count(&self.set.parts[..=index]));
-        let sheet = drawing::sheet(part, &options).map_err(|e| {
-            let text = format!("the drawing of {} cannot be laid out: {e}", part.name);
-            vec![
-                Diagnostic::error("swept::drawing", text)
-                    .hint("choose a larger sheet: set drawings.sheet = \"A2\""),
-            ]
-        })?;
-        Ok(sheet.into_bytes())
+        drawing::sheet(part, &options).map_err(|e| not_drawn(&part.name, &e))
     }
 
     /// The order of assembly, laid out on sheets.
@@ -186,11 +184,23 @@ impl Job<'_> {
         Assembly::of(&self.set.steps, &self.sheet_options(None, 1)).map_err(not_laid_out)
     }
 
-    /// Its sheets, which follow those of the parts.
-    fn assembly(&self, order: Assembly, first: usize) -> Result<Vec<(String, Vec<u8>)>, Vec<Diagnostic>> {
-        let sheets = order.sheets(&self.sheet_options(None, first)).map_err(not_laid_out)?;
-        let name = |i: usize| format!("drawings/assembly-{}.svg", i + 1);
-        Ok(sheets.into_iter().enumerate().map(|(i, sheet)| (name(i), sheet.into_bytes())).collect())
+    /// All sheets, each as SVG and all in one PDF: those of the parts, then the order of assembly.
+    fn drawings(
+        &self,
+        mut sheets: Vec<DrawnSheet>,
+        order: Assembly,
+    ) -> Result<Vec<(String, Vec<u8>)>, Vec<Diagnostic>> {
+        let first = sheets.len() + 1;
+        sheets.extend(order.sheets(&self.sheet_options(None, first)).map_err(not_laid_out)?);
+        let svg = |sheet: &DrawnSheet| {
+            let text = sheet.svg().map_err(|e| not_drawn(&sheet.name, &e))?;
+            Ok((format!("drawings/{}.svg", sheet.name), text.into_bytes()))
+        };
+        let mut files = all(sheets.par_iter().map(svg).collect())?;
+        let about = About { title: &self.sized.engine.name, author: &self.design.drawings.creator.value };
+        let one = pdf::write(&sheets, &about).map_err(|e| not_drawn("the set", &e))?;
+        files.push(("drawings/all-sheets.pdf".into(), one));
+        Ok(files)
     }
 
     /// What a sheet is told.
@@ -238,6 +248,12 @@ impl Job<'_> {
         let path = crate::parts::blame_path(&part.name, feature)?;
         place(self.design, &self.sized.engine.ledger, path)
     }
+}
+
+/// A sheet that cannot be drawn.
+fn not_drawn(name: &str, error: &DrawingError) -> Vec<Diagnostic> {
+    let text = format!("the drawing of {name} cannot be laid out: {error}");
+    vec![Diagnostic::error("swept::drawing", text).hint("choose a larger sheet: set drawings.sheet = \"A2\"")]
 }
 
 /// Steps that no sheet holds.

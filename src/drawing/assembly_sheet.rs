@@ -3,8 +3,9 @@
 use super::board::{Board, Frame, Label};
 use super::options::{Paper, SheetOptions};
 use super::pen::Pen;
+use super::sheet::Sheet;
 use super::title::{Subject, fill, wrap};
-use super::{DrawingError, paper, svg};
+use super::{DrawingError, paper};
 use crate::parts::part::{Setting, Step};
 use crate::shape::{Point2, Vector2};
 
@@ -62,11 +63,11 @@ impl Assembly {
         self.0.len()
     }
 
-    /// The sheets as SVG, in order; `options.sheet` is the number of the first.
+    /// The sheets, in order; `options.sheet` is the number of the first.
     ///
     /// # Errors
     /// [`DrawingError`]: a character without a glyph, a template that cannot be read.
-    pub fn sheets(self, options: &SheetOptions) -> Result<Vec<String>, DrawingError> {
+    pub fn sheets(self, options: &SheetOptions) -> Result<Vec<Sheet>, DrawingError> {
         let space = paper::space(Paper::A4);
         self.0.into_iter().enumerate().map(|(i, blocks)| sheet(blocks, i, &space, options)).collect()
     }
@@ -86,7 +87,7 @@ fn sheet(
     index: usize,
     space: &Frame,
     options: &SheetOptions,
-) -> Result<String, DrawingError> {
+) -> Result<Sheet, DrawingError> {
     let numbered = SheetOptions { sheet: options.sheet + index, mass_g: None, ..options.clone() };
     let mut board = fill(&SUBJECT, &numbered, "-", Paper::A4.name())?.draw(options.projection)?;
     board.shift(Vector2::new(space.low.x, space.low.y));
@@ -97,8 +98,12 @@ fn sheet(
         top -= block.bounds().height() + AIR;
         board.append(block);
     }
-    let (width, height) = Paper::A4.size_mm();
-    svg::write(&board, width, height, SUBJECT.title)
+    Ok(Sheet {
+        name: format!("{}-{}", SUBJECT.name, index + 1),
+        title: format!("{}, {}", SUBJECT.title, index + 1),
+        size_mm: Paper::A4.size_mm().into(),
+        board,
+    })
 }
 
 /// A step, its upper left corner at the origin.

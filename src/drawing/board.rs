@@ -161,6 +161,14 @@ impl Label {
         Self { text: text.to_owned(), at, height, upright, sizes: Vec::new(), cover }
     }
 
+    /// Where a point of the lettering, which starts at the origin, lies on the paper.
+    pub fn place(&self, p: Point2) -> Point2 {
+        match self.upright {
+            false => Point2::new(self.at.x + p.x, self.at.y + p.y),
+            true => Point2::new(self.at.x - p.y, self.at.y + p.x),
+        }
+    }
+
     /// The rectangle that the text covers.
     pub fn frame(&self) -> Frame {
         self.cover

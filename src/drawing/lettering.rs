@@ -15,6 +15,15 @@ const WORD_GAP: f64 = 0.6;
 /// Width that an unknown character is given while measuring; drawing it fails.
 const UNKNOWN_WIDTH: f64 = 0.6;
 
+/// Line width as a fraction of the height (ISO 3098-1, type B), and the widest pen \[mm\].
+const LINE: f64 = 0.1;
+const WIDEST_MM: f64 = 0.5;
+
+/// Width of the pen for capitals of `height` \[mm\].
+pub fn line_width(height: f64) -> f64 {
+    (height * LINE).min(WIDEST_MM)
+}
+
 /// One or more points joined by straight strokes of the pen.
 pub type Polyline = Vec<Point2>;
 

@@ -20,12 +20,14 @@ mod occupancy;
 mod options;
 mod outline_sizes;
 mod paper;
+pub mod pdf;
 pub(crate) mod pen;
 mod plan;
 mod plate;
 mod plate_section;
 mod pocket;
 mod section;
+mod sheet;
 mod surface;
 pub(crate) mod svg;
 mod tables;
@@ -37,6 +39,7 @@ mod views;
 
 pub use assembly_sheet::Assembly;
 pub use options::{Paper, Projection, SheetOptions};
+pub use sheet::Sheet;
 
 use crate::parts::part::Part;
 use crate::shape::recipe::{Body, Recipe};
@@ -86,15 +89,19 @@ pub enum DrawingError {
     },
 }
 
-/// The workshop drawing of a part as an SVG file.
+/// The workshop drawing of a part.
 ///
 /// # Errors
 /// [`DrawingError`]: no shape, a feature that cannot be shown, a character without a glyph, a template that
 /// cannot be read, or no sheet that is large enough.
-pub fn sheet(part: &Part, options: &SheetOptions) -> Result<String, DrawingError> {
+pub fn sheet(part: &Part, options: &SheetOptions) -> Result<Sheet, DrawingError> {
     let done = composed(part, options)?;
-    let (width, height) = done.paper.size_mm();
-    svg::write(&done.board, width, height, &part.title)
+    Ok(Sheet {
+        name: part.name.clone(),
+        title: part.title.clone(),
+        size_mm: done.paper.size_mm().into(),
+        board: done.board,
+    })
 }
 
 /// The sheet before it is written.

@@ -109,6 +109,9 @@ fn place(views: &Views, plate: &Plate, cut: &Cut, factor: f64, first_angle: bool
     Scale { factor, origin }
 }
 
+/// How near to the outline a point lies on it \[mm\].
+const ON_EDGE: f64 = 1e-6;
+
 /// The outline of the plate seen beyond the section.
 fn silhouette(views: &mut Views, plate: &Plate, cut: &Cut, scale: &Scale, section: &Section) {
     let (low, high) = plate.outline.boundary().bounds();
@@ -125,7 +128,9 @@ fn silhouette(views: &mut Views, plate: &Plate, cut: &Cut, scale: &Scale, sectio
             let m = part.at(0.5);
             let in_plane =
                 Point2::new(if cut.level { m.x } else { cut.at }, if cut.level { cut.at } else { m.y });
-            if section.runs_in_air(&part) && !plate.outline.boundary().contains(in_plane) {
+            let boundary = plate.outline.boundary();
+            let outside = !boundary.contains(in_plane) && boundary.distance(in_plane) > ON_EDGE;
+            if section.runs_in_air(&part) && outside {
                 views.board.draw(Pen::Visible, scale.piece(&part));
             }
         }

@@ -10,9 +10,6 @@ use std::fmt::Write;
 use svg::Document;
 use svg::node::element::{Group, Path, Title};
 
-/// Line width of lettering as a fraction of its height (ISO 3098-1, type B).
-const LETTER_LINE: f64 = 0.1;
-
 /// Writes a board of `width` × `height` \[mm\].
 ///
 /// # Errors
@@ -122,16 +119,13 @@ fn fills(board: &Board, height: f64) -> Group {
 fn text(label: &Label, height: f64) -> Result<Group, DrawingError> {
     let strokes = lettering::strokes(&label.text, label.height)
         .map_err(|e| DrawingError::UnknownCharacter { character: e.0, text: label.text.clone() })?;
-    let place = |p: &Point2| match label.upright {
-        false => point(Point2::new(label.at.x + p.x, label.at.y + p.y), height),
-        true => point(Point2::new(label.at.x - p.y, label.at.y + p.x), height),
-    };
+    let place = |p: &Point2| point(label.place(*p), height);
     let line = |s: &Vec<Point2>| format!("M{}", s.iter().map(place).collect::<Vec<_>>().join("L"));
     let data: String = strokes.iter().map(line).collect();
     let mut group = Group::new()
         .set("aria-label", label.text.as_str())
         .set("role", "img")
-        .set("stroke-width", number((label.height * LETTER_LINE).min(0.5)))
+        .set("stroke-width", number(lettering::line_width(label.height)))
         .add(Title::new(label.text.as_str()))
         .add(Path::new().set("d", data));
     if !label.sizes.is_empty() {

@@ -219,11 +219,16 @@ impl Loop {
 
 /// A loop made ready to be asked whether points lie inside.
 #[derive(Clone, Debug)]
-pub struct Inside(Vec<Chord>);
+pub enum Inside {
+    /// A circle: centre and radius \[mm\].
+    Circle(Point2, f64),
+    /// A chain of lines and arcs.
+    Chain(Vec<Chord>),
+}
 
 /// The chord of a line or of an arc of at most half a turn.
 #[derive(Clone, Copy, Debug)]
-struct Chord {
+pub struct Chord {
     from: Point2,
     to: Point2,
     /// Centre, radius and sense of the arc.
@@ -233,37 +238,54 @@ struct Chord {
 impl Inside {
     /// Takes a loop apart.
     pub fn of(outline: &Loop) -> Self {
-        let chords = |piece: &Piece| match *piece {
-            Piece::Line { from, to } => vec![Chord { from, to, arc: None }],
-            Piece::Arc { centre, radius, sweep, .. } => {
-                let arc = Some((centre, radius, if sweep > 0.0 { 1 } else { -1 }));
-                let half = |t: f64| Chord { from: piece.at(t), to: piece.at(t + 0.5), arc };
-                vec![half(0.0), half(0.5)]
-            }
+        let nodes = match outline {
+            Loop::Circle { centre, radius } => return Self::Circle(*centre, *radius),
+            Loop::Path(nodes) => nodes,
         };
-        Self(outline.pieces().iter().flat_map(chords).collect())
+        let next = nodes.iter().cycle().skip(1);
+        // chords that meet share the very same point, so that no ray slips through between them
+        let chords = nodes.iter().zip(next).flat_map(|(a, b)| match piece(a.at, a.leave, b.at) {
+            Piece::Line { from, to } => vec![Chord { from, to, arc: None }],
+            arc @ Piece::Arc { centre, radius, sweep, .. } => {
+                let middle = arc.at(0.5);
+                let arc = Some((centre, radius, if sweep > 0.0 { 1 } else { -1 }));
+                vec![Chord { from: a.at, to: middle, arc }, Chord { from: middle, to: b.at, arc }]
+            }
+        });
+        Self::Chain(chords.collect())
     }
 
     /// Whether the point lies inside: whether the loop turns around it (winding number, exact for lines and arcs).
     pub fn contains(&self, p: Point2) -> bool {
-        self.0.iter().map(|chord| chord.turns(p)).sum::<i32>() != 0
+        match self {
+            Self::Circle(centre, radius) => (p - centre).magnitude2() < radius * radius,
+            Self::Chain(chords) => chords.iter().map(|chord| chord.turns(p)).sum::<i32>() != 0,
+        }
     }
 }
 
 impl Chord {
     /// Crossings of the ray from `p` along x, upwards counted positive; one more between a chord and its arc.
     fn turns(&self, p: Point2) -> i32 {
-        let (u, v) = (self.to - self.from, p - self.from);
-        let side = u.x * v.y - u.y * v.x;
-        let upwards = self.from.y <= p.y && self.to.y > p.y && side > 0.0;
-        let downwards = self.from.y > p.y && self.to.y <= p.y && side < 0.0;
+        let left = self.is_left(p);
+        let upwards = self.from.y <= p.y && self.to.y > p.y && left;
+        let downwards = self.from.y > p.y && self.to.y <= p.y && !left;
         let crossed = i32::from(upwards) - i32::from(downwards);
         match self.arc {
-            Some((centre, radius, sense)) if side * f64::from(sense) < 0.0 => {
+            // the arc bulges to the right of its chord when it turns to the left
+            Some((centre, radius, sense)) if left == (sense < 0) => {
                 crossed + if (p - centre).magnitude2() < radius * radius { sense } else { 0 }
             }
             _ => crossed,
         }
+    }
+
+    /// Whether `p` lies on the left. The same for the chord and its reverse but for the sign, also on the chord itself.
+    fn is_left(&self, p: Point2) -> bool {
+        let rising = (self.from.y, self.from.x) < (self.to.y, self.to.x);
+        let (low, high) = if rising { (self.from, self.to) } else { (self.to, self.from) };
+        let (u, v) = (high - low, p - low);
+        (u.x * v.y - u.y * v.x > 0.0) == rising
     }
 }
 
@@ -322,6 +344,16 @@ mod tests {
         assert!(!l.contains(Point2::new(0.0, -0.1)));
         assert!(l.contains(Point2::new(3.0, 3.9999)) && !l.contains(Point2::new(3.0, 4.0001)));
         assert!(Loop::circle(1.0, 0.0, 2.0).contains(Point2::new(2.9999, 0.0)));
+        // points on the line that cuts arcs in two, and on the line between two corners
+        let ring =
+            Loop::Path(vec![Node::arc(2.0, 0.0, 0.0, 0.0, true), Node::arc(-2.0, 0.0, 0.0, 0.0, true)]);
+        for x in [-1.9, -0.5, 0.0, 0.3, 1.9] {
+            assert!(
+                ring.contains(Point2::new(x, 0.0)) && ring.reversed().contains(Point2::new(x, 0.0)),
+                "{x}"
+            );
+            assert!(ring.contains(Point2::new(0.0, x)) && !ring.contains(Point2::new(x + 4.0, 0.0)), "{x}");
+        }
         let (lo, hi) = l.bounds();
         assert!((lo.x + 5.0).abs() < 1e-12 && (hi.y - 5.0).abs() < 1e-12);
         assert!((l.distance(Point2::new(0.0, 2.0)) - 2.0).abs() < 1e-12);

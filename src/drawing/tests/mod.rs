@@ -173,8 +173,8 @@ fn board_strokes<'a>(board: &'a Board, pens: &'a [Pen]) -> impl Iterator<Item = 
 #[test]
 fn the_same_part_gives_the_same_bytes_and_clean_numbers() {
     for part in samples() {
-        let text = sheet(&part, &options()).unwrap();
-        assert_eq!(text, sheet(&part, &options()).unwrap());
+        let text = sheet(&part, &options()).unwrap().svg().unwrap();
+        assert_eq!(text, sheet(&part, &options()).unwrap().svg().unwrap());
         assert!(
             !text.contains("NaN") && !text.contains("inf") && !text.contains("transform"),
             "{}",
@@ -189,7 +189,7 @@ fn the_same_part_gives_the_same_bytes_and_clean_numbers() {
 fn a_forced_sheet_is_obeyed_and_the_scale_is_a_recommended_one() {
     for (paper, size) in [(Paper::A3, "width=\"420mm\""), (Paper::A2, "width=\"594mm\"")] {
         let forced = SheetOptions { paper: Some(paper), ..options() };
-        assert!(sheet(&turned_samples::piston(), &forced).unwrap().contains(size));
+        assert!(sheet(&turned_samples::piston(), &forced).unwrap().svg().unwrap().contains(size));
     }
     let recommended = ["10:1", "5:1", "2:1", "1:1", "1:2", "1:5", "1:10", "1:20"];
     for part in samples() {
@@ -230,7 +230,7 @@ fn a_size_that_finds_no_place_is_not_lost() {
 fn a_character_without_a_glyph_is_an_error_that_names_it() {
     let mut part = turned_samples::rod();
     part.notes = vec!["漢 tempered".into()];
-    let error = sheet(&part, &options()).unwrap_err();
+    let error = sheet(&part, &options()).and_then(|s| s.svg()).unwrap_err();
     assert!(matches!(error, DrawingError::UnknownCharacter { character: '漢', .. }), "{error}");
 }
 
