@@ -80,3 +80,25 @@ fn hazards_are_on_the_sheet() {
         }
     }
 }
+
+/// Where an O-ring seals a joint, its step names the ring and no gasket; a gasket is named where one lies.
+#[test]
+fn words_follow_the_seal() {
+    let mut ringed = 0;
+    for (name, set) in samples() {
+        let has = |part: &str| set.parts.iter().any(|p| p.name == part);
+        for (title, ring, gasket) in [
+            ("Cold cylinder", "cold-cylinder-ring", "cold-cylinder-gasket"),
+            ("Power cylinder", "power-cylinder-ring", "power-cylinder-gasket"),
+        ] {
+            let Some(step) = set.steps.iter().find(|s| s.title == title) else { continue };
+            let said = step.lines.join(" ");
+            let bare = said.replace("jacket gasket", "").to_lowercase();
+            assert!(!(has(ring) && has(gasket)), "{name}: both seals");
+            assert_eq!(bare.contains("gasket"), has(gasket), "{name}: {said}");
+            assert_eq!(bare.contains("o-ring"), has(ring), "{name}: {said}");
+            ringed += usize::from(has(ring));
+        }
+    }
+    assert!(ringed >= 2, "no sample has O-rings in its cold joints");
+}

@@ -80,7 +80,7 @@ fn around(e: &Engine) -> f64 {
     let matrix = ring(outside, h.liner_mm) * r.length_mm * r.porosity
         + ring(outside + 2.0 * r.clearance_mm, outside) * r.length_mm;
     let ends = ring(h.low_bore_mm[0], h.liner_mm) * 2.0 * h.plenum_mm;
-    let gasket = ring(h.low_bore_mm[0] + 1.0, h.liner_mm) * e.joints.gasket_mm;
+    let gasket = ring(h.low_bore_mm[0] + 1.0, h.liner_mm) * e.joints.hot_gasket_mm;
     let holes = c.holes.0 as f64 * disc(c.holes.1) * (e.cold.length_mm - c.manifold_mm[1]);
     heater + matrix + ends + gasket + holes
 }

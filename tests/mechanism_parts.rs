@@ -94,7 +94,7 @@ mod parts_list {
     use std::collections::BTreeMap;
     use swept::catalogue::threads::{Thread, thread};
     use swept::parts::part::{Joint, Part, PartSet, Supply};
-    use swept::shape::recipe::{Feature, Kind};
+    use swept::shape::recipe::{Body, Feature, Kind};
 
     const SAMPLES: [&str; 4] = ["allotment-pump", "stove-fan", "cabin-fan", "classroom-engine"];
 
@@ -144,7 +144,11 @@ mod parts_list {
     fn holds(set: &PartSet, j: &Joint) -> bool {
         let words: Vec<&str> = j.screw.split([' ', 'x']).collect();
         let (t, long): (_, f64) = (thread(words[2]).unwrap(), words[3].parse().unwrap());
-        let gasket = j.gasket.as_ref().map_or(0.0, |_| 1.0);
+        let gasket = j.gasket.as_ref().map_or(0.0, |name| {
+            let part = set.parts.iter().find(|p| p.name == *name).unwrap();
+            let Body::Plate { thickness, .. } = part.recipe.as_ref().unwrap().body else { panic!("{name}") };
+            thickness
+        });
         let count = j.holes.len();
         let pairs = [(0, 1), (1, 0)];
         pairs.iter().any(|(a, b)| {

@@ -89,7 +89,7 @@ fn the_pictures_are_files_of_a_build() {
     let built = build(&design, None).unwrap();
     let pictures: [(&str, PathBuf); 2] = [
         ("drawings/power-cylinder-block.svg", "sample-designs/pictures/power-cylinder-block.svg".into()),
-        ("outlines/power-cylinder-gasket.svg", "sample-designs/pictures/power-cylinder-gasket.svg".into()),
+        ("outlines/jacket-gasket.svg", "sample-designs/pictures/jacket-gasket.svg".into()),
     ];
     for (file, picture) in pictures {
         assert!(readme().contains(picture.to_str().unwrap()), "{}", picture.display());

@@ -40,7 +40,7 @@ fn the_gas_path_holds_the_matrix() {
     let metal = d.regenerator.as_ref().unwrap().metal_mm3();
     let step = std::f64::consts::FRAC_PI_4
         * ((d.bore_mm + 1.0).powi(2) - d.bore_mm.powi(2))
-        * engine.joints.gasket_mm;
+        * engine.joints.hot_gasket_mm;
     assert!((element.volume_m3 * 1e9 / (ring - metal + step) - 1.0).abs() < 1e-9);
     assert!(net.at(300.0, &Change::NONE).is_ok());
 }

@@ -135,6 +135,7 @@ fn a_design_uses_what_is_on_the_shelf_and_says_so() {
     let sets = [
         ("engine.gas", "argon"),
         ("hot_end.material", "boiler-tube"),
+        ("joints.cold_seal", "gasket"),
         ("joints.cold_gasket", "cork-sheet"),
         ("drive.journal_bearing", "skate-8"),
     ];

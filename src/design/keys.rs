@@ -55,7 +55,7 @@ const PISTON_METALS: &[&str] = &["aluminium-6082", "aluminium-6061", "cast-iron"
 const SHELL_METALS: &[&str] = &["stainless-304", "stainless-316", "mild-steel", "aluminium-6082"];
 const CRANK_METALS: &[&str] = &["mild-steel", "aluminium-6082", "brass"];
 const GASES: &[&str] = &["air", "nitrogen", "helium", "hydrogen"];
-const GASKETS: &[&str] = &["graphite", "silicone", "ptfe", "fibre", "paper-oiled"];
+const GASKETS: &[&str] = &["graphite", "vermiculite", "silicone", "ptfe", "fibre", "paper-oiled"];
 const FUELS: &[&str] = &["propane", "butane", "natural-gas", "ethanol", "wood", "electric"];
 const SCREWS: &[&str] = &["M3", "M4", "M5", "M6", "M8"];
 
@@ -352,6 +352,8 @@ table! {
         "power_screw" => power_screw: Setting<String> = Kind::Choice(SCREWS), Default("M5", "holds in aluminium");
         /// Thickness of the gaskets when tightened.
         "gasket_thickness" => gasket_thickness_mm: Setting<f64> = mm(0.1, 5.0), Default("1 mm", "a common sheet, tightened");
+        /// Thickness of the hot gasket when tightened: a thick one of a sheet that leads little heat is a thermal break.
+        "hot_gasket_thickness" => hot_gasket_thickness_mm: Option<Setting<f64>> = mm(0.1, 20.0), Open("as the others, or what its sheet is sold in");
         /// What seals the cold joints, below the cold cylinder and at the head of the power cylinder: a gasket keeps heat back, with
         /// O-rings metal lies on metal.
         "cold_seal" => cold_seal: Setting<ColdSeal> = Kind::Choice(ColdSeal::NAMES), Default("gasket", "no groove to cut");

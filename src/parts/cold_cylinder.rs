@@ -24,7 +24,7 @@ pub fn part(e: &Engine, joints: &Patterns) -> Part {
     let ri = e.displacer.bore_mm / 2.0;
     let (ro, rf, rt) = (ri + c.wall_mm, c.flange_diameter_mm / 2.0, c.fin_diameter_mm / 2.0);
     let (tf, l) = (c.flange_mm, c.length_mm);
-    let mut profile = vec![named(ri, 0.0, Tag::new("lower-gasket-face").ra(1.6))];
+    let mut profile = vec![named(ri, 0.0, Tag::new("lower-face").ra(1.6))];
     profile.extend(e.joints.cold_ring.iter().flat_map(turned_groove));
     profile.extend([
         named(rf, 0.0, Tag::new("flange-diameter").origin("cold_end.flange_diameter")),
@@ -50,6 +50,6 @@ pub fn part(e: &Engine, joints: &Patterns) -> Part {
     let part = made("cold-cylinder", "Cold cylinder", &c.material, recipe);
     let ring = e.joints.cold_ring.iter();
     ring.fold(part, |part, ring| part.note(&note(ring)))
-        .note("Bore and both gasket faces in one setting.")
+        .note("Bore and both end faces in one setting.")
         .caution("The hot flange gets hot enough to burn.")
 }

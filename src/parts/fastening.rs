@@ -142,7 +142,7 @@ pub fn of_flanges(
         metal: e.cold.material.clone(),
         thread: Screw::cap(j.hot.thread),
         length_mm: j.hot.screw_mm,
-        grip_mm: e.hot_cap.flange_mm + j.gasket_mm,
+        grip_mm: e.hot_cap.flange_mm + j.hot_gasket_mm,
         hole: Hole::Through { thick: e.cold.flange_mm, behind },
         seats: seats(&p.hot, 0.0, 0.0, s.cap_low_mm + e.hot_cap.flange_mm),
         out: vertical(1.0),

@@ -13,6 +13,8 @@ use crate::sizing::engine::{Block, Engine};
 
 /// How much a gasket's opening stays back from the bore, on diameter \[mm\]; common practice, no source.
 const OPENING_MM: f64 = 1.0;
+/// Where the thickness of all gaskets but the hot one is decided.
+const COLD_THICKNESS: &str = "joints.gasket_thickness";
 
 /// Hole patterns of the joints that every layout has.
 #[derive(Clone, Debug)]
@@ -42,11 +44,11 @@ fn gasket(
     name: &str,
     title: &str,
     sheet: &str,
-    thickness: f64,
+    (thickness, origin): (f64, &str),
     outline: Outline,
     features: Vec<Feature>,
 ) -> Part {
-    let tag = Tag::new("thickness").origin("joints.gasket_thickness");
+    let tag = Tag::new("thickness").origin(origin);
     let recipe = Recipe { body: Body::Plate { outline, thickness, tag }, features };
     let found = book.gasket_sheet(sheet);
     let limit = found
@@ -74,15 +76,28 @@ fn opening(name: &str, x: f64, y: f64, diameter: f64, t: f64) -> Feature {
     )
 }
 
-/// Gasket of a round flange: name, title and sheet; outside diameter and bore \[mm\], and the dimension that decides the
-/// first.
-pub fn round(
+/// Gasket of the hot cap: outside diameter and bore \[mm\], and the dimension that decides the first.
+pub fn hot(e: &Engine, wide: ([f64; 2], &str), holes: &Pattern) -> Part {
+    let t = e.joints.hot_gasket_mm;
+    let names = ["hot-cap-gasket", "Hot cap gasket", &e.joints.hot_sheet];
+    round_of(e, names, (t, "joints.hot_gasket_thickness"), wide, holes)
+        .caution("Hot joint: no silicone or PTFE here. Overheated PTFE gives off harmful fumes.")
+}
+
+/// Gasket of a cold round flange: name, title and sheet; outside diameter and bore \[mm\], and the dimension that decides
+/// the first.
+pub fn round(e: &Engine, names: [&str; 3], wide: ([f64; 2], &str), holes: &Pattern) -> Part {
+    round_of(e, names, (e.joints.gasket_mm, COLD_THICKNESS), wide, holes)
+}
+
+fn round_of(
     e: &Engine,
     [name, title, sheet]: [&str; 3],
+    thick: (f64, &str),
     ([diameter, bore], origin): ([f64; 2], &str),
     holes: &Pattern,
 ) -> Part {
-    let t = e.joints.gasket_mm;
+    let t = thick.0;
     let outline = Outline::Disc {
         centre: Point2::new(0.0, 0.0),
         diameter,
@@ -90,7 +105,7 @@ pub fn round(
     };
     let mut features = vec![opening("opening", 0.0, 0.0, bore, t)];
     features.extend(holes.clearance("bolt-hole", 0.0, 0.0, t, t));
-    gasket(&e.catalogue, name, title, sheet, t, outline, features)
+    gasket(&e.catalogue, name, title, sheet, thick, outline, features)
 }
 
 /// Gasket of the square block, about the power cylinder's axis.
@@ -98,15 +113,15 @@ pub fn square(e: &Engine, block: &Block, name: &str, title: &str, studs: &Patter
     let t = e.joints.gasket_mm;
     let mut features = vec![opening("opening", 0.0, 0.0, e.piston.bore_mm, t)];
     features.extend(studs.clearance("stud-hole", 0.0, 0.0, t, t));
-    gasket(&e.catalogue, name, title, &e.joints.cold_sheet, t, super::block::outline(block), features)
+    let thick = (t, COLD_THICKNESS);
+    gasket(&e.catalogue, name, title, &e.joints.cold_sheet, thick, super::block::outline(block), features)
 }
 
 /// Gaskets of the displacer's cylinder.
 pub fn flange_gaskets(e: &Engine, p: &Patterns) -> [Part; 2] {
     let wide = ([e.cold.flange_diameter_mm, e.displacer.bore_mm], "cold_end.flange_diameter");
     [
-        round(e, ["hot-cap-gasket", "Hot cap gasket", &e.joints.hot_sheet], wide, &p.hot)
-            .caution("Hot joint: no silicone or PTFE here. Overheated PTFE gives off harmful fumes."),
+        hot(e, wide, &p.hot),
         round(e, ["cold-cylinder-gasket", "Cold cylinder gasket", &e.joints.cold_sheet], wide, &p.cold),
     ]
 }

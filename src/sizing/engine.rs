@@ -327,7 +327,9 @@ pub struct Joints {
     pub hot_preload_n: f64,
     /// Preload of each screw of the cold joint \[N\].
     pub cold_preload_n: f64,
-    /// Thickness of each gasket as built \[mm\].
+    /// Thickness of the hot gasket as built \[mm\].
+    pub hot_gasket_mm: f64,
+    /// Thickness of each other gasket as built \[mm\].
     pub gasket_mm: f64,
     /// Gap between the flanges of the cold joints \[mm\]: their gasket, or nothing with an O-ring.
     pub cold_gap_mm: f64,

@@ -4,7 +4,7 @@ use super::cooler::{PORTS, port_angles_deg, port_heights_mm};
 use super::end_plates::seal_thread_mm;
 use crate::parts::fastening::{Fastening, Hole, Screw, Tool, names, seats, vertical};
 use crate::parts::flywheel;
-use crate::parts::joints::{Patterns as Common, cap_screw, joint, round};
+use crate::parts::joints::{Patterns as Common, cap_screw, hot, joint, round};
 use crate::parts::part::{Joint, Part};
 use crate::parts::pattern::Pattern;
 use crate::shape::{Point2, Point3, Vector3};
@@ -47,13 +47,7 @@ pub fn gaskets(e: &Engine, own: &BetaCoaxial, common: &Common, p: &Patterns) -> 
     let foot = ([own.cylinder.flange_mm[0], c.opening_mm], "cylinder.flange_diameter");
     let plate = ([c.plate_mm[0], c.bore_mm], "case.plate_diameter");
     vec![
-        round(
-            e,
-            ["hot-cap-gasket", "Hot cap gasket", &j.hot_sheet],
-            flange(own.head.low_bore_mm[0]),
-            &common.hot,
-        )
-        .caution("Hot joint: no silicone or PTFE here. Overheated PTFE gives off harmful fumes."),
+        hot(e, flange(own.head.low_bore_mm[0]), &common.hot),
         round(
             e,
             ["cooler-gasket", "Cooler gasket", &j.cold_sheet],
@@ -74,11 +68,11 @@ pub fn list(e: &Engine, own: &BetaCoaxial, common: &Common, p: &Patterns) -> Vec
         let screw = on(&p.plate, c.plate_screws.screw_mm);
         joint(name, ["crankcase", plate], Some("end-plate-gasket"), screw, &p.plate)
     };
-    let hot = on(&common.hot, j.hot.screw_mm);
+    let hot_screw = on(&common.hot, j.hot.screw_mm);
     let cold = on(&common.cold, j.cold.screw_mm);
     let foot = on(&p.cylinder, own.cylinder.screws.screw_mm);
     let mut all = vec![
-        joint("hot-joint", ["hot-cap", "cooler"], Some("hot-cap-gasket"), hot, &common.hot),
+        joint("hot-joint", ["hot-cap", "cooler"], Some("hot-cap-gasket"), hot_screw, &common.hot),
         joint("cold-joint", ["cooler", "power-cylinder"], Some("cooler-gasket"), cold, &common.cold),
         joint("case-joint", ["power-cylinder", "crankcase"], Some("cylinder-gasket"), foot, &p.cylinder),
         plates("front-plate-joint", "front-plate"),
@@ -160,7 +154,7 @@ pub fn screws(e: &Engine, own: &BetaCoaxial, common: &Common, p: &Patterns, crow
             seats: seats(&common.hot, 0.0, 0.0, s.cap_low_mm + e.hot_cap.flange_mm),
             among: names(&["hot-cap", "cooler"]),
             path: "joints.hot_screw_length",
-            ..into("hot-joint", "cooler", cold, &j.hot, e.hot_cap.flange_mm + j.gasket_mm)
+            ..into("hot-joint", "cooler", cold, &j.hot, e.hot_cap.flange_mm + j.hot_gasket_mm)
         },
         Fastening {
             hole: Hole::Blind(lower),

@@ -94,7 +94,7 @@ pub fn ends(e: &Engine) -> Step {
         .line("Turn each rod in its clevis until the clearance is right, then lock it with its nut. Measure with soft solder or putty between the faces, or by the shim that just goes in.")
         .set("displacer to plate, lowest", format!("{} mm", short(d.cold_clearance_mm)), &turn(&e.drive.displacer))
         .set("piston to its upper end", format!("{} mm", short(p.top_clearance_mm)), &turn(&e.drive.piston))
-        .set("piston to its lower end", format!("{} mm", short(p.bottom_clearance_mm)), "what is left; a shim under the block's gasket brings more")
+        .set("piston to its lower end", format!("{} mm", short(p.bottom_clearance_mm)), "what is left; a shim under the block brings more")
 }
 
 /// Parts on the free end of the shaft.

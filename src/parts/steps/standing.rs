@@ -56,10 +56,13 @@ pub fn studs(e: &Engine, block: &Block, plates: [&str; 2]) -> Step {
     Step::new("Power cylinder")
         .with(&POWER)
         .line(&format!("Studs into the {} with thread lock, {} mm deep; let it set.", plates[0], short(block.stud_depth_mm)))
-        .line(&format!("Gasket, block with its bore square to the joint, gasket, {}; washers and nuts.", plates[1]))
+        .line(&match &block.ring {
+            None => format!("Gasket, block with its bore square to the joint, gasket, {}; washers and nuts.", plates[1]),
+            Some(ring) => format!("O-ring {} with a trace of silicone grease into the block's groove, block with its bore square to the joint and bare on the metal, jacket gasket, {}; washers and nuts.", ring.designation, plates[1]),
+        })
         .line("Blow through the jacket from one hose port to the other; fill it with water and look for drips before any heat comes near.")
         .tighten("4 stud nuts", thread, block.stud_preload_n, "crosswise; once more after an hour, the gasket settles")
-        .set("gasket, tightened", format!("{} mm", short(e.joints.gasket_mm)), "feeler at the four corners, all alike")
+        .set(if block.ring.is_some() { "jacket gasket, tightened" } else { "gasket, tightened" }, format!("{} mm", short(e.joints.gasket_mm)), "feeler at the four corners, all alike")
         .caution("Never heat the engine with the jacket shut or dry: steam bursts it.")
 }
 
@@ -89,7 +92,10 @@ pub fn cold_cylinder(e: &Engine, plate: &str) -> Step {
     let cold = &e.joints.cold;
     Step::new("Cold cylinder")
         .with(&["cold-cylinder", "cold-cylinder-gasket", "cold-joint-screw"])
-        .line(&format!("Gasket and cold cylinder on the {plate}; screws finger tight, then shift the cylinder until the displacer runs free all round."))
+        .line(&match &e.joints.cold_ring {
+            None => format!("Gasket and cold cylinder on the {plate}; screws finger tight, then shift the cylinder until the displacer runs free all round."),
+            Some(ring) => format!("O-ring {} with a trace of silicone grease into the cylinder's groove, cylinder bare on the {plate}; screws finger tight, then shift the cylinder until the displacer runs free all round.", ring.designation),
+        })
         .set("gap around the displacer", format!("{} mm", short(e.displacer.gap_mm)), "feelers at four places, top and bottom of the stroke, within 0.1 mm of each other")
         .tighten(&format!("{} screws of the cold joint", cold.count), cold.thread, e.joints.cold_preload_n, "crosswise; measure the gap again")
 }
@@ -101,6 +107,7 @@ pub fn hot_cap(e: &Engine) -> Step {
         .with(&["hot-cap", "hot-cap-gasket", "hot-joint-screw"])
         .line("Gasket dry, cap over the displacer, screws with copper or ceramic paste on the thread only.")
         .tighten(&format!("{} screws of the hot joint", hot.count), hot.thread, e.joints.hot_preload_n, "crosswise; once more when cold after the first heating")
+        .set("hot gasket, tightened", format!("{} mm", short(e.joints.hot_gasket_mm)), "feeler at four places, all alike")
         .set("hot clearance", format!("{} mm", short(e.displacer.hot_clearance_mm)), "depth gauge before the cap goes on: depth of the cap and gasket, less the displacer's top at the top of its stroke")
         .caution("The cap burns skin long after the flame is out. Fuel and flame by local code; ventilate: carbon monoxide kills.")
 }

@@ -16,7 +16,7 @@ use crate::sizing::cycle::detail::Detail;
 use crate::sizing::engine::Engine;
 use crate::sizing::layouts::{HELD, WaterSide, frame_w_k, holds_pressure, hot_walls, water_side};
 use crate::sizing::losses::joint_conduction::{Joint, in_a_row_w_k};
-use crate::sizing::verdict::WorkBreakdown;
+use crate::sizing::verdict::{WorkBreakdown, hot_flange_k, through_hot_joint_w};
 use crate::sizing::volumes::circle_mm2;
 use std::f64::consts::PI;
 
@@ -206,10 +206,16 @@ fn hot_cap(e: &Engine, at: &AtWork<'_>, buffer_pa: f64) -> HotCapAnswer {
     let outside_k = cap.temperature_k + drop.side_k.max(drop.end_k);
     let over_mpa = 1e-6 * (at.work.pressure_max_pa - buffer_pa).max(0.0);
     let stress = over_mpa * (cap.bore_mm + cap.wall_mm) / (2.0 * cap.wall_mm);
+    let [through_gasket_w, through_screws_w] =
+        through_hot_joint_w(e, cap.temperature_k, e.cold.temperature_k);
     HotCapAnswer {
         flux_w_m2: drop.flux_w_m2,
         outside_k,
         limit_k: stuff.service_limit_c + 273.15,
+        flange_k: hot_flange_k(e, cap.temperature_k, e.cold.temperature_k),
+        gasket_mm: e.joints.hot_gasket_mm,
+        through_gasket_w,
+        through_screws_w,
         stress_mpa: stress,
         creep_life_h: life_h(&cap.material, outside_k - 273.15, stress),
     }

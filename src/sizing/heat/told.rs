@@ -1,5 +1,6 @@
 //! What `swept size` tells of heat: numbers for `--json`, short lines for people.
 
+use crate::numerals::short;
 use serde::{Deserialize, Serialize};
 
 /// Low, likely, high.
@@ -114,6 +115,17 @@ pub struct HotCapAnswer {
     /// Limit of the material in service \[K\].
     #[serde(rename = "limit_K")]
     pub limit_k: f64,
+    /// Its flange, at the hot gasket \[K\].
+    #[serde(rename = "flange_K")]
+    pub flange_k: f64,
+    /// Thickness of that gasket as built \[mm\].
+    pub gasket_mm: f64,
+    /// Heat from the flange down through the gasket \[W\].
+    #[serde(rename = "through_gasket_W")]
+    pub through_gasket_w: f64,
+    /// Heat from the flange down through its screws \[W\].
+    #[serde(rename = "through_screws_W")]
+    pub through_screws_w: f64,
     /// Greatest stress of the gas in the wall \[MPa\].
     #[serde(rename = "stress_MPa")]
     pub stress_mpa: f64,
@@ -227,9 +239,13 @@ impl HeatAnswer {
             format!(", creep life {over}{h:.0} h at {:.1} MPa", c.stress_mpa)
         });
         format!(
-            "hot cap: {:.0} °C outside where the heat comes in; its metal bears {:.0} °C{life}",
+            "hot cap: {:.0} °C outside where the heat comes in; its metal bears {:.0} °C{life}; down its wall to a flange of {:.0} °C, then {:.1} W through {} mm of gasket and {:.1} W through the screws",
             celsius(c.outside_k),
-            celsius(c.limit_k)
+            celsius(c.limit_k),
+            celsius(c.flange_k),
+            c.through_gasket_w,
+            short(c.gasket_mm, 2),
+            c.through_screws_w
         )
     }
 

@@ -6,6 +6,7 @@ use crate::catalogue::gaskets::GasketSheet;
 use crate::sizing::check::Check;
 use crate::sizing::dimension::Unit;
 use crate::sizing::engine::{BoltCircle, FaceRing};
+use crate::sizing::layouts::common::joints::SOLD_MM;
 use crate::sizing::layouts::common::seat::{CLOSEST_OVER_D, FARTHEST_OVER_D, Flange, MIDWAY, pitch_mm};
 use crate::sizing::layouts::hot_walls;
 use crate::sizing::strength::MPA;
@@ -16,7 +17,7 @@ use crate::sizing::verdict::hot_flange_k;
 const RUBBER_C: f64 = 200.0;
 /// By how much a tightened gasket may differ from the drawing: clearances take it up; wanted and most \[mm\] (common practice,
 /// no source).
-const THICKNESS_MM: [f64; 2] = [0.2, 0.4];
+const THICKNESS_MM: [f64; 2] = [SOLD_MM, 2.0 * SOLD_MM];
 
 /// A flange with its screws under load.
 struct Side<'a> {
@@ -25,6 +26,8 @@ struct Side<'a> {
     bolts: &'a BoltCircle,
     preload_n: f64,
     sheet: &'a str,
+    gasket_mm: f64,
+    gasket_path: &'static str,
     flange_mm: f64,
     metal_c: f64,
     metal: &'a str,
@@ -43,6 +46,8 @@ pub fn checks(case: &Case<'_>) -> Vec<Check> {
         bolts: &j.hot,
         preload_n: j.hot_preload_n,
         sheet: &j.hot_sheet,
+        gasket_mm: j.hot_gasket_mm,
+        gasket_path: "joints.hot_gasket_thickness",
         flange_mm: e.hot_cap.flange_mm,
         metal_c: hot_c,
         metal: &e.hot_cap.material,
@@ -56,6 +61,8 @@ pub fn checks(case: &Case<'_>) -> Vec<Check> {
         bolts: &j.cold,
         preload_n: j.cold_preload_n,
         sheet: &j.cold_sheet,
+        gasket_mm: j.gasket_mm,
+        gasket_path: "joints.gasket_thickness",
         flange_mm: e.cold.flange_mm,
         metal_c: case.cold_c,
         metal: &e.cold.material,
@@ -121,7 +128,7 @@ fn gasket(case: &Case<'_>, s: &Side<'_>, holds: f64) -> Vec<Check> {
     let needed = face.needed_n(sheet, case.over_air_pa);
     let pressed = s.bolts.count as f64 * s.preload_n / face.area_mm2 * MPA;
     let youngs_mpa = youngs_pa(case.book(), s.metal, s.metal_c) / MPA;
-    let seam = face.seam(sheet, [s.flange_mm, e.joints.gasket_mm], youngs_mpa);
+    let seam = face.seam(sheet, [s.flange_mm, s.gasket_mm], youngs_mpa);
     let name = |what: &str| format!("{}-{what}", s.name);
     let holding = format!("what the screws of the {} hold, at its temperature", s.title);
     let midway = format!("share of the gasket's pressing left midway between screws of the {}", s.title);
@@ -169,12 +176,13 @@ fn gasket(case: &Case<'_>, s: &Side<'_>, holds: f64) -> Vec<Check> {
         .at(if s.name == "hot-joint" { "hot_end.temperature" } else { "cold_end.temperature" })
         .of(&[s.gasket])
         .hint("a longer or thinner hot cap, or a sheet that bears more heat"),
-        thickness(&name("gasket-thickness"), s, sheet, e.joints.gasket_mm),
+        thickness(&name("gasket-thickness"), s, sheet),
     ]
 }
 
 /// By how much the nearest sheet of the market, tightened, differs from what the engine is drawn with.
-fn thickness(name: &str, s: &Side<'_>, sheet: &GasketSheet, drawn_mm: f64) -> Check {
+fn thickness(name: &str, s: &Side<'_>, sheet: &GasketSheet) -> Check {
+    let drawn_mm = s.gasket_mm;
     let buy = sheet.sheet_for_mm(drawn_mm);
     let tight = sheet.compressed_mm(buy);
     let what = format!(
@@ -186,9 +194,9 @@ fn thickness(name: &str, s: &Side<'_>, sheet: &GasketSheet, drawn_mm: f64) -> Ch
         .source(
             "thickness and compression of the sheet, data/gaskets.toml; bounds common practice, no source",
         )
-        .at("joints.gasket_thickness")
+        .at(s.gasket_path)
         .of(&[s.gasket])
-        .hint(&format!("joints.gasket_thickness = \"{tight:.2} mm\""))
+        .hint(&format!("{} = \"{tight:.2} mm\"", s.gasket_path))
 }
 
 /// An O-ring in a face: load, squeeze, filling of its groove, heat.

@@ -27,12 +27,19 @@ pub struct Joint {
 impl Joint {
     /// Heat for each kelvin across the joint \[W/K\].
     pub fn conductance_w_k(&self) -> f64 {
+        self.ways_w_k().iter().sum()
+    }
+
+    /// The same through the gasket, and through the screws \[W/K\].
+    pub fn ways_w_k(&self) -> [f64; 2] {
         let [inner, outer] = self.diameters_mm;
         let holes = self.screws as f64 * self.screw_mm.powi(2);
         let gasket_mm2 = PI / 4.0 * (outer * outer - inner * inner - holes);
         let screws_mm2 = PI / 4.0 * holes;
-        1e-3 * (self.gasket_w_m_k * gasket_mm2 / self.thickness_mm
-            + self.screw_w_m_k * screws_mm2 / self.screw_length_mm)
+        [
+            1e-3 * self.gasket_w_m_k * gasket_mm2 / self.thickness_mm,
+            1e-3 * self.screw_w_m_k * screws_mm2 / self.screw_length_mm,
+        ]
     }
 }
 
@@ -60,6 +67,10 @@ mod tests {
             screw_length_mm: 20.0,
         };
         close(j.conductance_w_k(), 0.57742, 1e-4);
+        close(j.ways_w_k()[0], 0.5372, 1e-4);
+        // three times the gasket, and screws longer by as much
+        let thick = Joint { thickness_mm: 3.0, screw_length_mm: 22.0, ..j };
+        close(thick.conductance_w_k(), 0.17907 + 0.03656, 1e-3);
         close(in_a_row_w_k(2.0, 2.0), 1.0, 1e-15);
     }
 }

@@ -54,21 +54,30 @@ fn conducts(book: &Catalogue, name: &str, from_k: f64, to_k: f64) -> f64 {
     book.material(name).map_or(18.0, |m| m.conductivity_w_m_k(0.5 * (from_k + to_k) - 273.15))
 }
 
-/// Hot cap, from where hot gas no longer bathes it, and the joint behind it \[W/K\].
-fn wall_and_joint_w_k(e: &Engine, hot_k: f64, cold_k: f64) -> [f64; 2] {
+/// The hot joint: its gasket and its screws side by side.
+fn hot_joint(e: &Engine, cold_k: f64) -> Joint {
     let cap = &e.hot_cap;
-    let walls = hot_walls(e);
     let sheet = e.catalogue.gasket_sheet(&e.joints.hot_sheet).map_or("paper-oiled", |s| s.material.as_str());
-    let joint = Joint {
+    Joint {
         gasket_w_m_k: conducts(&e.catalogue, sheet, cold_k, cold_k),
-        diameters_mm: [walls.joint_bore_mm, e.cold.flange_diameter_mm],
-        thickness_mm: e.joints.gasket_mm,
+        diameters_mm: [hot_walls(e).joint_bore_mm, e.cold.flange_diameter_mm],
+        thickness_mm: e.joints.hot_gasket_mm,
         screws: e.joints.hot.count,
         screw_w_m_k: conducts(&e.catalogue, "mild-steel", cold_k, cold_k),
         screw_mm: e.joints.hot.thread.major_mm,
-        screw_length_mm: cap.flange_mm + e.joints.gasket_mm,
-    };
-    [tube_w_k(e, walls.cap_mm, hot_k, cold_k), joint.conductance_w_k()]
+        screw_length_mm: cap.flange_mm + e.joints.hot_gasket_mm,
+    }
+}
+
+/// Hot cap, from where hot gas no longer bathes it, and the joint behind it \[W/K\].
+fn wall_and_joint_w_k(e: &Engine, hot_k: f64, cold_k: f64) -> [f64; 2] {
+    [tube_w_k(e, hot_walls(e).cap_mm, hot_k, cold_k), hot_joint(e, cold_k).conductance_w_k()]
+}
+
+/// Heat from the hot cap's flange through its gasket, and through its screws \[W\].
+pub fn through_hot_joint_w(e: &Engine, hot_k: f64, cold_k: f64) -> [f64; 2] {
+    let fall_k = hot_flange_k(e, hot_k, cold_k) - cold_k;
+    hot_joint(e, cold_k).ways_w_k().map(|way| way * fall_k)
 }
 
 /// A tube of the hot cap's metal: middle diameter, wall, length \[mm\].

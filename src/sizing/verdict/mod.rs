@@ -24,7 +24,7 @@ mod steadiness;
 mod stroke;
 
 pub use against::{Against, LoadBand, Loaded, against, load_band};
-pub use build::{Surroundings, hot_flange_k};
+pub use build::{Surroundings, hot_flange_k, through_hot_joint_w};
 #[cfg(test)]
 pub(crate) use cases as test_cases;
 pub use change::Change;

@@ -193,8 +193,10 @@ pub fn body(d: &mut Decide, bore: f64, length: f64, screw: &Thread, circle: f64)
 
 /// Depth of full thread at the upper and the lower face \[mm\].
 pub fn thread_depths_mm(joints: &Joints, cold: &ColdCylinder, cap_flange: f64) -> [f64; 2] {
-    let g = joints.gasket_mm;
-    [joints.hot.screw_mm - cap_flange - g + 1.0, joints.cold.screw_mm - cold.flange_mm - g + 1.0]
+    [
+        joints.hot.screw_mm - cap_flange - joints.hot_gasket_mm + 1.0,
+        joints.cold.screw_mm - cold.flange_mm - joints.gasket_mm + 1.0,
+    ]
 }
 
 /// Threads from both faces must not meet.

@@ -100,7 +100,7 @@ pub fn size(d: &mut Decide, cap: &mut HotCap, displacer: &Displacer, gasket: f64
         "liner.length",
         seat + gasket + cap.depth_mm - turn,
         "5 mm in the cooler, gasket, hot cap's depth, less the turn",
-        &["hot_end.depth", "joints.gasket_thickness", "liner.turn"],
+        &["hot_end.depth", "joints.hot_gasket_thickness", "liner.turn"],
     );
     Some(Head {
         liner_wall_mm: wall,

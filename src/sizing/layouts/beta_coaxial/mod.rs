@@ -243,10 +243,12 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
     d.found_conditions();
     line::unused_keys(&mut d);
     let between = joints::between(&mut d);
-    let gasket = between.hot_mm;
+    let gasket = between.jacket_mm;
     let screw = cooler::screw(&mut d);
     let (mut displacer, mut hot_cap, cold_length) = displacer::size(&mut d, between, displacer::Shape::Lined);
-    let Some(head) = head::size(&mut d, &mut hot_cap, &displacer, gasket) else { return Err(d.refused()) };
+    let Some(head) = head::size(&mut d, &mut hot_cap, &displacer, between.hot_mm) else {
+        return Err(d.refused());
+    };
     let (stroke, clearance) = piston::line(&mut d);
     let strokes = [displacer.stroke_mm, stroke];
     let rod = displacer.rod_mm;

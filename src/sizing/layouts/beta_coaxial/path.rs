@@ -79,7 +79,7 @@ fn exchangers(e: &Engine, own: &BetaCoaxial) -> [Exchanger; 3] {
     let matrix = head.regenerator.exchanger([hot_k, cold_k]);
     let plenums = ring_mm2(head.low_bore_mm[0], head.liner_mm) * 2.0 * head.plenum_mm;
     let gap = ring_mm2(d.bore_mm, d.diameter_mm) * d.length_mm;
-    let gasket = ring_mm2(head.low_bore_mm[0] + 1.0, head.liner_mm) * e.joints.gasket_mm;
+    let gasket = ring_mm2(head.low_bore_mm[0] + 1.0, head.liner_mm) * e.joints.hot_gasket_mm;
     let [hole, length] = [c.holes.1, hole_length_mm(e, c)].map(|mm| mm / 1000.0);
     let walls = Walls::Fixed { hot_k: cold_k, cold_k };
     let all = [

@@ -16,12 +16,17 @@ const LEAST_BOTTOM_MM: f64 = 1.0;
 fn length(d: &mut Decide, p: &Piston, between: Between) -> (f64, f64) {
     let design = d.design;
     let used = p.top_clearance_mm + p.stroke_mm + p.length_mm - between.power_mm();
+    let two = between.cold_mm > 0.0;
     let inputs = ["piston.top_clearance", "piston.stroke", "piston.length", "joints.gasket_thickness"];
     let length = d.open_mm(
         "block.length",
         &design.block.length_mm,
         (
-            "top clearance + stroke + piston + 2 mm - two gaskets, to the next mm",
+            if two {
+                "top clearance + stroke + piston + 2 mm - two gaskets, to the next mm"
+            } else {
+                "top clearance + stroke + piston + 2 mm - jacket gasket, to the next mm"
+            },
             "2 mm below the piston: common practice, no source",
         ),
         &inputs,
@@ -30,7 +35,11 @@ fn length(d: &mut Decide, p: &Piston, between: Between) -> (f64, f64) {
     let bottom = d.rule(
         "piston.bottom_clearance",
         length - used,
-        "block + two gaskets - top clearance - stroke - piston",
+        if two {
+            "block + two gaskets - top clearance - stroke - piston"
+        } else {
+            "block + jacket gasket - top clearance - stroke - piston"
+        },
         &[
             "block.length",
             "piston.top_clearance",

@@ -202,7 +202,12 @@ fn lengths(
             "hot_end.depth",
             needed,
             "displacer + stroke + clearances - cold cylinder - gaskets",
-            &chain(&["displacer.length", "cold_end.cylinder_length", "joints.gasket_thickness"]),
+            &chain(&[
+                "displacer.length",
+                "cold_end.cylinder_length",
+                "joints.gasket_thickness",
+                "joints.hot_gasket_thickness",
+            ]),
         ),
     };
     if (depth - needed).abs() > 1e-6 {
@@ -228,7 +233,12 @@ fn cylinder(d: &mut Decide, cold: f64, depth: f64, between: Between) -> f64 {
         } else {
             "cold cylinder + hot cap depth + hot gasket"
         },
-        &["cold_end.cylinder_length", "hot_end.depth", "joints.gasket_thickness"],
+        &[
+            "cold_end.cylinder_length",
+            "hot_end.depth",
+            "joints.gasket_thickness",
+            "joints.hot_gasket_thickness",
+        ],
     )
 }
 

@@ -24,7 +24,7 @@ pub struct HotSide {
 pub fn size(d: &mut Decide, shape: Shape) -> HotSide {
     let between = joints::between(d);
     let (displacer, hot_cap, cold_length) = displacer::size(d, between, shape);
-    let screw = joints::flange_screw(d, displacer.bore_mm);
+    let screw = joints::flange_screw(d, displacer.bore_mm, between);
     let circle = joints::circle(d, displacer.bore_mm, screw);
     let cold = displacer::cold_cylinder(d, displacer.bore_mm, cold_length, screw, circle);
     let faces = [hot_cap.flange_mm, cold.flange_mm, cold.length_mm];

@@ -6,7 +6,7 @@ use crate::catalogue::Catalogue;
 use crate::catalogue::gaskets::GasketSheet;
 use crate::catalogue::threads::{Thread, thread, threads};
 use crate::design::ROOM_PA;
-use crate::sizing::decide::{Decide, round_up};
+use crate::sizing::decide::{Decide, round_near, round_up};
 use crate::sizing::dimension::Unit;
 use crate::sizing::engine::{BoltCircle, Joints};
 use crate::sizing::strength::bolt::{FRICTION, on_metal_n, torque_nm};
@@ -43,17 +43,37 @@ pub fn between(d: &mut Decide) -> Between {
         d.mm("joints.ring_section", &design.joints.ring_section_mm);
         cold_mm = 0.0;
     }
-    Between { hot_mm: gasket, cold_mm, jacket_mm: gasket }
+    Between { hot_mm: hot_gasket(d, gasket), cold_mm, jacket_mm: gasket }
+}
+
+/// A sheet that is so near to a thickness when tightened stands for it \[mm\]: clearances take it up (common practice, no
+/// source).
+pub const SOLD_MM: f64 = 0.2;
+
+/// Thickness of the hot gasket \[mm\]: the design's word, that of the others, or what its sheet is sold in.
+fn hot_gasket(d: &mut Decide, others: f64) -> f64 {
+    let design = d.design;
+    let found = sheet(&design.catalogue, &design.joints.hot_gasket.value);
+    let sold = found.compressed_mm(found.sheet_for_mm(others));
+    let (mm, rule) = if (sold - others).abs() <= SOLD_MM {
+        (others, "as the other gaskets")
+    } else {
+        (round_near(sold, 0.01), "nearest thickness that its sheet is sold in, tightened")
+    };
+    let path = "joints.hot_gasket_thickness";
+    d.open_mm(path, &design.joints.hot_gasket_thickness_mm, rule, &["joints.gasket_thickness"], mm)
 }
 
 /// Screw of the two flanges: the design's word, or the smallest of M4 to M8 that has room for as many as are needed.
-pub fn flange_screw(d: &mut Decide, bore: f64) -> &'static Thread {
+pub fn flange_screw(d: &mut Decide, bore: f64, between: Between) -> &'static Thread {
     let design = d.design;
     if let Some(given) = &design.joints.hot_screw {
         return screw(d, "joints.hot_screw", given);
     }
     // the cold cylinder's flange is as thick as its thread is deep
-    let fits = |t: &&'static Thread| fewest(d, bore, circle_mm(d, bore, t), t, 2.0 * t.major_mm).is_some();
+    let fits = |t: &&'static Thread| {
+        fewest(d, [bore, circle_mm(d, bore, t), 2.0 * t.major_mm], t, between).is_some()
+    };
     let mut all = ["M4", "M5", "M6", "M8"].into_iter().filter_map(|name| thread(name).ok());
     let found = all.clone().find(fits).or(all.next_back()).unwrap_or(&threads()[4]);
     d.rule(
@@ -104,50 +124,62 @@ pub fn sheet<'a>(book: &'a Catalogue, name: &str) -> &'a GasketSheet {
     book.gasket_sheet(name).unwrap_or(&book.gasket_sheets[0])
 }
 
-/// One of the two flanges: its thickness \[mm\], its metal and the sheet under it.
+/// One of the two flanges: its thickness \[mm\], its metal and the sheet under it with its thickness \[mm\].
 struct Side<'a> {
     flange_mm: f64,
+    gasket_mm: f64,
     youngs_mpa: f64,
     sheet: &'a GasketSheet,
 }
 
 /// Hot cap's flange and the cold cylinder's.
-fn sides<'a>(d: &Decide<'a>, flange: f64) -> [Side<'a>; 2] {
+fn sides<'a>(d: &Decide<'a>, flange: f64, between: Between) -> [Side<'a>; 2] {
     let design = d.design;
     let book = &*design.catalogue;
-    let side = |flange_mm: f64, stuff: &str, name: &str| Side {
+    let side = |[flange_mm, gasket_mm]: [f64; 2], stuff: &str, name: &str| Side {
         flange_mm,
+        gasket_mm,
         youngs_mpa: 1e3 * book.material(stuff).map_or(70.0, |m| m.youngs_modulus_gpa),
         sheet: sheet(book, name),
     };
     let (hot, cold) = (&design.hot_end, &design.cold_end);
     [
-        side(hot.flange_thickness_mm.value, &hot.material.value, &design.joints.hot_gasket.value),
-        side(flange, &cold.material.value, &design.joints.cold_gasket.value),
+        side(
+            [hot.flange_thickness_mm.value, between.hot_mm],
+            &hot.material.value,
+            &design.joints.hot_gasket.value,
+        ),
+        side([flange, between.jacket_mm], &cold.material.value, &design.joints.cold_gasket.value),
     ]
 }
 
-/// Fewest screws of a size that hold both flanges tight; `None` where they have no room.
-fn fewest(d: &Decide, bore: f64, circle: f64, screw: &'static Thread, flange: f64) -> Option<usize> {
-    let gasket_mm = d.design.joints.gasket_thickness_mm.value;
+/// Fewest screws of a size that hold both flanges tight, by bore, bolt circle and thickness of the cold cylinder's flange
+/// \[mm\]; `None` where they have no room.
+fn fewest(
+    d: &Decide,
+    [bore, circle, flange]: [f64; 3],
+    screw: &'static Thread,
+    between: Between,
+) -> Option<usize> {
     let one = |s: Side<'_>| {
         let bolts =
             BoltCircle { thread: screw, diameter_mm: circle, count: 0, first_deg: 0.0, screw_mm: 0.0 };
         let face = Flange::round(bore, circle + 3.0 * screw.major_mm, &bolts);
         let needed = face.needed_n(s.sheet, design_over_pa(d));
-        let seam = face.seam(s.sheet, [s.flange_mm, gasket_mm], s.youngs_mpa);
+        let seam = face.seam(s.sheet, [s.flange_mm, s.gasket_mm], s.youngs_mpa);
         seat::count(needed, circle, screw, &seam)
     };
-    let [hot, cold] = sides(d, flange);
+    let [hot, cold] = sides(d, flange, between);
     // an O-ring asks for far less than the hot gasket
     let cold = if face_ring::wanted(d) { 0 } else { one(cold)? };
     Some(one(hot)?.max(cold))
 }
 
 /// Number of screws on a circle.
-fn count(d: &mut Decide, bore: f64, circle: f64, screw: &'static Thread, flange: f64) -> usize {
+fn count(d: &mut Decide, sizes: [f64; 3], screw: &'static Thread, between: Between) -> usize {
     let design = d.design;
-    let fewest = fewest(d, bore, circle, screw, flange);
+    let circle = sizes[1];
+    let fewest = fewest(d, sizes, screw, between);
     if fewest.is_none() && design.joints.hot_screws.is_none() {
         d.refuse(
             "swept::joint",
@@ -205,8 +237,8 @@ pub fn size(
     between: Between,
 ) -> Joints {
     let design = d.design;
-    let count = count(d, bore, circle, screw, flange);
-    let [hot_side, cold_side] = sides(d, flange);
+    let count = count(d, [bore, circle, flange], screw, between);
+    let [hot_side, cold_side] = sides(d, flange, between);
     let inputs = ["cold_end.flange_thickness", "joints.gasket_thickness", "joints.hot_screw"];
     let cold_mm = length(
         d,
@@ -222,7 +254,7 @@ pub fn size(
         None => (half, "half a pitch from the plane of both axes"),
     };
     d.rule_in("joints.hot_first_screw", first, Unit::Degree, rule, &["joints.hot_screws"]);
-    let inputs = ["hot_end.flange_thickness", "joints.gasket_thickness", "joints.hot_screw"];
+    let inputs = ["hot_end.flange_thickness", "joints.hot_gasket_thickness", "joints.hot_screw"];
     let hot_mm = length(
         d,
         "joints.hot_screw_length",
@@ -258,7 +290,8 @@ pub fn size(
         access_mm,
         hot_preload_n,
         cold_preload_n,
-        gasket_mm: between.hot_mm,
+        hot_gasket_mm: between.hot_mm,
+        gasket_mm: between.jacket_mm,
         cold_gap_mm: between.cold_mm,
         cold_ring,
         hot_sheet: design.joints.hot_gasket.value.to_string(),

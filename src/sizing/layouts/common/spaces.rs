@@ -24,7 +24,7 @@ fn dead(e: &Engine, port: f64) -> Vec<DeadVolume> {
     let ring_room = (circle_mm2(p.bore_mm) - circle_mm2(p.diameter_mm)) * p.top_land_mm;
     vec![
         one("displacer gap", gap, Zone::Between),
-        one("hot gasket step", gasket_step_mm3(d.bore_mm, j.gasket_mm), Zone::Between),
+        one("hot gasket step", gasket_step_mm3(d.bore_mm, j.hot_gasket_mm), Zone::Between),
         one("cold gasket step", gasket_step_mm3(d.bore_mm, j.cold_gap_mm), Zone::Cold),
         one("transfer port", port, Zone::Cold),
         one("power gasket step", gasket_step_mm3(p.bore_mm, j.cold_gap_mm), Zone::Cold),
