@@ -4,9 +4,10 @@
 //! collected in the order of the parts, so that timing never shows in the output.
 
 use crate::checks;
-use crate::design::{Design, DxfVersion, Projection, Sheet, StepSchema};
+use crate::design::{self, Design, DxfVersion, Projection, Sheet, StepSchema};
 use crate::diagnostic::Diagnostic;
 use crate::drawing::pdf::{self, About};
+use crate::drawing::template::{Template, TemplatePaper, pages};
 use crate::drawing::{
     self, Assembly, DrawingError, Paper, Projection as Method, Sheet as DrawnSheet, SheetOptions, lettering,
 };
@@ -136,7 +137,10 @@ impl Job<'_> {
             files.extend(self.outlines(part)?);
         }
         let sheet = match part.supply {
-            Supply::Make => Some(self.drawing(part, &measure, index)?),
+            Supply::Make => {
+                files.extend(self.templates(part)?);
+                Some(self.drawing(part, &measure, index)?)
+            }
             _ => None,
         };
         Ok(Worked { part, sizes: recipe.sizes(), solid: Some((solid, measure)), files, sheet })
@@ -170,6 +174,37 @@ impl Job<'_> {
             (format!("outlines/{stem}.dxf"), drawn),
             (format!("outlines/{stem}.svg"), outline_svg::svg(&file, &layers)),
         ])
+    }
+
+    /// Templates of a part on paper: a PDF for each, the pages of drilling templates as SVG too (flat parts have theirs among
+    /// the outlines).
+    fn templates(&self, part: &Part) -> Result<Vec<(String, Vec<u8>)>, Vec<Diagnostic>> {
+        let punched = CutOptions {
+            smallest_hole_mm: Some(self.design.outputs.punch_below_mm.value),
+            reference: false,
+            ..CutOptions::default()
+        };
+        let paper = match self.design.outputs.template_paper.value {
+            design::TemplatePaper::A4 => TemplatePaper::A4,
+            design::TemplatePaper::Letter => TemplatePaper::Letter,
+        };
+        let mut files = Vec::new();
+        let mut found = Template::drilling(part);
+        if part.flat {
+            let cut = cut_file(part, &punched).map_err(|e| vec![cut_error(self.design, &e.to_string())])?;
+            found.push(Template::of_flat(&cut));
+        }
+        for template in &found {
+            let sheets = pages(template, paper, &self.sized.engine.name);
+            let about = About { title: &template.title, author: &self.design.drawings.creator.value };
+            let bytes = pdf::write(&sheets, &about).map_err(|e| not_drawn(&template.name, &e))?;
+            files.push((format!("templates/{}.pdf", template.name), bytes));
+            for sheet in sheets.iter().filter(|_| !part.flat) {
+                let text = sheet.svg().map_err(|e| not_drawn(&sheet.name, &e))?;
+                files.push((format!("templates/{}.svg", sheet.name), text.into_bytes()));
+            }
+        }
+        Ok(files)
     }
 
     /// Drawing sheet of a part.

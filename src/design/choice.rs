@@ -180,6 +180,16 @@ choice! {
 }
 
 choice! {
+    /// Paper of the printer, for templates at 1:1.
+    TemplatePaper {
+        /// 210 mm by 297 mm.
+        A4 = "A4",
+        /// 8.5 in by 11 in.
+        Letter = "letter",
+    }
+}
+
+choice! {
     /// Size of the drawing sheets (ISO 5457).
     Sheet {
         /// The smallest that holds the part at a scale of ISO 5455.

@@ -418,6 +418,10 @@ table! {
         "step_schema" => step_schema: Setting<StepSchema> = Kind::Choice(StepSchema::NAMES), Default("AP214", "most programs read it");
         /// Version of the DXF files.
         "dxf_version" => dxf_version: Setting<DxfVersion> = Kind::Choice(DxfVersion::NAMES), Default("R2000", "it can say that it means millimetres");
+        /// Paper of your printer, for the templates at 1:1.
+        "template_paper" => template_paper: Setting<TemplatePaper> = Kind::Choice(TemplatePaper::NAMES), Default("A4", "ISO 216");
+        /// Round holes smaller than this are crosses for the punch on templates.
+        "punch_below" => punch_below_mm: Setting<f64> = mm(0.0, 30.0), Default("8 mm", "a knife cuts no smaller circle well");
     }
 }
 

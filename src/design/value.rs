@@ -187,6 +187,7 @@ plain_choices!(
     StockShape,
     StepSchema,
     DxfVersion,
+    TemplatePaper,
     Sheet,
     Projection
 );

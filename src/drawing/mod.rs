@@ -31,6 +31,7 @@ mod sheet;
 mod surface;
 pub(crate) mod svg;
 mod tables;
+pub mod template;
 mod texts;
 mod title;
 mod turned;

@@ -42,11 +42,13 @@ pub enum Pen {
     Level,
     /// Curve of a chart, 0.5 mm.
     Curve,
+    /// Line to cut along on a paper template, 0.18 mm: thin enough to split with a knife.
+    Template,
 }
 
 impl Pen {
     /// All pens in the order in which they are laid down.
-    pub const ALL: [Pen; 17] = [
+    pub const ALL: [Pen; 18] = [
         Pen::Hatch,
         Pen::Thread,
         Pen::Hidden,
@@ -64,6 +66,7 @@ impl Pen {
         Pen::Axis,
         Pen::Level,
         Pen::Curve,
+        Pen::Template,
     ];
 
     /// Name of the group in the file.
@@ -86,6 +89,7 @@ impl Pen {
             Pen::Axis => "axes",
             Pen::Level => "lines-of-equal-value",
             Pen::Curve => "curves",
+            Pen::Template => "template",
         }
     }
 
@@ -96,6 +100,7 @@ impl Pen {
             Pen::Frame => 0.7,
             Pen::Grid | Pen::Axis | Pen::Level => 0.35,
             Pen::Ruling => 0.13,
+            Pen::Template => 0.18,
             _ => NARROW,
         }
     }

@@ -165,6 +165,21 @@ impl Loop {
         Loop::Path((0..n).map(node).collect())
     }
 
+    /// The loop seen from behind: x turned about; it runs the other way.
+    pub fn mirrored(&self) -> Self {
+        let at = |p: Point2| Point2::new(-p.x, p.y);
+        let leave = |leave: Leave| match leave {
+            Leave::Line => Leave::Line,
+            Leave::Arc { centre, ccw } => Leave::Arc { centre: at(centre), ccw: !ccw },
+        };
+        match self {
+            Loop::Circle { centre, radius } => Loop::Circle { centre: at(*centre), radius: *radius },
+            Loop::Path(nodes) => {
+                Loop::Path(nodes.iter().map(|n| Node { at: at(n.at), leave: leave(n.leave) }).collect())
+            }
+        }
+    }
+
     /// The same loop moved by (`dx`, `dy`) \[mm\].
     pub fn moved(&self, dx: f64, dy: f64) -> Self {
         let d = Vector2::new(dx, dy);

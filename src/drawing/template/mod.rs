@@ -1,0 +1,134 @@
+//! Paper templates at 1:1: gaskets, plates and ring blanks to cut around, bolt circles to drill through.
+
+mod tiles;
+
+pub use tiles::{TemplatePaper, pages};
+
+use super::board::{Board, Label};
+use super::pen::Pen;
+use crate::export::cutfile::CutFile;
+use crate::export::holes::{Hole, holes};
+use crate::parts::part::Part;
+use crate::shape::recipe::{Body, Recipe};
+use crate::shape::{Point2, Vector2};
+
+/// Half the length of the arms of a centre cross \[mm\].
+const CROSS_MM: f64 = 3.0;
+/// Height of the words beside holes \[mm\] (ISO 3098-1).
+const WORDS_MM: f64 = 2.5;
+
+/// What is printed, in the plane of the paper, before it is cut into pages.
+#[derive(Clone, Debug)]
+pub struct Template {
+    /// Name of its file.
+    pub name: String,
+    /// Title for people.
+    pub title: String,
+    /// What to do with it.
+    pub notes: Vec<String>,
+    board: Board,
+}
+
+impl Template {
+    /// A flat part: its contours to cut along, small holes as crosses for the punch.
+    pub fn of_flat(file: &CutFile) -> Self {
+        let mut board = Board::default();
+        for contour in file.contours() {
+            contour.boundary.pieces().into_iter().for_each(|piece| board.draw(Pen::Template, piece));
+        }
+        for mark in &file.punch {
+            cross(&mut board, mark.at);
+            let word = format!("⌀{}", crate::numerals::short(mark.diameter_mm, 2));
+            beside(&mut board, mark.at, &word);
+        }
+        Self { name: file.part.clone(), title: file.title.clone(), notes: file.notes.clone(), board }
+    }
+
+    /// Drilling templates of a part, one for each flat side from which holes go in; none where a drill needs none.
+    pub fn drilling(part: &Part) -> Vec<Self> {
+        let Some(recipe) = part.recipe.as_ref().filter(|_| !part.flat) else { return Vec::new() };
+        let all = holes(recipe);
+        [("top", -1.0), ("bottom", 1.0)]
+            .into_iter()
+            .filter_map(|side| of_side(part, recipe, &all, side))
+            .collect()
+    }
+}
+
+/// The template of the side that is drilled along `down` · Z.
+fn of_side(part: &Part, recipe: &Recipe, all: &[Hole], (side, down): (&str, f64)) -> Option<Template> {
+    let here: Vec<&Hole> = all.iter().filter(|h| h.direction[2] == down).collect();
+    let aside = here.iter().filter(|h| h.at_mm[0].hypot(h.at_mm[1]) > 1e-6).count();
+    if aside < 2 {
+        return None;
+    }
+    // from below, left and right change places
+    let seen = |x: f64, y: f64| Point2::new(-down * x, y);
+    let mut board = Board::default();
+    outline(&mut board, &recipe.body, down);
+    for hole in &here {
+        let at = seen(hole.at_mm[0], hole.at_mm[1]);
+        board.circle(Pen::Template, at, hole.diameter_mm / 2.0);
+        cross(&mut board, at);
+        beside(&mut board, at, &hole.label);
+    }
+    let notes = std::iter::once(format!("{}: drilling template, {side} face", part.name)).chain(told(&here));
+    Some(Template {
+        name: format!("{}-drilling-{side}", part.name),
+        title: format!("{}, drilling template, {side}", part.title),
+        notes: notes.collect(),
+        board,
+    })
+}
+
+/// The outside of a body seen along Z.
+fn outline(board: &mut Board, body: &Body, down: f64) {
+    match body {
+        Body::Turned(nodes) => {
+            let r = nodes.iter().map(|n| n.r).fold(0.0, f64::max);
+            board.circle(Pen::Template, Point2::new(0.0, 0.0), r);
+            cross(board, Point2::new(0.0, 0.0));
+        }
+        Body::Plate { outline, .. } => {
+            let boundary = outline.boundary();
+            let seen = if down < 0.0 { boundary } else { boundary.mirrored() };
+            seen.pieces().into_iter().for_each(|piece| board.draw(Pen::Template, piece));
+        }
+    }
+}
+
+/// One line for each group of holes: labels, diameter, thread, depth.
+fn told(holes: &[&Hole]) -> Vec<String> {
+    let mut lines: Vec<(String, String, usize)> = Vec::new();
+    for hole in holes {
+        let mut words = format!("⌀{}", crate::numerals::short(hole.diameter_mm, 2));
+        match hole.depth_mm {
+            Some(depth) => words += &format!(" depth {}", crate::numerals::short(depth, 2)),
+            None => words += " through",
+        }
+        if let Some(thread) = &hole.thread {
+            words += &format!(", {thread}");
+        }
+        let letters: String = hole.label.chars().take_while(|c| c.is_alphabetic()).collect();
+        match lines.iter_mut().find(|(l, w, _)| *l == letters && *w == words) {
+            Some((.., n)) => *n += 1,
+            None => lines.push((letters, words, 1)),
+        }
+    }
+    lines.into_iter().map(|(letters, words, n)| format!("{letters}: {n} x {words}")).collect()
+}
+
+/// A cross for the centre punch.
+fn cross(board: &mut Board, at: Point2) {
+    for arm in [Vector2::new(CROSS_MM, 0.0), Vector2::new(0.0, CROSS_MM)] {
+        board.line(Pen::Ruling, at - arm, at + arm);
+    }
+}
+
+/// A word above and right of a point.
+fn beside(board: &mut Board, at: Point2, word: &str) {
+    board.write(Label::level(word, at.x + 1.0, at.y + 1.0, WORDS_MM));
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,45 @@
+use super::*;
+use crate::shape::loops::Piece;
+
+fn ring(radius: f64) -> Template {
+    let mut board = Board::default();
+    board.circle(Pen::Template, Point2::new(0.0, 0.0), radius);
+    Template { name: "ring".into(), title: "Ring".into(), notes: vec!["nominal".into()], board }
+}
+
+fn drawn_mm(sheet: &crate::drawing::Sheet, pen: Pen) -> f64 {
+    sheet.board.strokes.iter().filter(|s| s.pen == pen).map(|s| s.piece.length()).sum()
+}
+
+#[test]
+fn what_fits_is_one_page_of_the_paper() {
+    let sheets = pages(&ring(80.0), TemplatePaper::A4, "pump");
+    assert_eq!(sheets.len(), 1);
+    assert_eq!(sheets[0].size_mm, [210.0, 297.0]);
+    let turn = std::f64::consts::TAU * 80.0;
+    assert!((drawn_mm(&sheets[0], Pen::Template) - turn).abs() < 1e-9);
+    assert_eq!(pages(&ring(80.0), TemplatePaper::Letter, "pump")[0].size_mm, [215.9, 279.4]);
+}
+
+/// Two neighbours show the same 10 mm twice; each cross of a seam lies on that of the next page.
+#[test]
+fn tiles_overlap_and_their_marks_meet() {
+    let sheets = pages(&ring(150.0), TemplatePaper::A4, "pump");
+    assert_eq!(sheets.len(), 4);
+    let circles = |i: usize| {
+        let of = |s: &crate::drawing::board::Stroke| match s.piece {
+            Piece::Arc { centre, .. } if s.pen == Pen::Ruling => Some(centre),
+            _ => None,
+        };
+        sheets[i].board.strokes.iter().filter_map(of).collect::<Vec<_>>()
+    };
+    let (left, right) = (circles(0), circles(1));
+    let step = right[0].x - left.iter().map(|p| p.x).fold(f64::INFINITY, f64::min);
+    assert!(left.len() == 4 && right.len() == 4, "two on each of two seams");
+    assert!(
+        left.iter()
+            .any(|p| right.iter().any(|q| (q.y - p.y).abs() < 1e-9 && (q.x - p.x - step).abs() < 1e-9))
+    );
+    let whole: f64 = sheets.iter().map(|s| drawn_mm(s, Pen::Template)).sum();
+    assert!(whole > std::f64::consts::TAU * 150.0, "the overlaps are drawn twice");
+}
