@@ -200,3 +200,26 @@ fn the_sample_drives_its_charger() {
     let coarse = work(&engine(&[("regenerator.wire", "0.4 mm")]));
     assert!(coarse.heat.supply_w / coarse.net_j.max(1e-9) > fine.heat.supply_w / fine.net_j);
 }
+
+/// It stands: wheel and end plates clear of plate and bench (5, 2.5 and 1 mm; common practice, no source), screws from below
+/// in the crankcase, feet on the bench.
+#[test]
+fn it_stands_on_a_base_with_feet() {
+    let e = engine(&[]);
+    let (b, c) = (e.base.as_ref().expect("a base"), &own(&e).case);
+    let case_low = e.drive.crank_z_mm - c.rise_mm[1];
+    assert!((b.top_mm - case_low).abs() < 1e-9);
+    assert!(e.drive.crank_z_mm - c.plate_mm[0] / 2.0 >= b.top_mm + 1.0 - 1e-9, "end plate");
+    assert!(e.shaft_end.wheel_mm - b.high_mm[1] >= 2.5 - 1e-9, "wheel behind the plate");
+    let foot = b.foot.as_ref().expect("the wheel reaches below the plate");
+    let bench = b.top_mm - b.thickness_mm - foot.length_mm;
+    assert!(e.drive.crank_z_mm - e.flywheel.diameter_mm / 2.0 - bench >= 5.0 - 1e-9, "wheel over the bench");
+    let reach = |x: f64, y: f64| x.abs() <= c.half_mm && y.abs() <= c.length_mm / 2.0;
+    assert!(
+        b.screws_mm.iter().all(|[x, y]| reach(*x, *y)) && b.hold_down_mm.iter().all(|[x, y]| !reach(*x, *y))
+    );
+    let set = swept::parts::part_set(&e, &design(&[]).workshop, 0.0);
+    assert_eq!(set.instances.iter().filter(|i| i.part == "base-foot").count(), 4);
+    assert!(set.screws.iter().any(|f| f.joint == "base-joint" && f.threaded == "crankcase"));
+    assert!(set.joints.iter().any(|j| j.name == "base-joint" && j.parts[1] == "crankcase"));
+}

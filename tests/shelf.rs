@@ -162,7 +162,7 @@ fn a_design_uses_what_is_on_the_shelf_and_says_so() {
 
 #[test]
 fn a_can_of_the_shelf_becomes_the_displacer() {
-    let named = design(&[("displacer.can", "tea-tin")]).unwrap();
+    let named = design(&[("displacer.can", "tea-tin"), ("joints.cold_seal", "gasket")]).unwrap();
     let d = &named.displacer;
     assert_eq!(d.can_diameter_mm.as_ref().unwrap().value, 94.0);
     assert_eq!(

@@ -2,6 +2,7 @@
 
 use super::assembly::upright;
 use super::bought::{screw, steel};
+use super::fastening::{Fastening, Hole, Screw, Tool, names, seats, vertical};
 use super::joints::{cap_screw, joint};
 use super::kit::{along, at, counterbored, made, named, tapped};
 use super::part::{Instance, Joint, Part};
@@ -14,8 +15,8 @@ use crate::sizing::engine::{Base, Engine, Foot};
 /// Radius of the plate's corners \[mm\].
 const CORNER_MM: f64 = 8.0;
 
-/// Screws of the bracket, in the engine's X and Y.
-fn screws(b: &Base) -> Pattern {
+/// Screws into what stands on it, in the engine's X and Y.
+fn screws_of(b: &Base) -> Pattern {
     Pattern::points(b.screw, b.screws_mm.iter().map(|[x, y]| Point2::new(*x, *y)).collect())
 }
 
@@ -34,10 +35,10 @@ fn plate(b: &Base) -> Part {
         tags: [Tag::new("length").origin("base.length"), Tag::new("width").origin("base.width")],
     };
     let from_below = |c: &Point2| {
-        counterbored("bracket-screw", Point3::new(c.x, c.y, 0.0), along(0.0, 0.0, 1.0), b.screw, t)
+        counterbored("base-screw", Point3::new(c.x, c.y, 0.0), along(0.0, 0.0, 1.0), b.screw, t)
             .placed(Place::Coordinates)
     };
-    let mut features: Vec<Feature> = screws(b).centres.iter().map(from_below).collect();
+    let mut features: Vec<Feature> = screws_of(b).centres.iter().map(from_below).collect();
     let name = if b.foot.is_some() { "foot-screw-hole" } else { "hold-down-hole" };
     features.extend(corners(b).clearance(name, 0.0, 0.0, t, t));
     let tag = Tag::new("thickness").origin("base.thickness");
@@ -67,22 +68,22 @@ fn foot(b: &Base, f: &Foot) -> Part {
     made("base-foot", "Foot", "mild-steel", Recipe { body: Body::Turned(profile), features }).times(4)
 }
 
-/// Threads in the lower edge of a bracket `t` thick, which lies at `y` of its own frame; its Z runs against the engine's Y
-/// from `rear` \[mm\]. A row each, so that the drawing tells how deep behind the face it stands.
+/// Threads in the lower edge of a bracket or case `t` thick, which lies at `y` of its own frame; its Z runs against the
+/// engine's Y from `rear` \[mm\]. A row each, so that the drawing tells how deep behind the face it stands.
 pub fn bracket_threads(b: &Base, y: f64, rear: f64, t: f64) -> Vec<Feature> {
     let one = |c: &Point2| {
         let origin = Point3::new(c.x, y, rear - c.y);
         let name = if origin.z > t / 2.0 { "front-base-thread" } else { "rear-base-thread" };
         tapped(name, origin, along(0.0, 1.0, 0.0), b.screw, b.thread_mm).placed(Place::Coordinates)
     };
-    screws(b).centres.iter().map(one).collect()
+    screws_of(b).centres.iter().map(one).collect()
 }
 
 /// Made and bought parts.
 pub fn parts(e: &Engine) -> Vec<Part> {
     let Some(b) = &e.base else { return Vec::new() };
     let t = b.hold_down;
-    let mut all = vec![plate(b), screw("base-screw", "Screw of base and bracket", b.screw, b.screw_mm, 4)];
+    let mut all = vec![plate(b), screw("base-screw", "Screw of the base", b.screw, b.screw_mm, 4)];
     let washer = format!("ISO 7089 - {}", t.major_mm);
     if let Some(f) = &b.foot {
         all.push(foot(b, f));
@@ -101,11 +102,11 @@ pub fn parts(e: &Engine) -> Vec<Part> {
     all
 }
 
-/// Entries of the manifest.
-pub fn joints(e: &Engine) -> Vec<Joint> {
+/// Entries of the manifest; `holder` stands on the base.
+pub fn joints(e: &Engine, holder: &str) -> Vec<Joint> {
     let Some(b) = &e.base else { return Vec::new() };
     let base = cap_screw(b.screw, b.screw_mm);
-    let mut all = vec![joint("base-joint", ["base-plate", "crank-bracket"], None, base, &screws(b))];
+    let mut all = vec![joint("base-joint", ["base-plate", holder], None, base, &screws_of(b))];
     all.extend(b.foot.as_ref().map(|f| {
         joint(
             "foot-joint",
@@ -114,6 +115,42 @@ pub fn joints(e: &Engine) -> Vec<Joint> {
             cap_screw(b.hold_down, f.screw_mm),
             &corners(b),
         )
+    }));
+    all
+}
+
+/// How its screws are put in: the feet first, then the plate below `holder`, of the metal `stuff`.
+pub fn screws(e: &Engine, holder: &str, stuff: &str) -> Vec<Fastening> {
+    let Some(b) = &e.base else { return Vec::new() };
+    let under = b.top_mm - b.thickness_mm;
+    let sunk = b.screw.counterbore_depth_mm;
+    let mut all = vec![Fastening {
+        joint: "base-joint".into(),
+        threaded: holder.into(),
+        metal: stuff.into(),
+        thread: Screw::cap(b.screw),
+        length_mm: b.screw_mm,
+        grip_mm: b.thickness_mm - sunk,
+        hole: Hole::Blind(b.thread_mm),
+        seats: seats(&screws_of(b), 0.0, 0.0, under + sunk),
+        out: vertical(-1.0),
+        among: names(&["base-plate", holder]),
+        tool: Tool::Key,
+        path: "base.thickness",
+    }];
+    all.extend(b.foot.as_ref().map(|f| Fastening {
+        joint: "foot-joint".into(),
+        threaded: "base-foot".into(),
+        metal: "mild-steel".into(),
+        thread: Screw::cap(b.hold_down),
+        length_mm: f.screw_mm,
+        grip_mm: b.thickness_mm,
+        hole: Hole::Blind(f.thread_mm),
+        seats: seats(&corners(b), 0.0, 0.0, b.top_mm),
+        out: vertical(1.0),
+        among: names(&["base-plate"]),
+        tool: Tool::Key,
+        path: "base.foot_length",
     }));
     all
 }

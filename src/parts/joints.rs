@@ -155,7 +155,7 @@ pub fn block_joints(
     ]);
     all.extend(own);
     all.extend(flywheel::joint(e));
-    all.extend(base::joints(e));
+    all.extend(base::joints(e, "crank-bracket"));
     all
 }
 

@@ -458,7 +458,7 @@ pub struct Foot {
     pub screw_mm: f64,
 }
 
-/// Base plate under the crank bracket.
+/// Base plate under the crank bracket or the crankcase.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Base {
     /// Least x and y \[mm\].
@@ -469,13 +469,13 @@ pub struct Base {
     pub top_mm: f64,
     /// Thickness \[mm\].
     pub thickness_mm: f64,
-    /// Screws into the bracket, from below.
+    /// Screws into what stands on it, from below.
     pub screw: &'static Thread,
     /// Length of these \[mm\].
     pub screw_mm: f64,
     /// Where they stand in X and Y \[mm\].
     pub screws_mm: [[f64; 2]; 4],
-    /// Depth of full thread for them in the bracket \[mm\].
+    /// Depth of full thread for them \[mm\].
     pub thread_mm: f64,
     /// Screws into feet or bench.
     pub hold_down: &'static Thread,

@@ -2,6 +2,7 @@
 
 use super::crank::{displacer_pin_y, journals_mm, piston_pin_y};
 use crate::parts::assembly::{Axis, con_rod, con_rod_alone, displacer, drop, fork, placed, upright};
+use crate::parts::base;
 use crate::parts::drive::pin_collar_mm;
 use crate::parts::flywheel;
 use crate::parts::part::Instance;
@@ -117,5 +118,6 @@ pub fn instances(e: &Engine, own: &BetaCoaxial, crank_angle_deg: f64) -> Vec<Ins
     all.extend([rod("front-piston", -own.yoke.rod_y_mm), rod("rear-piston", own.yoke.rod_y_mm)]);
     all.extend(crankshaft(e, own, [first, second]));
     all.extend(flywheel::instances(e, 0.0, d.crank_z_mm, second));
+    all.extend(base::instances(e));
     all
 }

@@ -2,6 +2,7 @@
 //! the front.
 
 use super::joints::Patterns;
+use crate::parts::base;
 use crate::parts::kit::{along, fit, lift, made, tapped, tapped_through, through};
 use crate::parts::part::Part;
 use crate::shape::outline::Outline;
@@ -49,7 +50,7 @@ fn ports(own: &BetaCoaxial) -> [Feature; 3] {
     ]
 }
 
-/// Threads of the cylinder, of both end plates and of the feet.
+/// Threads of the cylinder, of both end plates and of the base.
 fn threads(e: &Engine, own: &BetaCoaxial, p: &Patterns) -> Vec<Feature> {
     let (c, g) = (&own.case, e.joints.gasket_mm);
     let (middle, top) = (c.length_mm / 2.0, c.rise_mm[0]);
@@ -75,12 +76,8 @@ fn threads(e: &Engine, own: &BetaCoaxial, p: &Patterns) -> Vec<Feature> {
     let deep = depth(&c.plate_screws, c.plate_mm[1] + g);
     all.extend(p.plate.tapped("rear-plate-thread", 0.0, 0.0, 0.0, 1.0, deep));
     all.extend(p.plate.tapped("front-plate-thread", 0.0, 0.0, c.length_mm, -1.0, deep));
-    let [x, z] = c.foot_xy_mm;
-    all.extend([(-x, -z), (x, -z), (x, z), (-x, z)].map(|(x, z)| {
-        let from = Point3::new(x, -c.rise_mm[1], middle + z);
-        let name = if z > 0.0 { "front-foot-thread" } else { "rear-foot-thread" };
-        tapped(name, from, along(0.0, 1.0, 0.0), c.foot, 1.5 * c.foot.major_mm).placed(Place::Coordinates)
-    }));
+    let bases = e.base.iter();
+    all.extend(bases.flat_map(|b| base::bracket_threads(b, -c.rise_mm[1], middle, c.length_mm)));
     all
 }
 

@@ -2,6 +2,7 @@
 
 use super::cooler::{PORTS, port_angles_deg, port_heights_mm};
 use super::end_plates::seal_thread_mm;
+use crate::parts::base;
 use crate::parts::fastening::{Fastening, Hole, Screw, Tool, names, seats, vertical};
 use crate::parts::flywheel;
 use crate::parts::joints::{Patterns as Common, cap_screw, hot, joint, round};
@@ -81,6 +82,7 @@ pub fn list(e: &Engine, own: &BetaCoaxial, common: &Common, p: &Patterns) -> Vec
         joint("seal-joint", ["rear-plate", "seal-cap"], None, on(&p.seal, c.seal.screws.screw_mm), &p.seal),
     ];
     all.extend(flywheel::joint(e));
+    all.extend(base::joints(e, "crankcase"));
     all
 }
 
@@ -188,5 +190,6 @@ pub fn screws(e: &Engine, own: &BetaCoaxial, common: &Common, p: &Patterns, crow
         },
     ];
     all.extend(hoses(e, own));
+    all.extend(base::screws(e, "crankcase", case));
     all
 }

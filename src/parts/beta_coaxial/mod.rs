@@ -15,7 +15,7 @@ mod steps;
 use super::gland::ring_cap;
 use super::part::{Part, PartSet};
 use super::{
-    displacer, drive, flywheel, joints as shared, piston_envelope, regenerator, rings, screwed, spacer,
+    base, displacer, drive, flywheel, joints as shared, piston_envelope, regenerator, rings, screwed, spacer,
     with_blank,
 };
 use crate::design::Workshop;
@@ -72,6 +72,7 @@ pub fn part_set(e: &Engine, own: &BetaCoaxial, shop: &Workshop, crank_angle_deg:
     let at_yoke = parts.iter().position(|part| part.name == "piston-yoke").unwrap_or(parts.len());
     parts.splice(at_yoke..at_yoke, rings::parts(e));
     parts.extend(flywheel::parts(e));
+    parts.extend(base::parts(e));
     parts.extend(regenerator::pair(e, &own.head.regenerator, WIND));
     parts.extend(joints::gaskets(e, own, &common, &p));
     parts.extend(bought::parts(e, own));

@@ -2,7 +2,7 @@
 
 use crate::numerals;
 use crate::parts::part::Step;
-use crate::parts::steps::{bushes, displacer, first_run, hot_cap, load_and_guard, piston, short};
+use crate::parts::steps::{base, bushes, displacer, first_run, hot_cap, load_and_guard, piston, short};
 use crate::sizing::engine::Engine;
 use crate::sizing::layouts::beta_coaxial::BetaCoaxial;
 use crate::sizing::strength::bolt::on_metal_n;
@@ -37,6 +37,7 @@ pub fn steps(e: &Engine, own: &BetaCoaxial) -> Vec<Step> {
         piston(e),
         yoke(e, own),
         crankcase(e, own),
+        base(e, "the crankcase; the end plates clear it, and the flywheel will turn behind it"),
         cooler(e, own),
         ends(e),
         regenerator(e, own),

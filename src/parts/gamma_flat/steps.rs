@@ -23,6 +23,7 @@ pub fn steps(e: &Engine, own: &Flat) -> Vec<Step> {
         lead(e),
         ends(e),
         hot_cap(e),
+        stand(e),
         load_and_guard(e),
         first_run(e),
     ]
@@ -36,6 +37,16 @@ fn bracket(e: &Engine, own: &Flat) -> Step {
         .tighten("4 bracket screws", b.screw, on_metal_n(b.screw), "crosswise; both rods still run free")
         .set("bracket's front face to the displacer's axis", format!("{} mm", short(b.front_y_mm)), "depth gauge")
         .set("bearings", e.drive.journal_bearing.designation.clone(), "the shaft turns by a breath, no play")
+}
+
+/// It stands on its hot end: no base.
+fn stand(e: &Engine) -> Step {
+    let end = e.hot_cap.bore_mm + 2.0 * e.hot_cap.wall_mm;
+    Step::new("Stand")
+        .line("No base and no feet: the engine stands on the flat end of its hot cap, over a mug or on a warming plate, and is lifted off to fill the mug.")
+        .line("Mug on a level, firm table, its rim under the middle of the cap; hoses laid so that they do not pull.")
+        .set("mug across its rim", format!("{:.0} to {:.0} mm", (0.5 * end).ceil(), (end - 10.0).floor()), "rule: at least half of the cap, at most 10 mm less than it")
+        .caution("It can be pushed off the mug, and the water scalds: keep it out of reach of small children, fill and lift it with the wheel at rest.")
 }
 
 /// Lead by clamping the piston's crank.

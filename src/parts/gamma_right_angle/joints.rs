@@ -1,5 +1,6 @@
 //! Joints that this layout has beyond the common ones.
 
+use crate::parts::base;
 use crate::parts::fastening::{
     Fastening, Hole, Screw, Tool, names, of_flanges, of_gland, of_hose, seats, vertical,
 };
@@ -119,5 +120,6 @@ pub fn screws(e: &Engine, own: &RightAngle, common: &Common, p: &Patterns) -> Ve
         let seat = Point3::new(places.block_x_mm + far, places.piston_y_mm, z);
         of_hose(b, joint, seat, Vector3::new(0.0, 0.0, -sign), &among)
     }));
+    all.extend(base::screws(e, "crank-bracket", metal));
     all
 }

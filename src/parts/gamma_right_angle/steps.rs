@@ -23,7 +23,7 @@ pub fn steps(e: &Engine, own: &RightAngle) -> Vec<Step> {
         rods(e, &["crank"]),
         ends(e),
         hot_cap(e),
-        base(e),
+        base(e, "the bracket's lower edge; the crank must turn over it without touching"),
         load_and_guard(e),
         first_run(e),
     ]

@@ -1,6 +1,7 @@
 //! Joints that this layout has beyond the common ones.
 
 use super::layout;
+use crate::parts::base;
 use crate::parts::fastening::{
     Fastening, Hole, Screw, Tool, names, of_flanges, of_gland, of_hose, seats, vertical,
 };
@@ -83,5 +84,6 @@ pub fn screws(e: &Engine, own: &TwinCrank, common: &Common, p: &Patterns) -> Vec
         let seat = Point3::new(own.centres_mm, sign * b.half_mm, own.heights.block_low_mm + far);
         of_hose(b, joint, seat, Vector3::new(0.0, sign, 0.0), &among)
     }));
+    all.extend(base::screws(e, "crank-bracket", metal));
     all
 }

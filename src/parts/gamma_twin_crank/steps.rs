@@ -23,7 +23,7 @@ pub fn steps(e: &Engine, own: &TwinCrank) -> Vec<Step> {
         ends(e),
         hot_cap(e),
         lead(e, own),
-        base(e),
+        base(e, "the bracket's lower edge; the crank must turn over it without touching"),
         load_and_guard(e),
         first_run(e),
     ]

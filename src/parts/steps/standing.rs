@@ -66,8 +66,8 @@ pub fn studs(e: &Engine, block: &Block, plates: [&str; 2]) -> Step {
         .caution("Never heat the engine with the jacket shut or dry: steam bursts it.")
 }
 
-/// Base plate below the bracket, with its feet.
-pub fn base(e: &Engine) -> Step {
+/// Base plate with its feet, `under` what stands on it.
+pub fn base(e: &Engine, under: &str) -> Step {
     let step = Step::new("Base").with(&[
         "base-plate",
         "base-screw",
@@ -77,9 +77,12 @@ pub fn base(e: &Engine) -> Step {
         "hold-down-washer",
     ]);
     let Some(b) = &e.base else { return step };
-    let step = step
-        .line("Feet on the plate, plate on the bracket's lower edge; the crank must turn over it without touching.")
-        .tighten("4 base screws", b.screw, on_metal_n(b.screw), "crosswise");
+    let step = step.line(&format!("Feet on the plate, plate under {under}.")).tighten(
+        "4 base screws",
+        b.screw,
+        on_metal_n(b.screw),
+        "crosswise",
+    );
     match &b.foot {
         Some(_) => step.line("Bolt the feet down through the bench from below, washers under the heads."),
         None => step.line("Bolt the plate down on the bench."),

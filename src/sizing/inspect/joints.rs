@@ -222,7 +222,7 @@ pub fn ring_seal(case: &Case<'_>, joint: &str, ring: &FaceRing, holds: f64, part
                 needed,
             ),
             "end force of the gas and 5 N/mm of ring, makers' curves, from memory",
-            "joints.cold_seal",
+            section,
             "more screws or larger ones",
         ),
         told(

@@ -7,15 +7,18 @@ use crate::catalogue::threads::{Thread, port_thread, thread, threads};
 use crate::design::ROOM_PA;
 use crate::sizing::decide::{Decide, round_up};
 use crate::sizing::dimension::Unit;
-use crate::sizing::engine::{BoltCircle, ColdCylinder, Drive, Piston};
+use crate::sizing::engine::{BoltCircle, ColdCylinder, Drive, Flywheel, Piston};
+use crate::sizing::layouts::common::base::Stand;
 use crate::sizing::layouts::common::gland::{application, ring};
-use crate::sizing::layouts::common::joints::screw;
+use crate::sizing::layouts::common::joints::{screw, tapped_room};
 use crate::sizing::layouts::common::shaft_end::Standing;
 use crate::sizing::losses::shaft_seal::FASTEST_M_S;
 use crate::sizing::volumes::circle_mm2;
 use std::f64::consts::PI;
 
 const COMMON: &str = "common practice, no source";
+/// Room between the end plates and the base \[mm\]; common practice, no source.
+const BASE_ROOM_MM: f64 = 1.0;
 /// How deep the power cylinder stands in the crankcase \[mm\]; common practice, no source.
 const SPIGOT_MM: f64 = 5.0;
 /// Gasket inside the screws \[mm\]; common practice, no source.
@@ -24,11 +27,6 @@ const LAND_MM: f64 = 4.0;
 /// Circle of screws outside a bore \[mm\].
 fn circle_around(bore: f64, t: &Thread) -> f64 {
     round_up(bore + 2.0 * LAND_MM + t.clearance_medium_mm, 1.0)
-}
-
-/// Depth that a tapped hole of full thread `depth` needs, drill's tip and 1 mm of metal with it \[mm\].
-fn tapped_room(t: &Thread, depth: f64) -> f64 {
-    depth + 3.0 * t.pitch_mm + 0.6 * t.tap_drill_mm / 2.0 + 1.0
 }
 
 /// A screw through `through` \[mm\] that bites two diameters, from the standard lengths.
@@ -240,6 +238,12 @@ pub fn size(
         "as wide as the end plates, to the next 0.5 mm",
         &["case.plate_diameter"],
     );
+    let low = d.rule(
+        "case.height_below_crank",
+        half + BASE_ROOM_MM,
+        ("half width + 1 mm: the end plates clear the base", COMMON),
+        &["case.half_width"],
+    );
     let deep = tapped_room(t, cylinder_screws.screw_mm - flange[1] - gasket + 1.0);
     let top = d.rule(
         "case.height_above_crank",
@@ -263,7 +267,7 @@ pub fn size(
         bore_mm: bore,
         length_mm: length,
         half_mm: half,
-        rise_mm: [top, half],
+        rise_mm: [top, low],
         opening_mm: outer,
         plate_mm,
         plate_screws,
@@ -381,6 +385,23 @@ fn room_for_keys(d: &mut Decide, c: &Cylinder, cold: &ColdCylinder, flange_z: f6
             format!("{needed:.1} mm or more"),
             "take a longer piston.length or drive.con_rod_length".into(),
         );
+    }
+}
+
+/// How the case stands on its base, `wheel_mm` \[mm\] before the flywheel.
+pub fn stand(case: &Case, crank_z: f64, gasket: f64, wheel_mm: f64, wheel: &Flywheel) -> Stand {
+    let ([x, y], long) = (case.foot_xy_mm, case.length_mm / 2.0);
+    Stand {
+        edge_x_mm: [-case.half_mm, case.half_mm],
+        edge_y_mm: [-long, long],
+        edge_z_mm: crank_z - case.rise_mm[1],
+        deep_mm: case.rise_mm[1] - (0.25 * case.bore_mm * case.bore_mm - x * x).max(0.0).sqrt() - 1.0,
+        screw: case.foot,
+        screws_mm: [[-x, -y], [x, -y], [x, y], [-x, y]],
+        front_mm: -case.rear_mm(gasket) - case.heads_mm(),
+        covers: ["screws of the front plate", "case.length"],
+        wheel_y_mm: wheel_mm,
+        wheel_low_mm: crank_z - wheel.diameter_mm / 2.0,
     }
 }
 

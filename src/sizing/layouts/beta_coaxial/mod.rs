@@ -19,6 +19,7 @@ mod shaft;
 mod strength;
 
 use super::Refused;
+use super::common::base::{self, bottom_mm};
 use super::common::{displacer, drive, flywheel, gland, joints, piston, shaft_end};
 use crate::catalogue::bushes::Bush;
 use crate::catalogue::threads::{PortThread, Thread};
@@ -282,6 +283,9 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
     let beside = case::standing(&case, &cylinder, &cold, drive.crank_z_mm, gasket);
     let after = ["case.length", "case.plate_thickness", "joints.gasket_thickness"];
     let shaft_end = shaft_end::size(&mut d, &drive, &flywheel, start, &beside, &after);
+    let stand = case::stand(&case, drive.crank_z_mm, gasket, shaft_end.wheel_mm, &flywheel);
+    let after = ["drive.crank_height", "case.height_below_crank", "case.half_width"];
+    let base = base::size(&mut d, &stand, &case.material, &after);
     let gland = line::gland_of(&yoke, groove, oring, gland_bush);
     line::check(&mut d, &piston, &yoke, &cylinder, &drive, &displacer);
     cooler::check(&mut d, &cooler, &joints, &cold, hot_cap.flange_mm);
@@ -293,7 +297,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
     Ok(Engine {
         name: design.engine.name.value.clone(),
         charge_pa: design.engine.charge_pressure_pa.value,
-        base: None,
+        base: Some(base),
         stack: displacer::stack(&cold, between),
         hot_cap,
         cold,
@@ -319,16 +323,17 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
     })
 }
 
-/// Height, width and depth over all \[mm\]: hot cap to the case's foot or the wheel, the widest of flange, case and wheel,
-/// from the front plate's screws to the end of the shaft.
+/// Height, width and depth over all \[mm\]: hot cap to base or wheel, the widest of flange, base and wheel, from the front
+/// plate's screws to the end of the shaft.
 pub fn sides_mm(e: &Engine, own: &BetaCoaxial) -> [f64; 3] {
     let (c, wheel) = (&own.case, e.flywheel.diameter_mm);
     let top = e.stack.cap_low_mm + e.hot_cap.depth_mm + e.hot_cap.end_mm;
     let flange = e.cold.flange_diameter_mm;
     let plate = c.rear_mm(e.joints.gasket_mm);
+    let [low, wide] = e.base.as_ref().map_or([0.0; 2], |b| [bottom_mm(b), b.high_mm[0] - b.low_mm[0]]);
     [
-        top - e.drive.crank_z_mm + c.rise_mm[1].max(wheel / 2.0),
-        flange.max(2.0 * c.half_mm).max(wheel),
+        (top - e.drive.crank_z_mm + c.rise_mm[1].max(wheel / 2.0)).max(top - low),
+        flange.max(2.0 * c.half_mm).max(wheel).max(wide),
         plate.max(flange / 2.0) + e.shaft_end.end_mm.max(flange / 2.0),
     ]
 }

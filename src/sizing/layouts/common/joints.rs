@@ -64,6 +64,11 @@ fn hot_gasket(d: &mut Decide, others: f64) -> f64 {
     d.open_mm(path, &design.joints.hot_gasket_thickness_mm, rule, &["joints.gasket_thickness"], mm)
 }
 
+/// Depth that a tapped hole of full thread `depth` needs, drill's tip and 1 mm of metal with it \[mm\].
+pub fn tapped_room(t: &Thread, depth: f64) -> f64 {
+    depth + 3.0 * t.pitch_mm + 0.6 * t.tap_drill_mm / 2.0 + 1.0
+}
+
 /// Screw of the two flanges: the design's word, or the smallest of M4 to M8 that has room for as many as are needed.
 pub fn flange_screw(d: &mut Decide, bore: f64, between: Between) -> &'static Thread {
     let design = d.design;

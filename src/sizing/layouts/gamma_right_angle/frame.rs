@@ -3,7 +3,7 @@
 use super::{Bracket, Places, RightAngle};
 use crate::sizing::decide::{Decide, round_up};
 use crate::sizing::engine::{Block, Clevis, Displacer, Drive, Engine, Flywheel, Piston, RodGland, ShaftEnd};
-use crate::sizing::layouts::common::base::{Stand, bottom_mm};
+use crate::sizing::layouts::common::base::{Stand, bottom_mm, into_edge};
 use crate::sizing::layouts::common::drive::{COLLAR_MM, displacer_rod, piston_rod, without_belt};
 use crate::sizing::layouts::common::joints::Between;
 use crate::sizing::layouts::common::shaft_end::Standing;
@@ -260,11 +260,17 @@ pub fn stand(
     let t = d.bracket_screw;
     // the back plate's screws lie across the right end of the edge
     let beside = bracket.screw_mm[1] + 4.0 * t.pitch_mm + t.major_mm;
+    let edge_y_mm = [bracket.front_y_mm, bracket.front_y_mm + d.bracket_mm];
+    let (screw, screws_mm) =
+        into_edge(edge_y_mm, [2.0 * t.major_mm - d.bracket_edge_mm, places.back_x_mm - beside]);
     Stand {
         edge_x_mm: [-d.bracket_edge_mm, places.back_x_mm + 0.5 * block],
-        edge_y_mm: [bracket.front_y_mm, bracket.front_y_mm + d.bracket_mm],
+        edge_y_mm,
         edge_z_mm: d.crank_z_mm - bracket.bottom_mm,
-        screw_x_mm: [2.0 * t.major_mm - d.bracket_edge_mm, places.back_x_mm - beside],
+        deep_mm: bracket.bottom_mm - d.journal_bearing.outer_mm / 2.0 - 1.0,
+        screw,
+        screws_mm,
+        covers: ["cold flange", "cold_end.flange_diameter"],
         front_mm: -flange / 2.0,
         wheel_y_mm: end.wheel_mm,
         wheel_low_mm: d.crank_z_mm - wheel.diameter_mm / 2.0,

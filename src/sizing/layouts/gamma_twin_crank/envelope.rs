@@ -2,7 +2,7 @@
 
 use super::{Heights, TwinCrank};
 use crate::sizing::engine::{Belt, Drive, Engine, Flywheel, ShaftEnd};
-use crate::sizing::layouts::common::base::{Stand, bottom_mm};
+use crate::sizing::layouts::common::base::{Stand, bottom_mm, into_edge};
 use crate::sizing::layouts::common::drive::{COLLAR_MM, web_back_mm};
 use crate::sizing::layouts::common::shaft_end::Standing;
 
@@ -43,11 +43,16 @@ pub fn stand(
 ) -> Stand {
     let (front, edge) = (bracket_front_y_mm(d), d.bracket_edge_mm);
     let inset = 2.0 * d.bracket_screw.major_mm;
+    let edge_y_mm = [front, front + d.bracket_mm];
+    let (screw, screws_mm) = into_edge(edge_y_mm, [inset - edge, centres + edge - inset]);
     Stand {
         edge_x_mm: [-edge, centres + edge],
-        edge_y_mm: [front, front + d.bracket_mm],
+        edge_y_mm,
         edge_z_mm: d.crank_z_mm - bracket_low,
-        screw_x_mm: [inset - edge, centres + edge - inset],
+        deep_mm: bracket_low - d.journal_bearing.outer_mm / 2.0 - 1.0,
+        screw,
+        screws_mm,
+        covers: ["cold flange", "cold_end.flange_diameter"],
         front_mm: -flange / 2.0,
         wheel_y_mm: end.wheel_mm,
         wheel_low_mm: d.crank_z_mm - wheel.diameter_mm / 2.0,
