@@ -39,7 +39,7 @@ impl Template {
         for mark in &file.punch {
             cross(&mut board, mark.at);
             let word = format!("⌀{}", crate::numerals::short(mark.diameter_mm, 2));
-            beside(&mut board, mark.at, &word);
+            beside(&mut board, mark.at, 0.0, &word);
         }
         Self { name: file.part.clone(), title: file.title.clone(), notes: file.notes.clone(), board }
     }
@@ -70,7 +70,7 @@ fn of_side(part: &Part, recipe: &Recipe, all: &[Hole], (side, down): (&str, f64)
         let at = seen(hole.at_mm[0], hole.at_mm[1]);
         board.circle(Pen::Template, at, hole.diameter_mm / 2.0);
         cross(&mut board, at);
-        beside(&mut board, at, &hole.label);
+        beside(&mut board, at, hole.diameter_mm / 2.0, &hole.label);
     }
     let notes = std::iter::once(format!("{}: drilling template, {side} face", part.name)).chain(told(&here));
     Some(Template {
@@ -125,9 +125,10 @@ fn cross(board: &mut Board, at: Point2) {
     }
 }
 
-/// A word above and right of a point.
-fn beside(board: &mut Board, at: Point2, word: &str) {
-    board.write(Label::level(word, at.x + 1.0, at.y + 1.0, WORDS_MM));
+/// A word above and right of a hole.
+fn beside(board: &mut Board, at: Point2, radius: f64, word: &str) {
+    let aside = 0.75 * radius + 1.0;
+    board.write(Label::level(word, at.x + aside, at.y + aside, WORDS_MM));
 }
 
 #[cfg(test)]
