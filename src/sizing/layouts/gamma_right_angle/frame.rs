@@ -4,12 +4,10 @@ use super::{Bracket, Places, RightAngle};
 use crate::sizing::decide::{Decide, round_up};
 use crate::sizing::engine::{Block, Clevis, Displacer, Drive, Engine, Flywheel, Piston, RodGland, ShaftEnd};
 use crate::sizing::layouts::common::base::{Stand, bottom_mm, into_edge};
-use crate::sizing::layouts::common::drive::{COLLAR_MM, displacer_rod, piston_rod, without_belt};
+use crate::sizing::layouts::common::drive::{CLEVIS_CLEAR_MM, COLLAR_MM, displacer_rod, piston_rod, without_belt};
 use crate::sizing::layouts::common::joints::Between;
 use crate::sizing::layouts::common::shaft_end::Standing;
 
-/// Way between a clevis at its dead centre and the guide or plate behind it \[mm\]; common practice, no source.
-const CLEVIS_CLEAR_MM: f64 = 2.0;
 /// Room around the head of a screw \[mm\].
 const HEAD_ROOM_MM: f64 = 1.5;
 
@@ -83,7 +81,7 @@ pub fn places(d: &mut Decide, deep: &Deep, block: &Block, drive: &mut Drive, cle
     drive.crank_z_mm = d.rule(
         "drive.crank_height",
         -(deep.plate + deep.guide + long),
-        "below cooler plate and rod guide by 2 mm, clevis, con rod and throw",
+        "below cooler plate and rod guide by the thread above the clevis (6 mm) and 1 mm, clevis, con rod and throw",
         &[&line[..], &["cooler.plate_thickness", "guide.length"]].concat(),
     );
     let piston_y_mm = d.rule(
@@ -92,7 +90,7 @@ pub fn places(d: &mut Decide, deep: &Deep, block: &Block, drive: &mut Drive, cle
         "con rod + 0.5 mm: both rods side by side on the pin",
         &["drive.con_rod_thickness"],
     );
-    let back_x_mm = d.rule("stack.back_plate_x", long, "beyond throw, con rod and clevis by 2 mm", &line);
+    let back_x_mm = d.rule("stack.back_plate_x", long, "beyond throw, con rod, clevis and the thread above it (6 mm) by 1 mm", &line);
     let block_x_mm = back_x_mm + deep.back + deep.between.jacket_mm;
     let head_x_mm = d.rule(
         "stack.head_plate_x",
