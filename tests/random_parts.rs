@@ -55,8 +55,11 @@ fn keys(sample: &Sample, d: &mut Draw) -> Vec<(String, String)> {
         set("drive.lead", format!("{:.0}°", d.even(30.0, 150.0)));
     }
     set("displacer.stroke", stroke);
-    // the tables end at O-rings round 100 mm
-    set("joints.cold_seal", d.one_of(&["gasket", "gasket", "gasket", "o-ring"]).into());
+    // the tables end at O-rings round 100 mm, and a small plate has no room for a channel
+    if sample.name == "allotment-pump" {
+        set("joints.cold_seal", d.one_of(&["gasket", "gasket", "gasket", "o-ring"]).into());
+    }
+    set("cooler.plate_channels", d.one_of(&["0", "0", "0", "1"]).into());
     let mut sometimes = |d: &mut Draw, key: &str, value: String| {
         if d.unit() < 0.3 {
             set(key, value);

@@ -185,6 +185,9 @@ table! {
         "plate_thickness" => plate_thickness_mm: Setting<f64> = mm(5.0, 200.0), Default("20 mm", "room for gland, bush and threads from both faces");
         /// Greatest width of the transfer slot; bore of the passage where there is no slot (gamma-right-angle).
         "port_width" => port_width_mm: Option<Setting<f64>> = mm(4.0, 50.0), Open(SIZING);
+        /// Water channels drilled straight through the cooler plate, from edge to edge; the water goes through them first, then
+        /// through the jacket (not beta-coaxial).
+        "plate_channels" => plate_channels: Setting<usize> = count(0, 8), Default("0", "the jacket alone");
         /// Diameter of the cooler's gas holes (beta-coaxial).
         "hole_diameter" => hole_diameter_mm: Option<Setting<f64>> = mm(1.0, 20.0), Open(SIZING);
         /// Number of the cooler's gas holes (beta-coaxial).

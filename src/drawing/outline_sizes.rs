@@ -7,9 +7,14 @@ use super::plate::Plate;
 use super::texts;
 use super::views::{Scale, Views};
 use crate::shape::Point2;
-use crate::shape::loops::polar;
+use crate::shape::loops::{Piece, polar};
 use crate::shape::outline::Outline;
 use crate::shape::recipe::Tag;
+
+/// Points on a piece of an outline that are looked at for its ends.
+const STEPS: u32 = 16;
+/// Points that lie so near to an end belong to it \[mm on the sheet\].
+const ENDS_MM: f64 = 0.05;
 
 /// Sizes of one outline on their way to the lanes.
 struct Sizes<'a> {
@@ -45,7 +50,7 @@ impl<'a> Sizes<'a> {
             Outline::Disc { centre, diameter, tag } => sizes.disc(*centre, *diameter, tag),
             Outline::Rectangle { low, high, corner, tags } => sizes.rectangle(*low, *high, *corner, tags),
             Outline::Hull { circles, name } => sizes.hull(circles, name),
-            Outline::Free { sizes: list, .. } => sizes.free(list),
+            Outline::Free { sizes: list, .. } => sizes.free(list, plate.outline),
         }
         sizes
     }
@@ -148,16 +153,33 @@ impl<'a> Sizes<'a> {
             .collect()
     }
 
+    /// Where extension lines of the overall sizes leave a free outline: heights of its left and right ends, nearest to the
+    /// dimension line below, and level places of its lower and upper ends, nearest to the one on the left.
+    fn ends(&self, outline: &Outline) -> [[f64; 2]; 2] {
+        let boundary = outline.boundary();
+        let on = |piece: &Piece| {
+            (0..=STEPS).map(|i| piece.at(f64::from(i) / f64::from(STEPS))).collect::<Vec<_>>()
+        };
+        let points: Vec<Point2> =
+            boundary.pieces().iter().flat_map(on).map(|p| self.scale.point(p)).collect();
+        // the outermost points along one way, and of them the least across it
+        let nearest = |out: &dyn Fn(&Point2) -> f64, across: &dyn Fn(&Point2) -> f64| {
+            let far = points.iter().map(out).fold(f64::NEG_INFINITY, f64::max);
+            points.iter().filter(|p| out(p) > far - ENDS_MM).map(across).fold(f64::INFINITY, f64::min)
+        };
+        let (x, y) = (|p: &Point2| p.x, |p: &Point2| p.y);
+        [[nearest(&|p| -p.x, &y), nearest(&x, &y)], [nearest(&|p| -p.y, &x), nearest(&y, &x)]]
+    }
+
     /// A free outline: its named sizes in a table, and its overall extent for the stock, in brackets.
-    fn free(&mut self, list: &[(Tag, f64)]) {
+    fn free(&mut self, list: &[(Tag, f64)], outline: &Outline) {
         self.table.extend(list.iter().map(|(t, v)| (t.name.clone(), texts::toleranced(*v, &t.tolerance))));
         let f = self.frame;
         let (w, h) = (f.width() / self.scale.factor, f.height() / self.scale.factor);
-        let middle = f.centre();
         let bracket = |v: f64| format!("({})", texts::plain((v * 100.0).round() / 100.0));
-        let linear =
-            |from, to, foot: f64, text| Linear { from, to, feet: [foot, foot], text, sizes: Vec::new() };
-        self.below.push(linear(f.low.x, f.high.x, middle.y, bracket(w)));
-        self.left.push(linear(f.low.y, f.high.y, middle.x, bracket(h)));
+        let linear = |from, to, feet: [f64; 2], text| Linear { from, to, feet, text, sizes: Vec::new() };
+        let [below, left] = self.ends(outline);
+        self.below.push(linear(f.low.x, f.high.x, below, bracket(w)));
+        self.left.push(linear(f.low.y, f.high.y, left, bracket(h)));
     }
 }

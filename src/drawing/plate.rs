@@ -279,11 +279,14 @@ fn side_place(group: &Group, cut: Option<&Cut>) -> Vec<Row> {
     }
     let along_x = |m: &Feature| m.axis.direction.x.abs() > 0.5;
     let letter = if along_x(group.first()) { "Y" } else { "X" };
-    let places: Vec<String> = group
+    let mut places: Vec<String> = group
         .members
         .iter()
         .map(|m| texts::plain(if along_x(m) { m.axis.origin.y } else { m.axis.origin.x }))
         .collect();
+    if places.iter().all(|p| *p == places[0]) {
+        places.truncate(1);
+    }
     let place = Row::new(format!("at {letter} {}", places.join(" / ")), &[name(&letter.to_lowercase())]);
     std::iter::once(place).chain(height).collect()
 }

@@ -7,6 +7,7 @@ use crate::catalogue::bearings::BallBearing;
 use crate::catalogue::bushes::Bush;
 use crate::catalogue::threads::Thread;
 use crate::sizing::engine::{Block, Engine};
+use crate::sizing::layouts::plate_channels;
 
 /// One line of the list.
 pub fn buy(name: &str, title: &str, designation: String, stuff: &str, quantity: usize) -> Part {
@@ -93,8 +94,13 @@ pub fn of_rods(e: &Engine, pins: usize) -> Vec<Part> {
     ]
 }
 
-/// Studs of the power cylinder with nuts and washers, and the hose barbs of its jacket.
-pub fn of_block(block: &Block) -> Vec<Part> {
+/// Water channels of the cooler plate.
+fn channels(e: &Engine) -> usize {
+    plate_channels(e).map_or(0, |c| c.at_mm.len())
+}
+
+/// Studs of the power cylinder with nuts and washers, and the hose barbs of its jacket and of the cooler plate.
+pub fn of_block(e: &Engine, block: &Block) -> Vec<Part> {
     let stud = block.stud;
     let rod = format!("threaded rod {} DIN 976-1, cut to {} mm", stud.designation, block.stud_length_mm);
     let barb = format!("{} hose barb with sealing washer", block.hose.designation);
@@ -102,7 +108,7 @@ pub fn of_block(block: &Block) -> Vec<Part> {
         steel("stud", "Stud of the power cylinder", rod, 4),
         steel("stud-nut", "Nut of the stud", format!("ISO 4032 {}", stud.designation), 4),
         steel("stud-washer", "Washer of the stud", format!("ISO 7089 - {}", stud.major_mm), 4),
-        buy("hose-barb", "Hose barb", barb, "brass", 2),
+        buy("hose-barb", "Hose barb", barb, "brass", 2 + 2 * channels(e)),
     ]
 }
 
@@ -115,8 +121,14 @@ pub fn steel(name: &str, title: &str, designation: String, quantity: usize) -> P
 pub fn supplies(e: &Engine, block: &Block) -> Vec<Part> {
     let hose = format!("hose for a barb {}, length to suit the water; with clips", block.hose.designation);
     let mut all = vec![
-        buy("hose", "Hose for the cooling water", hose, "nbr", 2),
-        buy("hose-clip", "Hose clip", "hose clip to suit the hose".to_owned(), "stainless-304", 2),
+        buy("hose", "Hose for the cooling water", hose, "nbr", 2 + channels(e)),
+        buy(
+            "hose-clip",
+            "Hose clip",
+            "hose clip to suit the hose".to_owned(),
+            "stainless-304",
+            2 + 2 * channels(e),
+        ),
         buy(
             "thread-lock",
             "Thread-locking compound",

@@ -1,5 +1,6 @@
 //! Cooler plate that carries both cylinders: transfer port, rod bush and gland. Datum: lower face, displacer axis.
 
+use super::channels;
 use super::gland::{cap_thread_mm, cold_thread_mm, note, rod_bore};
 use super::joints::Patterns;
 use super::kit::{along, feature, made};
@@ -10,10 +11,8 @@ use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, Feature, Kind, Place, Recipe, Tag};
 use crate::shape::{InnerSpace, Point2, Point3, Vector3};
 use crate::sizing::engine::{Block, Engine};
+use crate::sizing::layouts::common::channels::{CORNER_MM, Channels, rectangle_mm};
 use crate::sizing::layouts::common::cooler::CoolerPlate;
-
-/// Radius of the plate's corners at the power cylinder \[mm\].
-const CORNER_MM: f64 = 8.0;
 
 /// What the plate carries besides the displacer's cylinder.
 pub struct Carries<'a> {
@@ -25,6 +24,8 @@ pub struct Carries<'a> {
     pub centre: Vector3,
     /// Its studs.
     pub studs: &'a Pattern,
+    /// Water channels.
+    pub channels: Option<&'a Channels>,
     /// What the screws below the rod gland hold.
     pub gland_thread: &'a str,
 }
@@ -35,8 +36,29 @@ impl Carries<'_> {
         self.centre / self.centre.magnitude()
     }
 
+    /// Rectangle below flange and block: channels end in straight edges.
+    fn rectangle(&self, flange_mm: f64) -> Outline {
+        let [[near, far], [right, left]] = rectangle_mm(flange_mm, self.centre.magnitude(), self.block);
+        // the line of both axes is X or Y
+        let along_x = self.centre.x.abs() > self.centre.y.abs();
+        let at = |along: f64, across: f64| {
+            if along_x { Point2::new(along, across) } else { Point2::new(across, along) }
+        };
+        let (long, wide) = ("drive.crank_centres", "cold_end.flange_diameter");
+        let [x, y] = if along_x { [long, wide] } else { [wide, long] };
+        Outline::Rectangle {
+            low: at(near, right),
+            high: at(far, left),
+            corner: CORNER_MM,
+            tags: [Tag::new("length").origin(x), Tag::new("width").origin(y)],
+        }
+    }
+
     /// Band around the cold flange and the block's far corners.
     fn outline(&self, flange_mm: f64) -> Outline {
+        if self.channels.is_some() {
+            return self.rectangle(flange_mm);
+        }
         let (u, corner) = (self.towards(), self.block.half_mm - CORNER_MM);
         let aside = Vector3::new(-u.y, u.x, 0.0) * corner;
         let far = self.centre + u * corner;
@@ -82,11 +104,13 @@ pub fn part(e: &Engine, own: &Carries<'_>, common: &Patterns, more: Vec<Feature>
     let depth = cap_thread_mm(e);
     features.extend(common.gland.tapped(own.gland_thread, 0.0, 0.0, 0.0, 1.0, depth));
     features.extend(more);
+    features.extend(own.channels.iter().flat_map(|c| channels::features(c, own.towards())));
     let tag = Tag::new("thickness").origin("cooler.plate_thickness").ra(1.6);
     let outline = own.outline(e.cold.flange_diameter_mm);
     let recipe = Recipe { body: Body::Plate { outline, thickness: t, tag }, features };
-    made("cooler-plate", "Cooler plate", &own.block.material, recipe)
+    let part = made("cooler-plate", "Cooler plate", &own.block.material, recipe)
         .note("Both faces flat within 0.05 mm; port edges broken 0.5 mm on both faces.")
         .note(&note(e))
-        .caution("No oil on the gas side: oil mist in hot compressed air can burn or explode.")
+        .caution("No oil on the gas side: oil mist in hot compressed air can burn or explode.");
+    own.channels.into_iter().fold(part, channels::told)
 }

@@ -29,7 +29,11 @@ pub fn part(e: &Engine, g: &Guide, stuff: &str, common: &Patterns) -> Part {
     ];
     let features = common.gland.clearance("screw-hole", 0.0, 0.0, l, thick);
     let recipe = Recipe { body: Body::Turned(profile), features };
-    made("rod-guide", "Rod guide", stuff, recipe)
-        .note("Bush seat and flange face in one setting; the rod lines guide and cooler plate up before the screws are tightened.")
-        .note("Break the edge of the rod hole at the flange 0.2 mm so that it does not cut the rod's O-ring.")
+    let part = made("rod-guide", "Rod guide", stuff, recipe)
+        .note("Bush seat and flange face in one setting; the rod lines guide and cooler plate up before the screws are tightened.");
+    e.gland.oring.iter().fold(part, |part, _| {
+        part.note(
+            "Break the edge of the rod hole at the flange 0.2 mm so that it does not cut the rod's O-ring.",
+        )
+    })
 }

@@ -6,6 +6,7 @@ pub mod beta_coaxial;
 pub mod blanks;
 mod block;
 mod bought;
+mod channels;
 mod cold_cylinder;
 mod cooler_plate;
 mod displacer;
@@ -97,6 +98,7 @@ pub fn blame_path(part: &str, feature: &str) -> Option<&'static str> {
         ("crank-web-inner" | "crank-web-outer", _) => "drive.crankpin_bearing",
         ("piston", "yoke-thread" | "rod-bore") => "piston.crown",
         ("piston-yoke", _) => "drive.small_end_bearing",
+        ("cooler-plate", "water-channel") => "cooler.plate_channels",
         ("head-plate", _) => "head.thickness",
         ("rod-guide", _) => "guide.length",
         ("cooler-plate", _) => "cooler.plate_thickness",

@@ -74,9 +74,11 @@ def changes(design, base, number):
         # both rods on one crankpin: one stroke for both
         both = sets.get("displacer.stroke") or sets.get("piston.stroke")
         sets |= {"displacer.stroke": both, "piston.stroke": both} if both else {}
-    if '"o-ring"' in own and "cold_seal" in own:
+    if "cold_seal" in own:
         # the tables end at O-rings round 100 mm
         sets["joints.cold_seal"] = draw.choice(["gasket", "gasket", "o-ring"])
+    if "plate_channels" in own:
+        sets["cooler.plate_channels"] = draw.choice(["0", "0", "1", "2"])
     sets["outputs.crank_angle"] = f"{draw.randrange(360)}°"
     return sets
 

@@ -16,7 +16,7 @@ pub fn parts(e: &Engine, own: &Flat) -> Vec<Part> {
     ]);
     all.extend(of_joints(e, "Screw of the rod guide"));
     all.push(screw("bracket-screw", "Screw of the crank bracket", b.screw, b.screw_mm, 4));
-    all.extend(of_block(&own.block));
+    all.extend(of_block(e, &own.block));
     all.extend(of_rods(e, 2));
     let set_screw = format!("ISO 4026 {}x6", own.shaft.set_screw.designation);
     all.push(steel("crank-set-screw", "Set screw of the piston crank", set_screw, 1));

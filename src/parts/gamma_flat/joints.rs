@@ -1,5 +1,6 @@
 //! Joints that this layout has beyond the common ones.
 
+use crate::parts::channels::{self, PLATE_HOSES};
 use crate::parts::fastening::{
     Fastening, Hole, Screw, Tool, names, of_flanges, of_gland, of_hose, seats, vertical,
 };
@@ -84,5 +85,7 @@ pub fn screws(e: &Engine, own: &Flat, common: &Common, p: &Patterns) -> Vec<Fast
         let seat = Point3::new(-sign * b.half_mm, c, own.heights.block_low_mm + far);
         of_hose(b, joint, seat, Vector3::new(-sign, 0.0, 0.0), &among)
     }));
+    let line = Vector3::new(0.0, 1.0, 0.0);
+    all.extend(own.channels.iter().flat_map(|c| channels::screws(c, line, metal, -t, &PLATE_HOSES)));
     all
 }

@@ -42,6 +42,7 @@ pub fn part_set(e: &Engine, own: &Flat, shop: &Workshop, crank_angle_deg: f64) -
         block: &own.block,
         centre: Vector3::new(0.0, own.centres_mm, 0.0),
         studs: &p.studs,
+        channels: own.channels.as_ref(),
         gland_thread: "rod-guide-thread",
     };
     let feet = p.bracket.tapped("bracket-thread", 0.0, 0.0, 0.0, 1.0, own.bracket.thread_mm);

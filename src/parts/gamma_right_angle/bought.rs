@@ -20,7 +20,7 @@ pub fn parts(e: &Engine, own: &RightAngle) -> Vec<Part> {
         screw("bracket-screw", "Screw of cooler plate and bracket", t, plate_mm, 4),
         screw("back-plate-screw", "Screw of back plate and bracket", t, back_mm, 4),
     ]);
-    all.extend(of_block(&own.block));
+    all.extend(of_block(e, &own.block));
     all.extend(of_rods(e, 1));
     let designation = format!("ISO 4026 {}x{}", plug.designation, plug.major_mm);
     all.push(steel("passage-plug", "Plug of the passage", designation, 1));

@@ -2,18 +2,17 @@
 //! Datum: lower face, displacer axis.
 
 use super::joints::Patterns;
+use crate::parts::channels;
 use crate::parts::gland::{cap_thread_mm, cold_thread_mm, note, rod_bore};
 use crate::parts::joints::Patterns as Common;
 use crate::parts::kit::{along, at, bore, feature, fit, made, named};
 use crate::parts::part::Part;
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, End, Feature, InsideThread, Kind, Place, Recipe, Tag};
-use crate::shape::{Point2, Point3};
+use crate::shape::{Point2, Point3, Vector3};
 use crate::sizing::engine::Engine;
+use crate::sizing::layouts::common::channels::CORNER_MM;
 use crate::sizing::layouts::gamma_right_angle::RightAngle;
-
-/// Corner radius \[mm\].
-const CORNER_MM: f64 = 8.0;
 
 /// Blind hole from the cold space, flat at the bottom.
 fn mouth(own: &RightAngle) -> Feature {
@@ -71,16 +70,19 @@ pub fn part(e: &Engine, own: &RightAngle, common: &Common, p: &Patterns) -> Part
     let mut features = vec![rod_bore(e, 0.0, t), mouth(own), drilling(own), riser(own)];
     features.extend(common.cold.tapped("cold-flange-thread", 0.0, 0.0, t, -1.0, cold_thread_mm(e, t)));
     features.extend(p.plate.clearance("bracket-screw", 0.0, 0.0, t, t));
+    let line = Vector3::new(1.0, 0.0, 0.0);
+    features.extend(own.channels.iter().flat_map(|c| channels::features(c, line)));
     let depth = cap_thread_mm(e);
     features.extend(common.gland.tapped("rod-guide-thread", 0.0, 0.0, 0.0, 1.0, depth));
     let tag = Tag::new("thickness").origin("cooler.plate_thickness").ra(1.6);
     let recipe = Recipe { body: Body::Plate { outline, thickness: t, tag }, features };
-    made("cooler-plate", "Cooler plate", &own.block.material, recipe)
+    let part = made("cooler-plate", "Cooler plate", &own.block.material, recipe)
         .note("Both faces flat within 0.05 mm; edges of the passage broken 0.5 mm where they can be reached.")
         .note(&format!(
             "Drill the passage from the edge into the mouth; close it with a plug {} and thread sealant.",
             own.passage.plug.designation
         ))
         .note(&note(e))
-        .caution("No oil on the gas side: oil mist in hot compressed air can burn or explode.")
+        .caution("No oil on the gas side: oil mist in hot compressed air can burn or explode.");
+    own.channels.iter().fold(part, channels::told)
 }

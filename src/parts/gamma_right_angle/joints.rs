@@ -1,6 +1,7 @@
 //! Joints that this layout has beyond the common ones.
 
 use crate::parts::base;
+use crate::parts::channels::{self, PLATE_HOSES};
 use crate::parts::fastening::{
     Fastening, Hole, Screw, Tool, names, of_flanges, of_gland, of_hose, seats, vertical,
 };
@@ -121,5 +122,7 @@ pub fn screws(e: &Engine, own: &RightAngle, common: &Common, p: &Patterns) -> Ve
         of_hose(b, joint, seat, Vector3::new(0.0, 0.0, -sign), &among)
     }));
     all.extend(base::screws(e, "crank-bracket", metal));
+    let line = Vector3::new(1.0, 0.0, 0.0);
+    all.extend(own.channels.iter().flat_map(|c| channels::screws(c, line, metal, -t, &PLATE_HOSES)));
     all
 }

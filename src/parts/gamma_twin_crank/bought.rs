@@ -21,7 +21,7 @@ pub fn parts(e: &Engine, own: &TwinCrank) -> Vec<Part> {
     ]);
     all.extend(of_joints(e, "Screw of the gland cap"));
     all.push(screw("bracket-screw", "Screw of the crank bracket", e.drive.bracket_screw, bracket_mm, 4));
-    all.extend(of_block(&own.block));
+    all.extend(of_block(e, &own.block));
     all.extend(of_rods(e, 2));
     all.push(pulley::set_screw(b, journal, "pulley-set-screw", "Set screw of a pulley", 2));
     all.extend(supplies(e, &own.block));

@@ -41,6 +41,8 @@ fn outline(own: &TwinCrank, edge: f64, top: f64) -> Outline {
     let sizes = vec![
         (width, right + edge),
         (height, top + own.bracket_low_mm),
+        (Tag::new("crank-axes-from-top").limits(0.05, -0.05).origin("drive.crank_height"), top),
+        (Tag::new("left-crank-from-left").origin("drive.bracket_edge"), edge),
         (Tag::new("notch-width").origin("drive.bracket_notch"), to - from),
         (Tag::new("notch-depth").origin("drive.bracket_notch_depth"), deep),
         (Tag::new("notch-from-left-crank").origin("drive.bracket_notch"), from),

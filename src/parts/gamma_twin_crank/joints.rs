@@ -2,6 +2,7 @@
 
 use super::layout;
 use crate::parts::base;
+use crate::parts::channels::{self, PLATE_HOSES};
 use crate::parts::fastening::{
     Fastening, Hole, Screw, Tool, names, of_flanges, of_gland, of_hose, seats, vertical,
 };
@@ -85,5 +86,7 @@ pub fn screws(e: &Engine, own: &TwinCrank, common: &Common, p: &Patterns) -> Vec
         of_hose(b, joint, seat, Vector3::new(0.0, sign, 0.0), &among)
     }));
     all.extend(base::screws(e, "crank-bracket", metal));
+    let line = Vector3::new(1.0, 0.0, 0.0);
+    all.extend(own.channels.iter().flat_map(|c| channels::screws(c, line, metal, -t, &PLATE_HOSES)));
     all
 }

@@ -27,6 +27,7 @@ pub fn part_set(e: &Engine, own: &TwinCrank, shop: &Workshop, crank_angle_deg: f
         block: &own.block,
         centre: Vector3::new(own.centres_mm, 0.0, 0.0),
         studs: &p.studs,
+        channels: own.channels.as_ref(),
         gland_thread: "gland-cap-thread",
     };
     let [first, second] = layout::journal_mm(e, own);

@@ -132,7 +132,9 @@ pub fn load_and_guard(e: &Engine) -> Step {
                 "rule, before the last pull",
             );
     }
-    step.line("Bolt the engine down, then a guard over cranks, belts and flywheel that only a tool opens.")
+    // an engine without a base is lifted off what it stands on
+    let first = if e.base.is_some() { "Bolt the engine down, then a" } else { "A" };
+    step.line(&format!("{first} guard over cranks, belts and flywheel that only a tool opens."))
         .caution("Spinning parts seize hair, sleeves and fingers, and a loose wheel flies: never run without the guard.")
 }
 

@@ -2,6 +2,7 @@
 
 use crate::parts::part::Step;
 use crate::sizing::engine::{Block, Engine};
+use crate::sizing::layouts::plate_channels;
 use crate::sizing::strength::bolt::on_metal_n;
 
 /// What is pressed into the seats of an engine whose rods run through bushes; [`super::kept`] leaves out what it has not.
@@ -61,6 +62,10 @@ pub fn studs(e: &Engine, block: &Block, plates: [&str; 2]) -> Step {
             Some(ring) => format!("O-ring {} with a trace of silicone grease into the block's groove, block with its bore square to the joint and bare on the metal, jacket gasket, {}; washers and nuts.", ring.designation, plates[1]),
         })
         .line("Blow through the jacket from one hose port to the other; fill it with water and look for drips before any heat comes near.")
+        .line(&match plate_channels(e) {
+            None => "Water in at the jacket's lower port, out at its upper one.".to_owned(),
+            Some(c) => format!("Water in at the cooler plate, through its {} channels one after the other, from there to the jacket's lower port, out at its upper one: a hose between each two.", c.at_mm.len()),
+        })
         .tighten("4 stud nuts", thread, block.stud_preload_n, "crosswise; once more after an hour, the gasket settles")
         .set(if block.ring.is_some() { "jacket gasket, tightened" } else { "gasket, tightened" }, format!("{} mm", short(e.joints.gasket_mm)), "feeler at the four corners, all alike")
         .caution("Never heat the engine with the jacket shut or dry: steam bursts it.")

@@ -7,6 +7,7 @@
 pub mod air;
 pub mod burner;
 pub mod chain;
+pub mod channels;
 pub mod creep;
 pub mod cross_flow;
 pub mod fins;

@@ -2,6 +2,7 @@
 
 use super::burner::{efficiencies, fuel_rate};
 use super::chain::{Bath, Body, Settled, settle};
+use super::channels::Drilled;
 use super::creep::life_h;
 use super::hot_wall::HotWall;
 use super::jacket::{Flowing, Jacket, needed_l_min, rise_k};
@@ -14,7 +15,9 @@ use crate::catalogue::fuels::{fuel, fuels};
 use crate::design::{Design, ROOM_PA};
 use crate::sizing::cycle::detail::Detail;
 use crate::sizing::engine::Engine;
-use crate::sizing::layouts::{HELD, WaterSide, frame_w_k, holds_pressure, hot_walls, water_side};
+use crate::sizing::layouts::{
+    HELD, WaterSide, frame_w_k, holds_pressure, hot_walls, plate_channels, water_side,
+};
 use crate::sizing::losses::joint_conduction::{Joint, in_a_row_w_k};
 use crate::sizing::verdict::{WorkBreakdown, hot_flange_k, through_hot_joint_w};
 use crate::sizing::volumes::circle_mm2;
@@ -115,8 +118,17 @@ fn jacket(e: &Engine) -> Jacket {
     }
 }
 
-/// The row of the cold side, its joints and ways out; the water is at its last body.
-fn row(e: &Engine, heats: &[f64], bath: Bath) -> Vec<Body> {
+/// Water through the cooler plate, where it has channels.
+fn drilled(e: &Engine) -> Option<Drilled> {
+    plate_channels(e).map(|c| Drilled {
+        count: c.at_mm.len(),
+        diameter_mm: c.hose.tap_drill_mm,
+        length_mm: c.length_mm(),
+    })
+}
+
+/// The row of the cold side, its joints and ways out; the water is at its last body, and before that in the `plate`.
+fn row(e: &Engine, heats: &[f64], plate: Option<Bath>, bath: Bath) -> Vec<Body> {
     let j = &e.joints;
     let cold = (j.cold.count, j.cold.thread.major_mm, e.cold.flange_mm + j.cold_gap_mm);
     let to_plate = joint_w_k(e, e.cold.flange_diameter_mm, e.displacer.bore_mm, cold);
@@ -143,29 +155,50 @@ fn row(e: &Engine, heats: &[f64], bath: Bath) -> Vec<Body> {
     let to_block = frame_w_k(e).map_or(gasket, |frame| in_a_row_w_k(gasket, frame));
     vec![
         Body { outside: Some(fins(e)), ..body("cold cylinder", heats[0], to_plate) },
-        body("cooler plate", heats[1], to_block),
+        Body { bath: plate, ..body(PLATE, heats[1], to_block) },
         Body { bath: Some(bath), ..body("power cylinder", heats[2], 0.0) },
     ]
 }
 
-/// Water with the jacket's film and, where the design gives none, its flow: both hang on the heat that goes there.
-fn cold_side(design: &Design, e: &Engine, heats: &[f64]) -> Option<(Vec<Settled>, Flowing, f64)> {
+/// What became of the cold side.
+struct ColdSide {
+    settled: Vec<Settled>,
+    jacket: Flowing,
+    flow_l_min: f64,
+    /// Of plate and jacket together \[W/K\].
+    conductance_w_k: f64,
+}
+
+/// Name of the cooler plate in the row.
+const PLATE: &str = "cooler plate";
+
+/// Water with the films of channels and jacket and, where the design gives none, its flow: all hang on the heat that goes
+/// there. It goes through the plate first, and is the warmer for it in the jacket.
+fn cold_side(design: &Design, e: &Engine, heats: &[f64]) -> Option<ColdSide> {
     let inlet_k = design.cooler.water_temperature_k.value;
     let given = design.cooler.water_flow_l_min.as_ref().map(|f| f.value);
     let (room, jacket, water) = (room(design), jacket(e), Water::at(inlet_k));
-    let mut to_water: f64 = heats.iter().sum();
+    let drilled = drilled(e);
+    let (mut to_water, mut in_plate): (f64, f64) = (heats.iter().sum(), 0.0);
     let mut wall_k = e.cold.temperature_k;
     let mut answer = None;
     for _ in 0..PASSES {
         let flow = given.unwrap_or_else(|| needed_l_min(to_water.max(0.1), RISE_K, inlet_k));
         let flow_w_k = water.cp_j_kg_k * water.density_kg_m3 * flow / 60_000.0;
-        let mean_k = inlet_k + 0.5 * to_water / flow_w_k;
+        let plate = drilled.map(|d| {
+            let conductance_w_k = d.conductance_w_k(flow, inlet_k + 0.5 * in_plate / flow_w_k);
+            Bath { conductance_w_k, inlet_k, flow_w_k }
+        });
+        let behind_k = inlet_k + in_plate / flow_w_k;
+        let mean_k = behind_k + 0.5 * (to_water - in_plate) / flow_w_k;
         let through = jacket.flowing(flow, mean_k, wall_k);
-        let bath = Bath { conductance_w_k: through.conductance_w_k, inlet_k, flow_w_k };
-        let all = settle(&row(e, heats, bath), &room)?;
+        let bath = Bath { conductance_w_k: through.conductance_w_k, inlet_k: behind_k, flow_w_k };
+        let all = settle(&row(e, heats, plate, bath), &room)?;
         to_water = all.iter().map(|s| s.to_water_w).sum();
+        in_plate = all.iter().filter(|s| s.name == PLATE).map(|s| s.to_water_w).sum();
         wall_k = 0.5 * (wall_k + all.last()?.temperature_k);
-        answer = Some((all, through, flow));
+        let conductance_w_k = through.conductance_w_k + plate.map_or(0.0, |p| p.conductance_w_k);
+        answer = Some(ColdSide { settled: all, jacket: through, flow_l_min: flow, conductance_w_k });
     }
     answer
 }
@@ -313,10 +346,10 @@ pub fn heat_answer(design: &Design, e: &Engine, at: &AtWork<'_>) -> Option<HeatA
         WaterSide::Block(_) => vec![cylinder, plate, power],
         WaterSide::Cooler { .. } => vec![plate + power, cylinder],
     };
-    let (settled, through, flow_l_min) = cold_side(design, e, &heats)?;
+    let ColdSide { settled, jacket, flow_l_min, conductance_w_k } = cold_side(design, e, &heats)?;
     let to_water: f64 = settled.iter().map(|s| s.to_water_w).sum();
     let inlet_k = design.cooler.water_temperature_k.value;
-    let warmest_mean_k = e.cold.temperature_k - to_water / through.conductance_w_k;
+    let warmest_mean_k = e.cold.temperature_k - to_water / conductance_w_k;
     let air = radiator(to_water, warmest_mean_k, design.cold_end.air_temperature_k.value);
     let answer = HeatAnswer {
         heater: heater(design, e, at.work.heat.supply_w),
@@ -326,7 +359,7 @@ pub fn heat_answer(design: &Design, e: &Engine, at: &AtWork<'_>) -> Option<HeatA
             given: design.cooler.water_flow_l_min.is_some(),
             inlet_k,
             rise_k: rise_k(to_water, flow_l_min, inlet_k),
-            film_w_m2_k: through.film_w_m2_k,
+            film_w_m2_k: jacket.film_w_m2_k,
             warmest_mean_k,
             panel_m2: air.map(|a| a.panel_m2),
             finned_m2: air.map(|a| a.finned_m2),

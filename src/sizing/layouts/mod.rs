@@ -19,6 +19,7 @@ use super::regenerator::Annulus;
 use super::volumes::{VolumeLaw, circle_mm2};
 use crate::design::{Design, Layout};
 use crate::diagnostic::Diagnostic;
+use common::channels::Channels;
 pub use common::path::Conditions;
 
 /// Decides every dimension of the engine by its layout.
@@ -162,6 +163,16 @@ pub fn frame_w_k(e: &Engine) -> Option<f64> {
     match &e.arranged {
         Arranged::GammaTwinCrank(_) | Arranged::GammaFlat(_) | Arranged::BetaCoaxial(_) => None,
         Arranged::GammaRightAngle(own) => Some(gamma_right_angle::frame::bracket_w_k(e, own)),
+    }
+}
+
+/// Water channels through the cooler plate, where it has any.
+pub fn plate_channels(e: &Engine) -> Option<&Channels> {
+    match &e.arranged {
+        Arranged::GammaTwinCrank(own) => own.channels.as_ref(),
+        Arranged::GammaRightAngle(own) => own.channels.as_ref(),
+        Arranged::GammaFlat(own) => own.channels.as_ref(),
+        Arranged::BetaCoaxial(_) => None,
     }
 }
 

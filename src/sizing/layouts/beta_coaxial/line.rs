@@ -35,6 +35,11 @@ pub fn unused_keys(d: &mut Decide) {
             "there is no plate between the cylinders",
         ),
         (
+            "cooler.plate_channels",
+            design.cooler.plate_channels.value > 0,
+            "there is no plate between the cylinders",
+        ),
+        (
             "cooler.port_width",
             design.cooler.port_width_mm.is_some(),
             "the gas goes through the cooler's holes",

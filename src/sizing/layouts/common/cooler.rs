@@ -1,6 +1,8 @@
 //! Cooler plate that carries both cylinders, with a transfer port where their bores overlap.
 
+use super::channels::{Hole, Room, around_rod, rectangle_mm};
 use crate::sizing::decide::Decide;
+use crate::sizing::engine::{Block, BoltCircle, RodGland};
 
 /// Cooler plate between both cylinders.
 #[derive(Clone, Debug, PartialEq)]
@@ -73,6 +75,25 @@ pub fn size(d: &mut Decide, thickness: f64, bores: [f64; 2], centres: f64) -> Co
     };
     let length = d.solved("cooler.port_length", port[2], target, 0.0, &inputs);
     CoolerPlate { thickness_mm: thickness, port_x_mm: x, port_width_mm: width, port_length_mm: length }
+}
+
+/// Room for water channels in a rectangular plate, whose line of both axes is `line_deg` from X: beside rod and gland, the
+/// screws of the cold flange, the slot and the studs of the block.
+pub fn room(
+    plate: &CoolerPlate,
+    centres: f64,
+    block: &Block,
+    flange: f64,
+    gland: &RodGland,
+    cold: &BoltCircle,
+    line_deg: f64,
+) -> Room {
+    let mut holes = around_rod(gland, cold, line_deg);
+    holes.push(Hole { at_mm: plate.port_x_mm, half_mm: plate.port_width_mm / 2.0 });
+    let studs = [-block.stud_mm, block.stud_mm].map(|aside| centres + aside);
+    holes.extend(studs.map(|at_mm| Hole { at_mm, half_mm: block.stud.major_mm / 2.0 }));
+    let [along_mm, ends_mm] = rectangle_mm(flange, centres, block);
+    Room { thickness_mm: plate.thickness_mm, along_mm, ends_mm, holes }
 }
 
 #[cfg(test)]

@@ -10,6 +10,13 @@ use crate::sizing::engine::{Clevis, Crank, Displacer, Drive, Piston, RodEnd};
 /// Height of the collar between web and journal bearing \[mm\]; common practice, no source.
 pub const COLLAR_MM: f64 = 1.0;
 
+/// Thread of a rod above its clevis, for the lock nut and for setting \[mm\]; common practice, no source.
+const ABOVE_CLEVIS_MM: f64 = 6.0;
+
+/// Way between a clevis at its dead centre and the bush behind it \[mm\]: thread and lock nut never enter the bush, and 1 mm is
+/// left; common practice, no source.
+pub const CLEVIS_CLEAR_MM: f64 = ABOVE_CLEVIS_MM + 1.0;
+
 /// Shoulder of the bracket between the seats of both journal bearings, on the radius \[mm\]; common practice, no source.
 pub const SHOULDER_MM: f64 = 1.5;
 
@@ -129,7 +136,7 @@ pub fn size(d: &mut Decide, strokes: [f64; 2], rod: f64) -> (Drive, Clevis) {
     let thread_of = rod_thread(rod);
     let crank = |throw_mm| Crank {
         throw_mm,
-        rod_end: RodEnd { thread: thread_of, length_mm: 1.5 * thread_of.major_mm + 6.0 },
+        rod_end: RodEnd { thread: thread_of, length_mm: 1.5 * thread_of.major_mm + ABOVE_CLEVIS_MM },
     };
     let drive = Drive {
         lead_deg: lead,

@@ -2,7 +2,7 @@
 
 use super::cooler::CoolerPlate;
 use super::displacer::peak_temperature;
-use super::drive::{displacer_rod, piston_rod};
+use super::drive::{CLEVIS_CLEAR_MM, displacer_rod, piston_rod};
 use super::joints::Between;
 use crate::sizing::decide::{Decide, round_up};
 use crate::sizing::engine::{BackPlate, Block, Clevis, Displacer, Drive, HotCap, Piston, RodGland};
@@ -26,9 +26,6 @@ impl Heights {
         0.5 * (self.back_top_mm + self.back_low_mm)
     }
 }
-
-/// Way between the clevis at the top of the stroke and the back plate \[mm\]; common practice, no source.
-const CLEVIS_CLEAR_MM: f64 = 2.0;
 
 /// Heights in the engine frame \[mm\], below a cooler plate of `plate` \[mm\].
 pub fn size(
@@ -54,7 +51,7 @@ pub fn size(
     drive.crank_z_mm = d.rule(
         "drive.crank_height",
         back_low - CLEVIS_CLEAR_MM - above_pin - drive.con_rod_mm - longest,
-        "below the back plate by 2 mm, clevis, con rod and the longer throw",
+        "below the back plate by the thread above the clevis (6 mm) and 1 mm, clevis, con rod and the longer throw",
         &[
             "stack.back_plate_low",
             "clevis.height",

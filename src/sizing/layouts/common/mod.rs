@@ -4,6 +4,7 @@
 pub mod back_plate;
 pub mod base;
 pub mod block;
+pub mod channels;
 pub mod checks;
 pub mod cooler;
 pub mod displacer;

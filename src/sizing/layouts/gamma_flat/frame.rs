@@ -4,6 +4,7 @@ use super::{Bracket, Flat, Shaft};
 use crate::catalogue::threads::{Thread, thread};
 use crate::sizing::decide::{Decide, round_up};
 use crate::sizing::engine::{Block, BoltCircle, Drive, Engine, Flywheel, Joints, RodGland};
+use crate::sizing::layouts::common::channels::Hole;
 use crate::sizing::layouts::common::drive::{COLLAR_MM, web_back_mm};
 use crate::sizing::layouts::common::hanging::Heights;
 
@@ -29,6 +30,13 @@ pub fn wheel_room(d: &mut Decide, drive: &Drive, heights: &Heights, block: &Bloc
         ("from the crank axis up to the nuts of the back plate, less 3 mm", PLAIN),
         &["drive.crank_height", "stack.back_plate_low", "joints.power_screw"],
     )
+}
+
+/// Screws of the bracket's feet in the cooler plate, along Y.
+pub fn feet(bracket: &Bracket, drive: &Drive) -> [Hole; 2] {
+    let middle = bracket.front_y_mm + drive.bracket_mm / 2.0;
+    let half_mm = bracket.screw.major_mm / 2.0;
+    [-bracket.row_mm, bracket.row_mm].map(|row| Hole { at_mm: middle + row, half_mm })
 }
 
 /// The bracket, behind the displacer's web and clear of the flange of the rod's guide.

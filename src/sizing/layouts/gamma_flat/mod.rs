@@ -12,6 +12,7 @@ pub mod mechanism;
 pub mod moving;
 
 use super::Refused;
+use super::common::channels::{self, Channels};
 use super::common::cooler::{self, CoolerPlate};
 use super::common::displacer::Shape;
 use super::common::guide::{self, Guide};
@@ -69,6 +70,8 @@ pub struct Shaft {
 pub struct Flat {
     /// Cooler plate.
     pub cooler: CoolerPlate,
+    /// Water channels through the cooler plate.
+    pub channels: Option<Channels>,
     /// Rod guide.
     pub guide: Guide,
     /// Power cylinder block.
@@ -126,7 +129,12 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
     let centres_mm = frame::centres(&mut d, &drive, &bracket, &shaft, &block, bores);
     let cooler = cooler::size(&mut d, plate_mm, bores, centres_mm);
     hanging::check(&mut d, bracket.front_y_mm, &clevis, &hot_cap, &cooler, &gland, &block);
-    let own = Flat { cooler, guide, block, back, heights, centres_mm, bracket, shaft };
+    let mut room =
+        cooler::room(&cooler, centres_mm, &block, cold.flange_diameter_mm, &gland, &joints.cold, 90.0);
+    room.holes.extend(frame::feet(&bracket, &drive));
+    let channels =
+        channels::size(&mut d, &room, &["displacer.bore", "drive.crank_centres", "joints.hot_screws"]);
+    let own = Flat { cooler, channels, guide, block, back, heights, centres_mm, bracket, shaft };
     frame::check(&mut d, &own, &joints, &flywheel);
     if !d.problems.is_empty() {
         return Err(d.refused());

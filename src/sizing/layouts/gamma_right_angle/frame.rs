@@ -1,15 +1,18 @@
 //! Where everything stands, rod lengths, the bracket, and what must not meet.
 
-use super::{Bracket, Places, RightAngle};
+use super::{Bracket, Passage, Places, RightAngle};
 use crate::sizing::decide::{Decide, round_up};
-use crate::sizing::engine::{Block, Clevis, Displacer, Drive, Engine, Flywheel, Piston, RodGland, ShaftEnd};
+use crate::sizing::engine::{
+    Block, Clevis, Displacer, Drive, Engine, Flywheel, Joints, Piston, RodGland, ShaftEnd,
+};
 use crate::sizing::layouts::common::base::{Stand, bottom_mm, into_edge};
-use crate::sizing::layouts::common::drive::{COLLAR_MM, displacer_rod, piston_rod, without_belt};
+use crate::sizing::layouts::common::channels::{Hole, Room, around_rod};
+use crate::sizing::layouts::common::drive::{
+    CLEVIS_CLEAR_MM, COLLAR_MM, displacer_rod, piston_rod, without_belt,
+};
 use crate::sizing::layouts::common::joints::Between;
 use crate::sizing::layouts::common::shaft_end::Standing;
 
-/// Way between a clevis at its dead centre and the guide or plate behind it \[mm\]; common practice, no source.
-const CLEVIS_CLEAR_MM: f64 = 2.0;
 /// Room around the head of a screw \[mm\].
 const HEAD_ROOM_MM: f64 = 1.5;
 
@@ -83,7 +86,7 @@ pub fn places(d: &mut Decide, deep: &Deep, block: &Block, drive: &mut Drive, cle
     drive.crank_z_mm = d.rule(
         "drive.crank_height",
         -(deep.plate + deep.guide + long),
-        "below cooler plate and rod guide by 2 mm, clevis, con rod and throw",
+        "below cooler plate and rod guide by the thread above the clevis (6 mm) and 1 mm, clevis, con rod and throw",
         &[&line[..], &["cooler.plate_thickness", "guide.length"]].concat(),
     );
     let piston_y_mm = d.rule(
@@ -92,7 +95,12 @@ pub fn places(d: &mut Decide, deep: &Deep, block: &Block, drive: &mut Drive, cle
         "con rod + 0.5 mm: both rods side by side on the pin",
         &["drive.con_rod_thickness"],
     );
-    let back_x_mm = d.rule("stack.back_plate_x", long, "beyond throw, con rod and clevis by 2 mm", &line);
+    let back_x_mm = d.rule(
+        "stack.back_plate_x",
+        long,
+        "beyond throw, con rod, clevis and the thread above it (6 mm) by 1 mm",
+        &line,
+    );
     let block_x_mm = back_x_mm + deep.back + deep.between.jacket_mm;
     let head_x_mm = d.rule(
         "stack.head_plate_x",
@@ -229,6 +237,26 @@ pub fn plate_corners(
         &["cold_end.flange_diameter", "bracket.front", "drive.bracket_thickness"],
     );
     [[-left, -half], [edge_x, back]]
+}
+
+/// Room for water channels along Y: beside rod and gland, screws of cold flange and bracket, and the passage, whose drilling
+/// goes from its mouth to the edge.
+pub fn channel_room(
+    [low, high]: &[[f64; 2]; 2],
+    plate: f64,
+    passage: &Passage,
+    bracket: &Bracket,
+    drive: &Drive,
+    gland: &RodGland,
+    joints: &Joints,
+) -> Room {
+    let mut holes = around_rod(gland, &joints.cold, 0.0);
+    let half_mm = drive.bracket_screw.clearance_medium_mm / 2.0;
+    holes.extend([-1.0, 1.0].map(|side| Hole { at_mm: side * bracket.plate_screw_x_mm, half_mm }));
+    let mouth = passage.mouth_x_mm - passage.mouth_mm[0] / 2.0;
+    let half = 0.5 * (high[0] - mouth);
+    holes.push(Hole { at_mm: mouth + half, half_mm: half });
+    Room { thickness_mm: plate, along_mm: [low[0], high[0]], ends_mm: [low[1], high[1]], holes }
 }
 
 /// Height, width and depth over all \[mm\]: hot cap to the lower end of bracket or crank, along and across the cooler

@@ -13,6 +13,7 @@ pub mod moving;
 pub mod passage;
 
 use super::Refused;
+use super::common::channels::{self, Channels};
 use super::common::displacer::Shape;
 use super::common::guide::{self, Guide};
 use super::common::hot_side::{self, HotSide};
@@ -100,6 +101,8 @@ pub struct RightAngle {
     pub plate_mm: f64,
     /// Corners of the cooler plate in X and Y: lower left, upper right \[mm\].
     pub plate_corners_mm: [[f64; 2]; 2],
+    /// Water channels through the cooler plate.
+    pub channels: Option<Channels>,
     /// Rod guide.
     pub guide: Guide,
     /// Power cylinder block.
@@ -155,6 +158,8 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
     let passage = passage::size(&mut d, tube_mm, &displacer, &drive, &places, &head, plate_mm);
     let plate_corners_mm =
         frame::plate_corners(&mut d, &drive, &bracket, cold.flange_diameter_mm, passage.edge_x_mm);
+    let room = frame::channel_room(&plate_corners_mm, plate_mm, &passage, &bracket, &drive, &gland, &joints);
+    let channels = channels::size(&mut d, &room, &["displacer.bore", "passage.mouth_x", "joints.hot_screws"]);
     passage::check(&mut d, &passage, &displacer, &gland, &joints, &places);
     frame::check(&mut d, &drive, &clevis, &gland, &bracket, &places, &deep);
     displacer::peak_temperature(&mut d, &hot_cap);
@@ -194,6 +199,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
         arranged: Arranged::GammaRightAngle(Box::new(RightAngle {
             plate_mm,
             plate_corners_mm,
+            channels,
             guide,
             block,
             back,

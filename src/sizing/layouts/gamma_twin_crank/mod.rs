@@ -11,6 +11,7 @@ pub mod mechanism;
 pub mod moving;
 
 use super::Refused;
+use super::common::channels::{self, Channels};
 use super::common::cooler::{self, CoolerPlate};
 use super::common::displacer::Shape;
 use super::common::hanging::{self, Heights};
@@ -26,6 +27,8 @@ use std::sync::Arc;
 pub struct TwinCrank {
     /// Cooler plate.
     pub cooler: CoolerPlate,
+    /// Water channels through the cooler plate.
+    pub channels: Option<Channels>,
     /// Power cylinder block.
     pub block: Block,
     /// Back plate.
@@ -76,6 +79,9 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
     let plate_mm = cooler::thickness(&mut d);
     let cooler = cooler::size(&mut d, plate_mm, bores, centres_mm);
     let gland = recess.with_bush(&mut d, rod, cooler.thickness_mm);
+    let room = cooler::room(&cooler, centres_mm, &block, cold.flange_diameter_mm, &gland, &joints.cold, 0.0);
+    let channels =
+        channels::size(&mut d, &room, &["displacer.bore", "drive.crank_centres", "joints.hot_screws"]);
     let heights = hanging::size(&mut d, plate_mm, &block, &back, between, &mut drive, &clevis);
     hanging::rods(&mut d, &drive, &clevis, plate_mm, &mut displacer, &mut piston);
     let flywheel = flywheel::size(&mut d, &drive, 2.0 * centres_mm, "drive.crank_centres");
@@ -115,6 +121,7 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
         joints,
         arranged: Arranged::GammaTwinCrank(Box::new(TwinCrank {
             cooler,
+            channels,
             block,
             back,
             heights,
