@@ -124,7 +124,7 @@ def test_tiles_match_at_their_seams(paper, tmp_path):
 
 def rim(page):
     """The largest circle that an arc of the page is part of."""
-    arcs = (c for c in curves(page) if len(c) > 3 and math.dist(c[0], c[-1]) > 1)
+    arcs = (c for c in curves(page) if len(c) >= 3 and math.dist(c[0], c[-1]) > 1)
     return max((around(c[0], c[len(c) // 2], c[-1]) for c in arcs), key=lambda circle: circle[1])
 
 
