@@ -91,4 +91,5 @@ def test_gasket_holes_sit_over_the_holes_of_both_flanges(sample):
                 nearest = min(beside(instance, centre, axis) for axis in flange)
                 assert nearest <= SAME or math.dist(centre, place(instance, (0, 0, 0))) < SAME, f"{gasket} and {part}: {nearest}"
                 checked += 1
-    assert checked > 40
+    # an engine with O-rings has two gaskets, hot cap and jacket
+    assert checked > 30
