@@ -2,6 +2,7 @@
 
 use super::assembly::upright;
 use super::bought::{screw, steel};
+use super::fastening::{Fastening, Hole, Screw, Tool, names, seats, vertical};
 use super::joints::{cap_screw, joint};
 use super::kit::{along, at, counterbored, made, named, tapped};
 use super::part::{Instance, Joint, Part};
@@ -10,6 +11,9 @@ use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, Feature, Place, Recipe, Tag};
 use crate::shape::{Point2, Point3};
 use crate::sizing::engine::{Base, Engine, Foot};
+
+/// Metal of the feet.
+const FOOT: &str = "mild-steel";
 
 /// Radius of the plate's corners \[mm\].
 const CORNER_MM: f64 = 8.0;
@@ -64,7 +68,7 @@ fn foot(b: &Base, f: &Foot) -> Part {
         tapped(name, Point3::new(0.0, 0.0, z), along(0.0, 0.0, down), t, f.thread_mm)
     };
     let features = vec![end("upper-thread", long, -1.0), end("lower-thread", 0.0, 1.0)];
-    made("base-foot", "Foot", "mild-steel", Recipe { body: Body::Turned(profile), features }).times(4)
+    made("base-foot", "Foot", FOOT, Recipe { body: Body::Turned(profile), features }).times(4)
 }
 
 /// Threads in the lower edge of a bracket `t` thick, which lies at `y` of its own frame; its Z runs against the engine's Y
@@ -116,6 +120,50 @@ pub fn joints(e: &Engine) -> Vec<Joint> {
         )
     }));
     all
+}
+
+/// How the screws of the bracket are put in from below, feet being there, and those of the feet before the plate is under the
+/// bracket.
+pub fn fastenings(e: &Engine) -> Vec<Fastening> {
+    let Some(b) = &e.base else { return Vec::new() };
+    let under = b.top_mm - b.thickness_mm;
+    let deep = b.screw.counterbore_depth_mm;
+    let from_below = Fastening {
+        joint: "base-joint".into(),
+        threaded: "crank-bracket".into(),
+        metal: b.material.clone(),
+        thread: Screw::cap(b.screw),
+        length_mm: b.screw_mm,
+        grip_mm: b.thickness_mm - deep,
+        hole: Hole::Blind(b.thread_mm),
+        seats: seats(&screws(b), 0.0, 0.0, under + deep),
+        out: vertical(-1.0),
+        among: names(&[
+            "base-plate",
+            "crank-bracket",
+            "base-foot-1",
+            "base-foot-2",
+            "base-foot-3",
+            "base-foot-4",
+        ]),
+        tool: Tool::Key,
+        path: "base.thickness",
+    };
+    let feet = b.foot.as_ref().map(|f| Fastening {
+        joint: "foot-joint".into(),
+        threaded: "base-foot".into(),
+        metal: FOOT.into(),
+        thread: Screw::cap(b.hold_down),
+        length_mm: f.screw_mm,
+        grip_mm: b.thickness_mm,
+        hole: Hole::Blind(f.thread_mm),
+        seats: seats(&corners(b), 0.0, 0.0, b.top_mm),
+        out: vertical(1.0),
+        among: names(&["base-plate"]),
+        tool: Tool::Key,
+        path: "base.thickness",
+    });
+    std::iter::once(from_below).chain(feet).collect()
 }
 
 /// Places.

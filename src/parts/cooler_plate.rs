@@ -25,8 +25,8 @@ pub struct Carries<'a> {
     pub centre: Vector3,
     /// Its studs.
     pub studs: &'a Pattern,
-    /// What the screws below the rod gland hold.
-    pub gland_thread: &'a str,
+    /// Threads below the rod gland, by what their screws hold; `None` where nothing is held there.
+    pub gland_thread: Option<&'a str>,
 }
 
 impl Carries<'_> {
@@ -80,7 +80,8 @@ pub fn part(e: &Engine, own: &Carries<'_>, common: &Patterns, more: Vec<Feature>
     let (x, y) = (own.centre.x, own.centre.y);
     features.extend(own.studs.tapped("stud-thread", x, y, 0.0, 1.0, own.block.stud_depth_mm));
     let depth = cap_thread_mm(e);
-    features.extend(common.gland.tapped(own.gland_thread, 0.0, 0.0, 0.0, 1.0, depth));
+    let held = own.gland_thread.map(|name| common.gland.tapped(name, 0.0, 0.0, 0.0, 1.0, depth));
+    features.extend(held.into_iter().flatten());
     features.extend(more);
     let tag = Tag::new("thickness").origin("cooler.plate_thickness").ra(1.6);
     let outline = own.outline(e.cold.flange_diameter_mm);

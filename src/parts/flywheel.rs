@@ -2,6 +2,7 @@
 
 use super::assembly::placed;
 use super::bought::{buy, screw, steel};
+use super::fastening::{Fastening, Hole, Screw, Tool, names};
 use super::kit::{along, fit, lift, made, named, tapped_through, through};
 use super::part::{Instance, Joint, Part};
 use super::pattern::Pattern;
@@ -166,6 +167,29 @@ pub fn joint(e: &Engine) -> Option<Joint> {
     let screws = &wheel.hub.screws;
     let screw = joints::cap_screw(screws.thread, screws.screw_mm);
     Some(joints::joint("flywheel-joint", ["flywheel", "flywheel-hub"], None, screw, &hub_holes(wheel)))
+}
+
+/// How the screws of the wheel are put in, while wheel and hub lie on the bench; `instances` hold the hub.
+pub fn fastening(e: &Engine, instances: &[Instance]) -> Option<Fastening> {
+    let wheel = e.flywheel.made.as_ref()?;
+    let hub = instances.iter().find(|i| i.name == "flywheel-hub")?;
+    let screws = &wheel.hub.screws;
+    let y = hub.z_axis.cross(hub.x_axis);
+    let seat = |c: &Point2| hub.origin + hub.x_axis * c.x + y * c.y - hub.z_axis * wheel.grip_mm;
+    Some(Fastening {
+        joint: "flywheel-joint".into(),
+        threaded: "flywheel-hub".into(),
+        metal: "mild-steel".into(),
+        thread: Screw::cap(screws.thread),
+        length_mm: screws.screw_mm,
+        grip_mm: wheel.grip_mm,
+        hole: Hole::Through { thick: wheel.hub.flange_mm[1], behind: wheel.hub.boss_mm[1] },
+        seats: hub_holes(wheel).centres.iter().map(seat).collect(),
+        out: -hub.z_axis,
+        among: names(&["flywheel", "flywheel-hub"]),
+        tool: Tool::Key,
+        path: "flywheel.width",
+    })
 }
 
 /// Places on a shaft along Y through (`x`, `z`) \[mm\] at a crank angle \[rad\].

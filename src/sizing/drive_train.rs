@@ -41,7 +41,8 @@ pub fn settled(design: &Design) -> Cow<'_, Design> {
     let mut found = design.clone();
     let net = full_engine(design, &engine);
     let base = known(&design.spread);
-    let curve = design.load.kind.as_ref().and_then(|_| SpeedCurve::of(&net, &base, &SpeedRange::default()).ok());
+    let curve =
+        design.load.kind.as_ref().and_then(|_| SpeedCurve::of(&net, &base, &SpeedRange::default()).ok());
     let ratio =
         if ratio_open(design) { curve.as_ref().and_then(|curve| best_ratio(design, curve)) } else { None };
     found.load.speed_ratio = ratio.or(found.load.speed_ratio);

@@ -64,7 +64,7 @@ pub fn size(d: &mut Decide, stand: &Stand, stuff: &str, after: &[&str]) -> Base 
     let under = stand.edge_z_mm - thickness;
     let needed = under - stand.wheel_low_mm + ROOM_MM;
     let grip = thickness - screw.counterbore_depth_mm;
-    let screw_mm = d.design.catalogue.cap_screw_at_most(screw, grip + 2.0 * screw.major_mm).unwrap_or(16.0);
+    let screw_mm = d.design.catalogue.cap_screw_at_least(screw, grip + 2.0 * screw.major_mm).unwrap_or(16.0);
     let foot = (needed > 0.0).then(|| {
         let length = d.rule(
             "base.foot_length",
