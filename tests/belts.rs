@@ -26,6 +26,22 @@ fn length_wrap_and_mesh_of_worked_drives() {
     }
 }
 
+/// Belt over two equal pulleys and an idler: pulley and idler radius, centres, depth -> length, turn in degrees; worked apart
+/// from this code, once by the condition that the run is square to both radii and once by the shortest of many polylines.
+#[test]
+fn an_idler_takes_up_length() {
+    for (pulley, idler, centres, depth, length, turn) in
+        [(12.0, 9.0, 64.0, 5.0, 204.202_976, 9.377_080), (20.0, 17.0, 100.0, 8.0, 326.989_645, 9.687_265)]
+    {
+        let bent = bent_by_idler(2.0 * pulley, 2.0 * idler, centres, depth).unwrap();
+        near(bent.length_mm, length, 1e-5);
+        near(bent.turn_rad.to_degrees(), turn, 1e-5);
+    }
+    let straight = bent_by_idler(24.0, 18.0, 64.0, 0.0).unwrap();
+    near(straight.length_mm, belt_length_mm(24.0, 24.0, 64.0).unwrap(), 1e-9);
+    assert_eq!(bent_by_idler(24.0, 18.0, 20.0, 15.0), None, "no room between the pulleys");
+}
+
 #[test]
 fn centres_for_a_belt_on_the_market() {
     let section = belt_section("3M").unwrap();

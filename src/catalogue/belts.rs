@@ -155,6 +155,31 @@ pub fn centres_mm(diameter_a_mm: f64, diameter_b_mm: f64, length_mm: f64) -> Opt
     Some(low.midpoint(high))
 }
 
+/// A belt around two equal pulleys and an idler on its back.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Bent {
+    /// Length of the belt \[mm\].
+    pub length_mm: f64,
+    /// Angle by which each half of that strand leaves its line, and by which each pulley is wrapped the more \[rad\].
+    pub turn_rad: f64,
+}
+
+/// Belt around two equal pulleys whose one strand an idler in the middle pushes in by `depth_mm`; diameters are those of the
+/// cords. Both tangents are inner ones: with s the sum of the radii, a half of the centres, y = s − depth and D² = a² + y², half
+/// of the strand is √(D² − s²) long, and the turn δ follows from 90° − δ = atan(y / a) + acos(s / D); length
+/// C + π d + 2 √(D² − s²) + 2 s δ (derived here). `None` where the idler does not fit between the pulleys.
+pub fn bent_by_idler(pulley_mm: f64, idler_mm: f64, centres_mm: f64, depth_mm: f64) -> Option<Bent> {
+    let (sum, half) = (0.5 * (pulley_mm + idler_mm), 0.5 * centres_mm);
+    let high = sum - depth_mm;
+    let away = half.hypot(high);
+    if !(depth_mm >= 0.0 && away > sum) {
+        return None;
+    }
+    let turn_rad = 0.5 * PI - high.atan2(half) - (sum / away).acos();
+    let run = (away * away - sum * sum).sqrt();
+    Some(Bent { length_mm: centres_mm + PI * pulley_mm + 2.0 * run + 2.0 * sum * turn_rad, turn_rad })
+}
+
 /// Angle that the belt wraps on the smaller pulley \[rad\].
 pub fn wrap_small_rad(diameter_a_mm: f64, diameter_b_mm: f64, centres_mm: f64) -> Option<f64> {
     slope(diameter_a_mm, diameter_b_mm, centres_mm).map(|t| PI - 2.0 * t)

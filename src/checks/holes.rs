@@ -23,6 +23,9 @@ const AROUND: usize = 16;
 /// The same for gaskets \[mm\] (common practice, no source).
 const SHEET_MM: [f64; 2] = [2.0, 1.0];
 
+/// Depth up to which a blind hole is a mark, which takes no strength \[mm\] (common practice, no source).
+const MARK_MM: f64 = 0.5;
+
 /// The thinnest wall of a part.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Wall {
@@ -58,10 +61,15 @@ fn of_part(part: &Part) -> Option<Check> {
 pub fn thinnest(recipe: &Recipe) -> Option<Wall> {
     let metal = Metal::of(recipe);
     let walls = recipe.features.iter().filter_map(|f| match &f.kind {
-        Kind::Bore { chain, end, .. } => Some(of_hole(&metal, f, chain, *end)),
+        Kind::Bore { chain, end, .. } if !is_mark(chain, *end) => Some(of_hole(&metal, f, chain, *end)),
         _ => None,
     });
     walls.min_by(|a, b| a.mm.total_cmp(&b.mm))
+}
+
+/// Whether it only marks a place.
+fn is_mark(chain: &[ProfileNode], end: End) -> bool {
+    end == End::Blind && chain.iter().all(|n| n.z <= MARK_MM)
 }
 
 fn of_hole(metal: &Metal, f: &Feature, chain: &[ProfileNode], end: End) -> Wall {

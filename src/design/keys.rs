@@ -323,6 +323,9 @@ table! {
         "belt_width" => belt_width_mm: Setting<f64> = mm(3.0, 50.0), Default("9 mm", "a stock width of 3M and 5M");
         /// Teeth of the pulleys.
         "pulley_teeth" => pulley_teeth: Option<Setting<usize>> = count(10, 120), Open(SIZING);
+        /// Share of what goes to and fro that holes in the flywheel balance, beside all that goes round with the cranks on its
+        /// shaft; 50 % shares the shaking between along and across the cylinder. Not for beta-coaxial.
+        "balance" => balance: Option<Setting<f64>> = ratio(0.0, 1.0), Open("left out: no balance");
         /// Ball bearing of the crank journals.
         "journal_bearing" => journal_bearing: Setting<String> = Kind::Bearing, Default("608", "the cheapest there is");
         /// Ball bearing of the crank pin.

@@ -4,7 +4,10 @@ use super::texts;
 use crate::shape::loops::{Leave, Loop, Node, Piece};
 use crate::shape::recipe::{Feature, Kind};
 use crate::shape::{InnerSpace, Point2};
-use std::f64::consts::TAU;
+use std::f64::consts::{PI, TAU};
+
+/// Centre, radius and angle of an arc.
+type Ring = (Point2, f64, f64);
 
 /// What a pocket or pad looks like from above.
 #[derive(Clone, Debug, PartialEq)]
@@ -15,6 +18,8 @@ pub enum Figure {
     Rectangle(f64, f64, f64),
     /// A slot: overall length, width, and whether its length runs along the local x.
     Slot(f64, f64, bool),
+    /// A slot along an arc: width, radius of its middle line, angle between the centres of its ends \[deg\].
+    Curved(f64, f64, f64),
     /// Anything else: its corners are told in a table.
     Free,
 }
@@ -45,6 +50,9 @@ pub fn figure(outline: &Loop) -> Figure {
     let (low, high) = outline.bounds();
     let (w, h) = (high.x - low.x, high.y - low.y);
     let Loop::Path(nodes) = outline else { return Figure::Circle(w) };
+    if let Some(curved) = curved(&outline.pieces()) {
+        return curved;
+    }
     let (mut radii, mut straight) = (Vec::new(), 0.0);
     for piece in outline.pieces() {
         match piece {
@@ -66,6 +74,25 @@ pub fn figure(outline: &Loop) -> Figure {
     }
 }
 
+/// A slot along an arc: two arcs about one centre, joined by two half circles.
+fn curved(pieces: &[Piece]) -> Option<Figure> {
+    let arc = |p: &Piece| match *p {
+        Piece::Arc { centre, radius, sweep, .. } => Some((centre, radius, sweep.abs())),
+        Piece::Line { .. } => None,
+    };
+    let arcs: Vec<_> = pieces.iter().filter_map(arc).collect();
+    let [a, b, c, d] = arcs[..] else { return None };
+    let matches = |(a, b, c, d): (Ring, Ring, Ring, Ring)| {
+        let ((one, r1, s1), (_, cap, s2), (other, r2, s3), (_, end, s4)) = (a, b, c, d);
+        let even = (one - other).magnitude() < 1e-6 && (s1 - s3).abs() < 1e-6 && (cap - end).abs() < 1e-6;
+        let round = [s2, s4].iter().all(|s| (s - PI).abs() < 1e-6);
+        let wide = (r1 - r2).abs();
+        (even && round && (wide - 2.0 * cap).abs() < 1e-6)
+            .then(|| Figure::Curved(wide, 0.5 * (r1 + r2), s1.to_degrees()))
+    };
+    (pieces.len() == 4).then(|| matches((a, b, c, d)).or_else(|| matches((b, c, d, a)))).flatten()
+}
+
 /// The words for an outline; `what` is `pocket` or `pad`.
 pub fn text(f: &Feature, what: &str) -> String {
     let p = texts::plain;
@@ -84,6 +111,10 @@ pub fn text(f: &Feature, what: &str) -> String {
         Figure::Slot(l, w, along_x) => {
             let name = if what == "pocket" { "slot" } else { "ridge" };
             format!("{name} {} × {}{}", p(l), p(w), angle(if along_x { 0.0 } else { 90.0 }))
+        }
+        Figure::Curved(w, r, sweep) => {
+            let name = if what == "pocket" { "curved slot" } else { "curved ridge" };
+            format!("{name} {} wide, middle line R{}, {}° between its ends' centres", p(w), p(r), p(sweep))
         }
         Figure::Free => format!("{what}, corners in table"),
     }

@@ -12,6 +12,9 @@ use crate::shape::recipe::{Body, Feature, Place, Recipe, Tag};
 use crate::shape::{Point2, Point3};
 use crate::sizing::engine::{Base, Engine, Foot};
 
+/// Metal of the feet.
+const FOOT: &str = "mild-steel";
+
 /// Radius of the plate's corners \[mm\].
 const CORNER_MM: f64 = 8.0;
 
@@ -65,7 +68,7 @@ fn foot(b: &Base, f: &Foot) -> Part {
         tapped(name, Point3::new(0.0, 0.0, z), along(0.0, 0.0, down), t, f.thread_mm)
     };
     let features = vec![end("upper-thread", long, -1.0), end("lower-thread", 0.0, 1.0)];
-    made("base-foot", "Foot", "mild-steel", Recipe { body: Body::Turned(profile), features }).times(4)
+    made("base-foot", "Foot", FOOT, Recipe { body: Body::Turned(profile), features }).times(4)
 }
 
 /// Threads in the lower edge of a bracket or case `t` thick, which lies at `y` of its own frame; its Z runs against the
@@ -134,14 +137,14 @@ pub fn screws(e: &Engine, holder: &str, stuff: &str) -> Vec<Fastening> {
         hole: Hole::Blind(b.thread_mm),
         seats: seats(&screws_of(b), 0.0, 0.0, under + sunk),
         out: vertical(-1.0),
-        among: names(&["base-plate", holder]),
+        among: names(&["base-plate", holder, "base-foot-1", "base-foot-2", "base-foot-3", "base-foot-4"]),
         tool: Tool::Key,
         path: "base.thickness",
     }];
     all.extend(b.foot.as_ref().map(|f| Fastening {
         joint: "foot-joint".into(),
         threaded: "base-foot".into(),
-        metal: "mild-steel".into(),
+        metal: FOOT.into(),
         thread: Screw::cap(b.hold_down),
         length_mm: f.screw_mm,
         grip_mm: b.thickness_mm,

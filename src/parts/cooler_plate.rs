@@ -26,8 +26,8 @@ pub struct Carries<'a> {
     pub studs: &'a Pattern,
     /// Water channels.
     pub channels: Option<&'a Channels>,
-    /// What the screws below the rod gland hold.
-    pub gland_thread: &'a str,
+    /// Threads below the rod gland, by what their screws hold; `None` where nothing is held there.
+    pub gland_thread: Option<&'a str>,
 }
 
 impl Carries<'_> {
@@ -102,7 +102,8 @@ pub fn part(e: &Engine, own: &Carries<'_>, common: &Patterns, more: Vec<Feature>
     let (x, y) = (own.centre.x, own.centre.y);
     features.extend(own.studs.tapped("stud-thread", x, y, 0.0, 1.0, own.block.stud_depth_mm));
     let depth = cap_thread_mm(e);
-    features.extend(common.gland.tapped(own.gland_thread, 0.0, 0.0, 0.0, 1.0, depth));
+    let held = own.gland_thread.map(|name| common.gland.tapped(name, 0.0, 0.0, 0.0, 1.0, depth));
+    features.extend(held.into_iter().flatten());
     features.extend(more);
     features.extend(own.channels.iter().flat_map(|c| channels::features(c, own.towards())));
     let tag = Tag::new("thickness").origin("cooler.plate_thickness").ra(1.6);

@@ -2,6 +2,7 @@
 
 use super::assembly::placed;
 use super::bought::{buy, screw, steel};
+use super::fastening::{Fastening, Hole, Screw, Tool, names};
 use super::kit::{along, fit, lift, made, named, tapped_through, through};
 use super::part::{Instance, Joint, Part};
 use super::pattern::Pattern;
@@ -10,7 +11,7 @@ use crate::shape::loops::polar;
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, Feature, Place, Recipe, Tag};
 use crate::shape::{Point2, Point3};
-use crate::sizing::engine::{Engine, Flywheel, Hub, Lightening, MadeWheel, Output};
+use crate::sizing::engine::{BalanceHoles, Engine, Flywheel, Hub, Lightening, MadeWheel, Output};
 
 const CAUTION: &str =
     "Turns fast and stores much energy: fit a guard that only a tool opens; never slow it down by hand.";
@@ -36,6 +37,18 @@ fn lightening(h: &Lightening, width: f64) -> Vec<Feature> {
     angles.iter().map(one).collect()
 }
 
+/// Holes on the heavy side, from the far face; X of the wheel points as the crankpin.
+fn balance(h: &BalanceHoles, width: f64) -> Vec<Feature> {
+    let centre = Point2::new(0.0, 0.0);
+    let place = Place::Circle { centre, diameter: h.circle_mm, angles_deg: h.angles_deg.clone() };
+    let one = |deg: &f64| {
+        let at = lift(polar(centre, h.circle_mm / 2.0, deg.to_radians()), width);
+        let tag = Tag::new("balance-hole").origin("flywheel.balance_hole_diameter");
+        through(at, along(0.0, 0.0, -1.0), h.diameter_mm, width, tag).placed(place.clone())
+    };
+    h.angles_deg.iter().map(one).collect()
+}
+
 /// The disc: Z towards the engine, datum in its face at the hub.
 fn disc(e: &Engine, wheel: &Flywheel, own: &MadeWheel, holes: &Pattern) -> Part {
     let width = own.width_mm;
@@ -47,11 +60,13 @@ fn disc(e: &Engine, wheel: &Flywheel, own: &MadeWheel, holes: &Pattern) -> Part 
         vec![through(centre, along(0.0, 0.0, -1.0), spigot, width, fit("bore", spigot, "H7").ra(1.6))];
     features.extend(screw_holes(own, holes));
     features.extend(own.holes.iter().flat_map(|h| lightening(h, width)));
+    features.extend(own.balance.iter().flat_map(|h| balance(h, width)));
     let tag = Tag::new("width").origin("flywheel.width");
     let recipe = Recipe { body: Body::Plate { outline, thickness: width, tag }, features };
     let part = made("flywheel", "Flywheel", &own.material, recipe)
         .note(&format!(
-            "Turn the rim true to the bore within 0.1 mm and balance on two level edges. {:.4} kg m², {:.2} kg.",
+            "Turn the rim true to the bore within 0.1 mm and balance on two level edges{}. {:.4} kg m², {:.2} kg.",
+            if own.balance.is_some() { " before the balance holes are bored: these balance the cranks" } else { "" },
             e.flywheel.inertia_kg_m2, e.flywheel.mass_kg
         ))
         .note(&format!("No faster than {:.0} rpm: there its own pull is what the material may carry.", own.fastest_rpm))
@@ -166,6 +181,29 @@ pub fn joint(e: &Engine) -> Option<Joint> {
     let screws = &wheel.hub.screws;
     let screw = joints::cap_screw(screws.thread, screws.screw_mm);
     Some(joints::joint("flywheel-joint", ["flywheel", "flywheel-hub"], None, screw, &hub_holes(wheel)))
+}
+
+/// How the screws of the wheel are put in, while wheel and hub lie on the bench; `instances` hold the hub.
+pub fn fastening(e: &Engine, instances: &[Instance]) -> Option<Fastening> {
+    let wheel = e.flywheel.made.as_ref()?;
+    let hub = instances.iter().find(|i| i.name == "flywheel-hub")?;
+    let screws = &wheel.hub.screws;
+    let y = hub.z_axis.cross(hub.x_axis);
+    let seat = |c: &Point2| hub.origin + hub.x_axis * c.x + y * c.y - hub.z_axis * wheel.grip_mm;
+    Some(Fastening {
+        joint: "flywheel-joint".into(),
+        threaded: "flywheel-hub".into(),
+        metal: "mild-steel".into(),
+        thread: Screw::cap(screws.thread),
+        length_mm: screws.screw_mm,
+        grip_mm: wheel.grip_mm,
+        hole: Hole::Through { thick: wheel.hub.flange_mm[1], behind: wheel.hub.boss_mm[1] },
+        seats: hub_holes(wheel).centres.iter().map(seat).collect(),
+        out: -hub.z_axis,
+        among: names(&["flywheel", "flywheel-hub"]),
+        tool: Tool::Key,
+        path: "flywheel.width",
+    })
 }
 
 /// Places on a shaft along Y through (`x`, `z`) \[mm\] at a crank angle \[rad\].

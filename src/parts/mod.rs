@@ -108,6 +108,8 @@ pub fn blame_path(part: &str, feature: &str) -> Option<&'static str> {
         ("clevis" | "con-rod", _) => "drive.small_end_bearing",
         ("displacer-crank" | "piston-crank" | "crank", _) => "drive.crankpin_bearing",
         ("timing-pulley", _) => "drive.pulley_teeth",
+        ("tensioner-plate" | "tensioner-roller" | "tensioner-spacer", _) => "drive.small_end_bearing",
+        ("lead-pulley" | "lead-hub", _) => "lead.screw_circle",
         ("output-pulley", _) => "load.speed_ratio",
         ("base-plate" | "base-foot", _) => "flywheel.diameter",
         ("flywheel", _) => "flywheel.diameter",
@@ -138,10 +140,12 @@ fn with_piston_rod(e: &Engine, mut parts: Vec<Part>, lists: Lists) -> PartSet {
     parts.extend(lists.gaskets);
     parts.extend(lists.bought);
     let threads = [("displacer-rod", "clevis"), ("piston-rod", "clevis"), ("piston-rod", "piston")];
+    let mut screws = lists.screws;
+    screws.extend(flywheel::fastening(e, &lists.instances));
     PartSet {
         parts,
         joints: lists.joints,
-        screws: lists.screws,
+        screws,
         instances: lists.instances,
         overlaps: threads.into_iter().map(|(a, b)| screwed(a, b)).chain(rings::overlap(e)).collect(),
         steps: lists.steps,

@@ -112,6 +112,17 @@ fn hub(b: &Belt) -> Feature {
     feature("hub", Point3::new(0.0, 0.0, 0.0), along(0.0, 0.0, -1.0), Kind::Boss { chain })
 }
 
+/// Toothed rim on a flange of `thick` \[mm\]; `None` for an unknown section.
+pub fn rim_feature(b: &Belt, thick: f64) -> Option<Feature> {
+    let kind = Kind::Pad { outline: rim(belt_section(&b.section).ok()?, b.pulley_teeth), height: b.face_mm };
+    Some(feature("rim", Point3::new(0.0, 0.0, thick), along(0.0, 0.0, 1.0), kind))
+}
+
+/// Tooth data of a pulley as its sheet says them; `None` for an unknown section.
+pub fn teeth_in_words(b: &Belt) -> Option<String> {
+    Some(tooth_note(belt_section(&b.section).ok()?, b.pulley_teeth))
+}
+
 /// What every pulley's sheet says.
 pub const CAUTION: &str = "Belt and pulleys pull fingers in: fit a guard that only a tool opens.";
 
@@ -122,10 +133,10 @@ pub fn set_screw(b: &Belt, bore_d: f64, name: &str, title: &str, quantity: usize
     super::bought::steel(name, title, what, quantity)
 }
 
-/// The two timing pulleys.
+/// The piston's timing pulley.
 pub fn timing(b: &Belt, bore_d: f64) -> Part {
-    part(b, bore_d, "timing-pulley", "Timing pulley", 2)
-        .note("Set screw onto a flat of the journal. Fit one pulley each way round: the two flanges then hold the belt.")
+    part(b, bore_d, "timing-pulley", "Piston pulley", 1)
+        .note("Set screw onto a flat of the journal, hub towards the bracket: its flange and the other pulley's hold the belt.")
         .caution(CAUTION)
 }
 
@@ -135,14 +146,7 @@ pub fn part(b: &Belt, bore_d: f64, name: &str, title: &str, quantity: usize) -> 
     let [hub_d, hub_l] = b.hub_mm;
     let outline =
         Outline::Disc { centre: Point2::new(0.0, 0.0), diameter: flange_d, tag: Tag::new("flange-diameter") };
-    let mut features = Vec::new();
-    let mut notes = Vec::new();
-    if let Ok(section) = belt_section(&b.section) {
-        let outline = rim(section, b.pulley_teeth);
-        let kind = Kind::Pad { outline, height: b.face_mm };
-        features.push(feature("rim", Point3::new(0.0, 0.0, flange), along(0.0, 0.0, 1.0), kind));
-        notes.push(tooth_note(section, b.pulley_teeth));
-    }
+    let mut features: Vec<Feature> = rim_feature(b, flange).into_iter().collect();
     let length = flange + b.face_mm + hub_l;
     let top = Point3::new(0.0, 0.0, flange + b.face_mm);
     let z = -hub_l / 2.0;
@@ -166,7 +170,7 @@ pub fn part(b: &Belt, bore_d: f64, name: &str, title: &str, quantity: usize) -> 
         features,
     };
     let mut part = made(name, title, "aluminium-6082", recipe).times(quantity);
-    part.notes = notes;
+    part.notes = teeth_in_words(b).into_iter().collect();
     part
 }
 

@@ -395,6 +395,17 @@ pub struct Lightening {
     pub circle_mm: f64,
 }
 
+/// Holes on the heavy side of a wheel, which balance the cranks.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BalanceHoles {
+    /// Diameter \[mm\].
+    pub diameter_mm: f64,
+    /// Circle of their centres \[mm\].
+    pub circle_mm: f64,
+    /// Where they stand, from the crankpin by which the wheel is set \[deg\].
+    pub angles_deg: Vec<f64>,
+}
+
 /// What a wheel that is made has beyond its figures.
 #[derive(Clone, Debug, PartialEq)]
 pub struct MadeWheel {
@@ -404,6 +415,8 @@ pub struct MadeWheel {
     pub grip_mm: f64,
     /// Holes between hub and rim; `None` for a plain disc.
     pub holes: Option<Lightening>,
+    /// Holes that balance the cranks, where the design asks for it.
+    pub balance: Option<BalanceHoles>,
     /// Hub.
     pub hub: Hub,
     /// Speed at which the stress in the wheel is what its material may carry \[rpm\].

@@ -1,6 +1,6 @@
 //! The engine put together at one crank angle: every made part in its place.
 
-use super::clamped_y;
+use super::{clamped_y, end_ring_mm};
 use crate::parts::assembly::{Axis, con_rod, cylinder, displacer, drop, piston, placed, upright};
 use crate::parts::flywheel;
 use crate::parts::part::Instance;
@@ -40,6 +40,11 @@ fn still(e: &Engine, own: &Flat) -> Vec<Instance> {
             [1.0, 0.0, 0.0],
         ),
     ]);
+    let ring = Point3::new(0.0, rear, crank_z);
+    all.extend(
+        end_ring_mm(e, own)
+            .map(|_| placed("shaft-end-ring", "shaft-end-ring", ring, [0.0, 1.0, 0.0], [1.0, 0.0, 0.0])),
+    );
     all
 }
 

@@ -31,6 +31,17 @@ fn shaft_mm(e: &Engine, own: &Flat) -> f64 {
     clamped_y(e, own) + own.shaft.seat_mm - SEAT_PLAY_MM - web_back_mm(&e.drive)
 }
 
+/// End float of the shaft \[mm\] (common practice, no source).
+pub const END_FLOAT_MM: f64 = 0.2;
+
+/// Ring between the rear bearing and the spigot of the flywheel's hub, which holds the shaft lengthwise \[mm\]; `None` for a
+/// wheel that the builder has.
+fn end_ring_mm(e: &Engine, own: &Flat) -> Option<f64> {
+    let made = e.flywheel.made.as_ref()?;
+    let spigot = e.shaft_end.wheel_mm + made.width_mm - made.hub.spigot_mm[1];
+    Some(spigot - own.bracket.front_y_mm - e.drive.bracket_mm - END_FLOAT_MM)
+}
+
 /// All parts, their joints and their places.
 pub fn part_set(e: &Engine, own: &Flat, shop: &Workshop, crank_angle_deg: f64) -> PartSet {
     let common = shared::Patterns::of(e);
@@ -43,7 +54,7 @@ pub fn part_set(e: &Engine, own: &Flat, shop: &Workshop, crank_angle_deg: f64) -
         centre: Vector3::new(0.0, own.centres_mm, 0.0),
         studs: &p.studs,
         channels: own.channels.as_ref(),
-        gland_thread: "rod-guide-thread",
+        gland_thread: Some("rod-guide-thread"),
     };
     let feet = p.bracket.tapped("bracket-thread", 0.0, 0.0, 0.0, 1.0, own.bracket.thread_mm);
     let collar = [journal, journal + drive::COLLAR_WIDER_MM];
@@ -71,6 +82,11 @@ pub fn part_set(e: &Engine, own: &Flat, shop: &Workshop, crank_angle_deg: f64) -
         drive::con_rod(e),
         drive::clevis(e),
     ];
+    let mut parts = parts;
+    parts.extend(
+        end_ring_mm(e, own)
+            .map(|long| spacer::ring("shaft-end-ring", "Shaft end ring", collar, long, "shaft.wheel_place")),
+    );
     let lists = Lists {
         gaskets: shared::gaskets(e, &own.block, &common, &p.studs),
         bought: bought::parts(e, own),

@@ -1,5 +1,6 @@
 //! How this layout is put together.
 
+use super::END_FLOAT_MM;
 use crate::parts::part::Step;
 use crate::parts::steps::{
     SEATED, bushes, cold_cylinder, displacer, ends, first_run, gland, hot_cap, load_and_guard, piston, rods,
@@ -52,8 +53,10 @@ fn stand(e: &Engine) -> Step {
 /// Lead by clamping the piston's crank.
 fn lead(e: &Engine) -> Step {
     Step::new("Lead")
-        .with(&["piston-crank", "crank-set-screw"])
-        .line("Flywheel on the shaft first, then the piston's crank with its set screw loose.")
+        .with(&["piston-crank", "crank-set-screw", "shaft-end-ring"])
+        .line("Ring on the shaft behind the rear bearing, then the flywheel with its hub, then the piston's crank with its set screw loose.")
+        .line("Collar and spacer at the front bearing, ring and hub at the rear one hold the shaft lengthwise, nothing else: push the crank against the front bearing, the hub against the ring with a shim between both, tighten the hub, draw the shim. A wheel that you have is set the same way, by a ring of your own.")
+        .set("end float of the shaft", format!("0.1 to {END_FLOAT_MM} mm"), "shim between ring and hub; dial gauge on the end of the shaft")
         .line("Displacer to the top of its stroke by dial gauge and held there. Turn the piston's crank until the piston is at the top, then on against the running direction by the lead; tighten, mark both with a scriber.")
         .set("lead", format!("{} °", crate::numerals::short(e.drive.lead_deg, 1)), "degree disc on the shaft: the displacer reaches its top this much before the piston")
 }

@@ -1,6 +1,6 @@
 //! The engine put together at one crank angle: every made part in its place.
 
-use super::layout;
+use super::{layout, lead, tensioner};
 use crate::parts::assembly::{Axis, con_rod, cylinder, displacer, drop, piston, placed, upright};
 use crate::parts::base;
 use crate::parts::flywheel;
@@ -19,9 +19,10 @@ fn still(e: &Engine, own: &TwinCrank) -> Vec<Instance> {
     };
     let bracket_rear = layout::bracket_front_y(e) + e.drive.bracket_mm;
     let mut all = cylinder(e);
+    // the cap holds the ring, where there is one
+    all.extend(e.gland.oring.as_ref().map(|_| gland));
     all.extend([
         upright("cooler-plate", "cooler-plate", 0.0, 0.0, -t),
-        gland,
         upright("power-cylinder-gasket", "power-cylinder-gasket", c, 0.0, -t - g),
         upright("power-cylinder-block", "power-cylinder-block", c, 0.0, s.block_low_mm),
         upright("jacket-gasket", "jacket-gasket", c, 0.0, s.back_top_mm),
@@ -37,8 +38,8 @@ fn still(e: &Engine, own: &TwinCrank) -> Vec<Instance> {
     all
 }
 
-/// Clevis, con rod, crank and pulley of one drive at its own `angle`. `first` is the displacer's.
-fn drive(e: &Engine, own: &TwinCrank, axis: &Axis, angle: f64, first: bool) -> Vec<Instance> {
+/// Clevis, con rod and crank of one drive at its own `angle`. `first` is the displacer's.
+fn drive(e: &Engine, axis: &Axis, angle: f64, first: bool) -> Vec<Instance> {
     let d = &e.drive;
     let (which, throw) =
         if first { ("displacer", d.displacer.throw_mm) } else { ("piston", d.piston.throw_mm) };
@@ -47,24 +48,21 @@ fn drive(e: &Engine, own: &TwinCrank, axis: &Axis, angle: f64, first: bool) -> V
     let web_low = d.con_rod_thickness_mm / 2.0 + d.side_gap_mm + d.web_mm;
     let x = axis.origin.x;
     let mut all = con_rod(e, axis, which, d.crank_z_mm, throw, angle).to_vec();
-    all.extend([
-        placed(&crank, &crank, Point3::new(x, web_low, d.crank_z_mm), [0.0, -1.0, 0.0], [sin, 0.0, cos]),
-        pulley(e, own, x, which, first),
-    ]);
+    all.push(placed(
+        &crank,
+        &crank,
+        Point3::new(x, web_low, d.crank_z_mm),
+        [0.0, -1.0, 0.0],
+        [sin, 0.0, cos],
+    ));
     all
 }
 
-/// One pulley; the second sits the other way round with its teeth in the same plane.
-fn pulley(e: &Engine, own: &TwinCrank, x: f64, which: &str, first: bool) -> Instance {
-    let b = &own.belt;
-    let y = layout::pulley_y(e) + b.hub_mm[1];
-    let name = format!("{which}-pulley");
-    let z = e.drive.crank_z_mm;
-    if first {
-        return placed(&name, "timing-pulley", Point3::new(x, y, z), [0.0, 1.0, 0.0], [1.0, 0.0, 0.0]);
-    }
-    let y = y + 2.0 * b.flange_mm[0] + b.face_mm;
-    placed(&name, "timing-pulley", Point3::new(x, y, z), [0.0, -1.0, 0.0], [1.0, 0.0, 0.0])
+/// The piston's pulley, hub towards the bracket.
+fn pulley(e: &Engine, own: &TwinCrank, angle: f64) -> Instance {
+    let at = Point3::new(own.centres_mm, layout::pulley_y(e) + own.belt.hub_mm[1], e.drive.crank_z_mm);
+    let (sin, cos) = angle.sin_cos();
+    placed("piston-pulley", "timing-pulley", at, [0.0, 1.0, 0.0], [sin, 0.0, cos])
 }
 
 /// All instances at `crank_angle_deg`, counted from the displacer's top dead centre; the displacer leads.
@@ -81,8 +79,12 @@ pub fn instances(e: &Engine, own: &TwinCrank, crank_angle_deg: f64) -> Vec<Insta
     let mut all = still(e, own);
     all.extend(displacer(e, first));
     all.extend(piston(e, &right, crown));
-    all.extend(drive(e, own, &left, first, true));
-    all.extend(drive(e, own, &right, second, false));
+    all.extend(drive(e, &left, first, true));
+    all.extend(drive(e, &right, second, false));
+    all.push(pulley(e, own, second));
+    all.extend(lead::instances(layout::lead_y(e, own), e.drive.crank_z_mm, first));
+    let rear = layout::bracket_front_y(e) + e.drive.bracket_mm;
+    all.extend(tensioner::instances(&own.tensioner, rear, e.drive.crank_z_mm));
     all.extend(flywheel::instances(e, own.centres_mm, e.drive.crank_z_mm, second));
     all.extend(base::instances(e));
     all

@@ -1,6 +1,6 @@
 //! Crank bracket: carries both cranks below the back plate.
 
-use super::layout;
+use super::{layout, tensioner};
 use crate::parts::base;
 use crate::parts::drive::bearing_bore;
 use crate::parts::kit::{along, made, tapped};
@@ -70,6 +70,7 @@ pub fn part(e: &Engine, own: &TwinCrank, screws: &Pattern) -> Part {
         )
         .placed(Place::Coordinates)
     }));
+    features.extend(tensioner::threads(&own.tensioner));
     let rear = layout::bracket_front_y(e) + t;
     features.extend(e.base.iter().flat_map(|b| base::bracket_threads(b, -own.bracket_low_mm, rear, t)));
     let tag = Tag::new("thickness").origin("drive.bracket_thickness");

@@ -1,6 +1,6 @@
 //! Joints that this layout has beyond the common ones.
 
-use super::layout;
+use super::{layout, lead, tensioner};
 use crate::parts::base;
 use crate::parts::channels::{self, PLATE_HOSES};
 use crate::parts::fastening::{
@@ -39,14 +39,40 @@ impl Patterns {
 pub fn list(e: &Engine, own: &TwinCrank, common: &Common, p: &Patterns) -> Vec<Joint> {
     let screw = cap_screw(p.bracket.thread, layout::bracket_screw_mm(e, own));
     let bracket = joint("bracket-joint", ["back-plate", "crank-bracket"], None, screw, &p.bracket);
-    block_joints(e, &own.block, common, &p.studs, ["cooler-plate", "gland-cap"], vec![bracket])
+    let (h, t) = (&own.lead, &own.tensioner);
+    let slide = joint(
+        "tensioner-joint",
+        ["tensioner-plate", "crank-bracket"],
+        None,
+        cap_screw(t.screw, t.screw_mm),
+        &tensioner::pattern(t),
+    );
+    let clamp = joint(
+        "lead-joint",
+        ["lead-hub", "lead-pulley"],
+        None,
+        cap_screw(h.screw, h.screw_mm),
+        &lead::pattern(h),
+    );
+    let mut all = block_joints(
+        e,
+        &own.block,
+        common,
+        &p.studs,
+        ["cooler-plate", "gland-cap"],
+        vec![bracket, clamp, slide],
+    );
+    all.retain(|j| e.gland.oring.is_some() || j.name != "gland-joint");
+    all
 }
 
 /// How the screws, studs and hose fittings of this layout are put in.
 pub fn screws(e: &Engine, own: &TwinCrank, common: &Common, p: &Patterns) -> Vec<Fastening> {
     let (t, b, metal) = (own.cooler.thickness_mm, &own.block, &own.block.material);
     let mut all = of_flanges(e, common, "cooler-plate", cold_thread_mm(e, t), metal).to_vec();
-    all.push(of_gland(e, common, "cooler-plate", -t, metal));
+    if e.gland.oring.is_some() {
+        all.push(of_gland(e, common, "cooler-plate", -t, metal));
+    }
     let bracket_screw = layout::bracket_screw_mm(e, own);
     let grip = own.back.thickness_mm - p.bracket.thread.counterbore_depth_mm;
     all.push(Fastening {
@@ -79,6 +105,9 @@ pub fn screws(e: &Engine, own: &TwinCrank, common: &Common, p: &Patterns) -> Vec
         tool: Tool::Spanner,
         path: "block.stud_length",
     });
+    all.push(clamp(e, own));
+    let rear = layout::bracket_front_y(e) + e.drive.bracket_mm;
+    all.push(tensioner::fastening(&own.tensioner, rear, e.drive.crank_z_mm, metal));
     let among = ["power-cylinder-block", "cooler-plate", "back-plate", "crank-bracket", "cold-cylinder"];
     let ports = crate::parts::block::ports(b).into_iter().zip(["lower-hose", "upper-hose"]);
     all.extend(ports.map(|([sign, far], joint)| {
@@ -89,4 +118,35 @@ pub fn screws(e: &Engine, own: &TwinCrank, common: &Common, p: &Patterns) -> Vec
     let line = Vector3::new(1.0, 0.0, 0.0);
     all.extend(own.channels.iter().flat_map(|c| channels::screws(c, line, metal, -t, &PLATE_HOSES)));
     all
+}
+
+/// Screws that clamp the displacer's pulley, before the flywheel is there.
+fn clamp(e: &Engine, own: &TwinCrank) -> Fastening {
+    let h = &own.lead;
+    let y = layout::lead_y(e, own) + h.grip_mm();
+    // the hub's X points up at crank angle 0, its Z along the engine's Y
+    let seat = |c: &Point2| Point3::new(c.y, y, e.drive.crank_z_mm + c.x);
+    let head_mm = h.screw.washer_outer_mm;
+    Fastening {
+        joint: "lead-joint".into(),
+        threaded: "lead-pulley".into(),
+        metal: "mild-steel".into(),
+        thread: Screw { head_mm, ..Screw::cap(h.screw) },
+        length_mm: h.screw_mm,
+        grip_mm: h.grip_mm(),
+        hole: Hole::Through { thick: h.pulley_flange_mm[1], behind: 0.0 },
+        seats: lead::pattern(h).centres.iter().map(seat).collect(),
+        out: Vector3::new(0.0, 1.0, 0.0),
+        among: names(&[
+            "lead-hub",
+            "lead-pulley",
+            "displacer-crank",
+            "piston-crank",
+            "piston-pulley",
+            "crank-bracket",
+            "back-plate",
+        ]),
+        tool: Tool::Key,
+        path: "lead.screw_length",
+    }
 }

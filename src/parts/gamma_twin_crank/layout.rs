@@ -4,7 +4,7 @@ use crate::sizing::engine::Engine;
 use crate::sizing::layouts::common::base::bottom_mm;
 use crate::sizing::layouts::common::drive::COLLAR_MM;
 use crate::sizing::layouts::gamma_twin_crank::TwinCrank;
-use crate::sizing::layouts::gamma_twin_crank::envelope::{bracket_front_y_mm, pulley_y_mm};
+use crate::sizing::layouts::gamma_twin_crank::envelope::{behind_teeth_mm, bracket_front_y_mm, pulley_y_mm};
 
 /// y of the bracket's face towards the webs \[mm\].
 pub fn bracket_front_y(e: &Engine) -> f64 {
@@ -26,13 +26,16 @@ pub fn bracket_top(e: &Engine, own: &TwinCrank) -> f64 {
     own.heights.back_low_mm - e.drive.crank_z_mm
 }
 
-/// Journal length from the web, collar included, of the displacer's and the piston's crank \[mm\].
-/// The piston's pulley sits the other way round, so that the two pulley flanges hold the belt on both sides; its journal
-/// goes on to flywheel and load.
+/// y of the face at which the displacer's pulley meets the hub of the lead \[mm\].
+pub fn lead_y(e: &Engine, own: &TwinCrank) -> f64 {
+    behind_teeth_mm(&e.drive, &own.belt) + own.lead.pulley_flange_mm[1]
+}
+
+/// Journal length from the web, collar included, of the displacer's and the piston's crank \[mm\]: the first ends with the
+/// hub of the lead, the second goes on to flywheel and load.
 pub fn journal_mm(e: &Engine, own: &TwinCrank) -> [f64; 2] {
-    let b = &own.belt;
     let web = bracket_front_y(e) - COLLAR_MM;
-    [pulley_y(e) + b.hub_mm[1] + b.flange_mm[0] + b.face_mm - web, e.shaft_end.end_mm - web]
+    [behind_teeth_mm(&e.drive, &own.belt) + own.lead.long_mm() - web, e.shaft_end.end_mm - web]
 }
 
 /// Screw from the back plate into the bracket \[mm\].

@@ -6,7 +6,9 @@ mod bought;
 mod bracket;
 mod joints;
 pub mod layout;
+mod lead;
 mod steps;
+mod tensioner;
 
 use super::cooler_plate::Carries;
 use super::part::PartSet;
@@ -28,7 +30,7 @@ pub fn part_set(e: &Engine, own: &TwinCrank, shop: &Workshop, crank_angle_deg: f
         centre: Vector3::new(own.centres_mm, 0.0, 0.0),
         studs: &p.studs,
         channels: own.channels.as_ref(),
-        gland_thread: "gland-cap-thread",
+        gland_thread: e.gland.oring.is_some().then_some("gland-cap-thread"),
     };
     let [first, second] = layout::journal_mm(e, own);
     let parts = vec![
@@ -59,7 +61,15 @@ pub fn part_set(e: &Engine, own: &TwinCrank, shop: &Workshop, crank_angle_deg: f
         drive::con_rod(e),
         drive::clevis(e),
         pulley::timing(&own.belt, d.journal_bearing.bore_mm),
+        lead::pulley(&own.belt, &own.lead, d.journal_bearing.bore_mm),
+        lead::hub(&own.lead, d.journal_bearing.bore_mm),
     ];
+    let mut parts = parts;
+    parts.extend(tensioner::parts(&own.tensioner));
+    if e.gland.oring.is_none() {
+        // no ring to hold: no cap
+        parts.retain(|part| part.name != "gland-cap");
+    }
     let lists = Lists {
         gaskets: shared::gaskets(e, &own.block, &common, &p.studs),
         bought: bought::parts(e, own),

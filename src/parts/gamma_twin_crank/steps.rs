@@ -1,20 +1,27 @@
 //! How this layout is put together.
 
+use crate::numerals;
 use crate::parts::part::Step;
 use crate::parts::steps::{
     SEATED, base, bushes, cold_cylinder, displacer, ends, first_run, gland, hot_cap, load_and_guard, piston,
-    rods, studs,
+    rods, short, studs,
 };
 use crate::sizing::engine::Engine;
 use crate::sizing::layouts::gamma_twin_crank::TwinCrank;
+use crate::sizing::layouts::gamma_twin_crank::lead::SCALE_DEG;
+use crate::sizing::layouts::gamma_twin_crank::tensioner::deflection;
+use crate::sizing::mechanism::Choices;
 use crate::sizing::strength::bolt::on_metal_n;
+
+/// Standard gravity \[m/s²\].
+const GRAVITY: f64 = 9.806_65;
 
 /// All steps, in order.
 pub fn steps(e: &Engine, own: &TwinCrank) -> Vec<Step> {
     vec![
         bushes(&SEATED),
         displacer(e),
-        gland(e, ["cooler-plate", "gland-cap"]),
+        rod_gland(e),
         piston(e),
         bracket(e),
         studs(e, &own.block, ["cooler plate", "back plate"]),
@@ -29,6 +36,17 @@ pub fn steps(e: &Engine, own: &TwinCrank) -> Vec<Step> {
     ]
 }
 
+/// Ring and cap of the rod's gland; the plate alone where the bush seals.
+fn rod_gland(e: &Engine) -> Step {
+    if e.gland.oring.is_some() {
+        return gland(e, ["cooler-plate", "gland-cap"]);
+    }
+    Step::new("Gland of the displacer rod")
+        .with(&["cooler-plate"])
+        .line("No ring and no cap here: the bush itself seals. Slide the displacer rod through: it must sink slowly by its own weight, without a hard spot.")
+        .caution("No oil on the rod: oil mist in hot compressed air can burn or explode.")
+}
+
 fn bracket(e: &Engine) -> Step {
     let screw = e.drive.bracket_screw;
     Step::new("Crank bracket")
@@ -37,14 +55,34 @@ fn bracket(e: &Engine) -> Step {
         .tighten("4 bracket screws", screw, on_metal_n(screw), "crosswise, then pin it or mark it")
 }
 
-/// Lead by the belt's teeth.
+/// Lead by the belt's teeth, then by the slots of the hub.
 fn lead(e: &Engine, own: &TwinCrank) -> Step {
-    let (lead, teeth) = (e.drive.lead_deg, own.belt.pulley_teeth as f64);
+    let (lead, h) = (numerals::short(e.drive.lead_deg, 1), &own.lead);
+    let [way, force] = deflection(own.centres_mm, Choices::default().strand_n_mm * own.belt.width_mm);
+    let tooth = 360.0 / own.belt.pulley_teeth as f64;
     Step::new("Belt and lead")
-        .with(&["timing-pulley", "timing-belt", "pulley-set-screw"])
-        .line("Both pulleys on their journals, belt on, set screws loose on one of them.")
-        .line("Displacer to the top of its stroke by dial gauge. Turn the piston's crank alone until the piston is at the top, then on against the running direction by the lead. Tighten the set screw on a flat.")
-        .set("lead", format!("{} °", crate::numerals::short(lead, 1)), "degree disc on the journal: the displacer reaches its top this much before the piston")
-        .set("one tooth of the belt", format!("{:.1} °", 360.0 / teeth), "the coarse step; the set screw gives the fine one")
+        .with(&["timing-pulley", "pulley-set-screw", "lead-pulley", "lead-hub", "lead-set-screw"])
+        .with(&["lead-screw", "lead-washer", "timing-belt", "tensioner-plate", "tensioner-roller"])
+        .with(&["tensioner-spacer", "tensioner-bearing", "tensioner-pin", "tensioner-screw", "tensioner-washer"])
+        .line("Piston's pulley on its journal, hub to the bracket, set screw on a flat. Tensioner's plate on the bracket, pushed up, screws just tight.")
+        .line("Degree disc on the flywheel's journal. Displacer to the top of its stroke by dial gauge, piston to the lead behind its top. Belt round the displacer's pulley, pulley on its journal and belt over the open side of the other at the nearest tooth; then the hub, set screws on a flat, clamping screws in the middle of their slots.")
+        .line("Roller down on the belt until its lower strand gives as told below, screws tight; turn the engine twice and try again.")
+        .line("Turn by hand and read the disc at the top of each stroke, each time as the middle between two equal readings of the gauge on either side. What is missing, turn on the scale of the hub: clamping screws loose, belt and piston held, displacer's crank on by so many degrees; clamp, and measure again.")
+        .line("Note the reading of scale and vernier in the engine's book: it tells whether the clamp has slipped.")
+        .set(
+            "belt",
+            format!("{way:.1} mm under {:.0} g", 1e3 * force / GRAVITY),
+            "hung from the middle of the lower strand, engine cold",
+        )
+        .set("roller into the belt", format!("{} mm", short(own.tensioner.depth_mm)), "about: the belt's length has its tolerance")
+        .tighten("2 screws of the tensioner", own.tensioner.screw, on_metal_n(own.tensioner.screw), "after the last try")
+        .set("lead", format!("{lead} °"), "the displacer reaches its top this much before the piston, within 1 °")
+        .set("one tooth of the belt", format!("{} °", numerals::short(tooth, 1)), "the coarse step")
+        .set(
+            "scale of the hub",
+            format!("{} ° to either side", numerals::short(h.range_deg, 0)),
+            &format!("marks every {} °, the vernier tells {} °", numerals::short(SCALE_DEG, 0), numerals::short(h.step_deg(), 1)),
+        )
+        .tighten("3 clamping screws of the displacer's pulley", h.screw, on_metal_n(h.screw), "evenly, thread lock when the lead is final")
         .caution("Fingers out of the belt while the engine is turned.")
 }

@@ -114,6 +114,14 @@ pub fn load_and_guard(e: &Engine) -> Step {
     let mut step = Step::new("Flywheel, load, guard")
         .with(&WHEEL)
         .line("Flywheel on its hub, then the hub on the shaft: one set screw on a flat, with thread lock. The rim runs true.");
+    if let Some(holes) = e.flywheel.made.as_ref().and_then(|made| made.balance.as_ref()) {
+        let pin = if holes.angles_deg.iter().sum::<f64>().abs() < 1e-6 {
+            "on the side of the crankpin"
+        } else {
+            "as drawn from the crankpin"
+        };
+        step = step.line(&format!("The balance holes of the wheel stand {pin}: mark the pin's side on the end of the shaft and set the hub by it, within 5 degrees."));
+    }
     if let Some(made) = &e.flywheel.made {
         let screws = &made.hub.screws;
         let name = format!("{} screws of the flywheel's hub", screws.count);

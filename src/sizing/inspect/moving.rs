@@ -65,6 +65,7 @@ fn part_of(instance: &'static str) -> &'static str {
         "displacer-con-rod" | "piston-con-rod" => "con-rod",
         "front-piston-con-rod" | "rear-piston-con-rod" => "con-rod",
         "displacer-clevis" | "piston-clevis" => "clevis",
+        "piston-pulley" => "timing-pulley",
         "crank-web-inner-front" | "crank-web-inner-rear" => "crank-web-inner",
         "crank-web-outer-front" | "crank-web-outer-rear" => "crank-web-outer",
         other => other,

@@ -19,6 +19,7 @@ use super::regenerator::Annulus;
 use super::volumes::{VolumeLaw, circle_mm2};
 use crate::design::{Design, Layout};
 use crate::diagnostic::Diagnostic;
+use common::balance;
 use common::channels::Channels;
 pub use common::path::Conditions;
 
@@ -44,12 +45,13 @@ pub struct Refused {
 /// # Errors
 /// [`Refused`].
 pub fn attempt(design: &Design) -> Result<Engine, Refused> {
-    match design.engine.layout.value {
+    let engine = match design.engine.layout.value {
         Layout::GammaTwinCrank => gamma_twin_crank::size(design),
         Layout::GammaRightAngle => gamma_right_angle::size(design),
         Layout::GammaFlat => gamma_flat::size(design),
         Layout::BetaCoaxial => beta_coaxial::size(design),
-    }
+    }?;
+    balance::decide(design, engine)
 }
 
 /// Where the water goes.

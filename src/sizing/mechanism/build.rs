@@ -16,7 +16,7 @@ use crate::sizing::volumes::circle_mm2;
 /// Standard gravity \[m/s²\].
 const GRAVITY: f64 = 9.806_65;
 /// Share of a con rod that goes round with the crankpin: two thirds (common practice, from memory).
-const BIG_END: f64 = 2.0 / 3.0;
+pub const BIG_END: f64 = 2.0 / 3.0;
 
 /// What the builder chooses beyond the dimensions.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -12,7 +12,7 @@ mod line;
 pub(in crate::sizing) mod masses;
 mod model;
 
-pub use build::Choices;
+pub use build::{BIG_END, Choices};
 pub use crank::{MechanismError, Motion, SliderCrank};
 pub use drive_forces::{DriveError, DrivePoint, DriveResult, FrictionWork, GasLoop, drive_forces};
 pub use effectiveness::effectiveness;

@@ -5,7 +5,8 @@ use crate::sizing::clearance::hull::Hull;
 use crate::sizing::clearance::piece::{Pair, Piece};
 use crate::sizing::engine::{Arranged, Engine};
 use crate::sizing::layouts::common::moving::{
-    ENDS, Line, SKIRT, SLIDES, SWINGS, WALLS, displacer_line, hot_end, pair, shell_name,
+    ENDS, Line, SKIRT, SLIDES, SWINGS, WALLS, disc, displacer_line, hot_end, on_shaft_end, pair, shell_name,
+    wheel_pairs,
 };
 use crate::sizing::layouts::common::warm::Warm;
 
@@ -43,6 +44,9 @@ pub fn pieces(e: &Engine, own: &BetaCoaxial, angle_deg: f64) -> Vec<Piece> {
     let middle = line(0.0);
     let crown = own.heights.crown_mm - middle.drop_mm(e) - d.crank_z_mm;
     let mut all = vec![hot_end(e), middle.round("piston", [crown - p.crown_mm, crown], 0.5 * p.diameter_mm)];
+    let (seal, rear) = (own.case.seal.cap_mm, own.case.rear_mm(e.joints.gasket_mm));
+    all.push(disc("seal-cap", first.crank, [rear, rear + seal[1]], seal[0]));
+    all.extend(on_shaft_end(e, first.crank));
     all.extend(first.rods(e));
     all.extend(first.displacer(e, -d.crank_z_mm));
     all.extend(yoke(own, crown + d.crank_z_mm - p.crown_mm - own.yoke.height_mm()));
@@ -97,6 +101,7 @@ pub fn pairs(e: &Engine) -> Vec<Pair> {
         pair(clevis, "piston-yoke", SWINGS, "yoke.slot_depth"),
         pair(rod, "piston-yoke", SWINGS, long),
     ];
+    all.extend(wheel_pairs(e, &["seal-cap"]));
     for (i, [inner, outer]) in WEBS.into_iter().enumerate() {
         all.extend([
             pair(rod, inner, SLIDES, "drive.con_rod_thickness"),

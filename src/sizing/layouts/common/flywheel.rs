@@ -180,13 +180,14 @@ pub fn size(d: &mut Decide, drive: &Drive, wide_mm: f64, wide_path: &str) -> Fly
         (format!("polar moment of that area x width x density of {}", stuff.name).as_str(), "plain geometry"),
         &sizes,
     );
-    let fastest_rpm = fastest(d, stuff, diameter_mm, holes.is_some());
+    let with_holes = holes.is_some() || design.drive.balance.is_some();
+    let fastest_rpm = fastest(d, stuff, diameter_mm, with_holes);
     let material = stuff.name.clone();
     Flywheel {
         diameter_mm,
         mass_kg,
         inertia_kg_m2,
-        made: Some(MadeWheel { width_mm, grip_mm, holes, hub, fastest_rpm, material }),
+        made: Some(MadeWheel { width_mm, grip_mm, holes, balance: None, hub, fastest_rpm, material }),
     }
 }
 

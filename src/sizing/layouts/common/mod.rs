@@ -2,6 +2,7 @@
 //! the free end of the shaft, gas spaces.
 
 pub mod back_plate;
+pub mod balance;
 pub mod base;
 pub mod block;
 pub mod channels;

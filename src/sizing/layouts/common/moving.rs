@@ -1,8 +1,9 @@
 //! Pieces that move in every layout, by the exact motion of crank and con rod: con rod, clevis, crank web, displacer, piston.
 
+use crate::catalogue::belts::belt_section;
 use crate::sizing::clearance::hull::Hull;
 use crate::sizing::clearance::piece::{Pair, Piece};
-use crate::sizing::engine::Engine;
+use crate::sizing::engine::{Belt, Engine};
 use crate::sizing::layouts::common::drive::shaft_in_bracket_mm;
 use crate::sizing::layouts::common::guide::Guide;
 
@@ -172,6 +173,67 @@ pub fn around_displacer(
     [front, rear]: [f64; 2],
 ) -> [Piece; 2] {
     [hot_end(e), Piece::new("cooler-plate", [front, rear], Hull::rectangle([left, -plate_mm], [right, 0.0]))]
+}
+
+/// Disc on a shaft through `axis` (X and Z).
+pub fn disc(name: &'static str, axis: [f64; 2], y_mm: [f64; 2], diameter_mm: f64) -> Piece {
+    Piece::new(name, y_mm, Hull::disc(axis, 0.5 * diameter_mm))
+}
+
+/// A pulley of which `flange_y` is the face of its flange away from the teeth: rim, flange and hub; `sign` is the way along Y
+/// from the flange to the teeth.
+pub fn pulley(name: &'static str, axis: [f64; 2], b: &Belt, flange_y: f64, sign: f64) -> [Piece; 3] {
+    let outside = belt_section(&b.section).map_or(b.flange_mm[1], |s| s.outside_diameter_mm(b.pulley_teeth));
+    let run = |from: f64, to: f64| {
+        let [a, b] = [flange_y + sign * from, flange_y + sign * to];
+        [a.min(b), a.max(b)]
+    };
+    let thick = b.flange_mm[0];
+    [
+        disc(name, axis, run(thick, thick + b.face_mm), outside),
+        disc(name, axis, run(0.0, thick), b.flange_mm[1]),
+        disc(name, axis, run(-b.hub_mm[1], 0.0), b.hub_mm[0]),
+    ]
+}
+
+/// Flywheel, its hub and the pulley of the load on a shaft through `axis`, where they are made.
+pub fn on_shaft_end(e: &Engine, axis: [f64; 2]) -> Vec<Piece> {
+    let (end, mut all) = (&e.shaft_end, Vec::new());
+    if let Some(made) = &e.flywheel.made {
+        let face = end.wheel_mm + made.width_mm;
+        let ([flange, thick], [boss, long]) = (made.hub.flange_mm, made.hub.boss_mm);
+        all.push(disc("flywheel", axis, [end.wheel_mm, face], e.flywheel.diameter_mm));
+        all.push(disc("flywheel-hub", axis, [face, face + thick], flange));
+        all.push(disc("flywheel-hub", axis, [face + thick, face + thick + long], boss));
+    }
+    if let Some(o) = &end.output {
+        let flange_y = end.output_mm + o.pulley.face_mm + o.pulley.flange_mm[0];
+        all.extend(pulley("output-pulley", axis, &o.pulley, flange_y, -1.0));
+    }
+    all
+}
+
+/// Base plate.
+pub fn base_plate(e: &Engine) -> Option<Piece> {
+    let b = e.base.as_ref()?;
+    let outline = Hull::rectangle([b.low_mm[0], b.top_mm - b.thickness_mm], [b.high_mm[0], b.top_mm]);
+    Some(Piece::new("base-plate", [b.low_mm[1], b.high_mm[1]], outline))
+}
+
+/// Pairs of the flywheel with what it turns beside, and of what turns on its shaft with the base.
+pub fn wheel_pairs(e: &Engine, beside: &[&'static str]) -> Vec<Pair> {
+    let (wheel, base) = (e.flywheel.made.is_some(), e.base.is_some());
+    let mut all: Vec<Pair> = Vec::new();
+    if wheel {
+        all.extend(beside.iter().map(|other| pair("flywheel", other, SWINGS, "flywheel.diameter")));
+    }
+    if wheel && base {
+        all.push(pair("flywheel", "base-plate", SWINGS, "flywheel.diameter"));
+    }
+    if e.shaft_end.output.is_some() && base {
+        all.push(pair("output-pulley", "base-plate", SWINGS, "load.speed_ratio"));
+    }
+    all
 }
 
 /// A pair that moves past each other.

@@ -93,6 +93,9 @@ impl Warm<'_> {
         let (one, other) = (&mut d.displacer.throw_mm, &mut d.piston.throw_mm);
         let along = [&mut d.con_rod_thickness_mm, &mut d.web_mm, &mut d.side_gap_mm, &mut d.con_rod_mm];
         along.into_iter().chain([pin, small, journal, tip, one, other]).for_each(|length| *length *= crank);
+        if let Some(base) = &mut w.base {
+            base.top_mm *= frame;
+        }
         let c = &mut w.clevis;
         let [x, y, z] = &mut c.size_mm;
         [x, y, z, &mut c.slot_mm, &mut c.slot_depth_mm, &mut c.pin_z_mm]

@@ -5,8 +5,8 @@ use crate::sizing::clearance::hull::Hull;
 use crate::sizing::clearance::piece::{Pair, Piece};
 use crate::sizing::engine::{Arranged, Engine};
 use crate::sizing::layouts::common::moving::{
-    Line, SLIDES, SWINGS, around_displacer, common_pairs, displacer_line, in_bracket, line_pairs, pair,
-    piston_line, rod_guide,
+    Line, SLIDES, SWINGS, around_displacer, common_pairs, displacer_line, in_bracket, line_pairs,
+    on_shaft_end, pair, piston_line, rod_guide, wheel_pairs,
 };
 use crate::sizing::layouts::common::warm::Warm;
 
@@ -55,6 +55,7 @@ pub fn pieces(e: &Engine, own: &Flat, angle_deg: f64) -> Vec<Piece> {
     all.extend(first.rods(e));
     all.extend(second.rods(e));
     all.extend([first.web(e, "displacer-crank"), clamped(e, own, &second)]);
+    all.extend(on_shaft_end(e, first.crank));
     all.extend(first.displacer(e, -e.drive.crank_z_mm));
     all.push(second.piston(e, -own.cooler.thickness_mm - e.drive.crank_z_mm));
     all
@@ -92,5 +93,6 @@ pub fn pairs(e: &Engine) -> Vec<Pair> {
         pair("piston-crank", "back-plate", SWINGS, "drive.con_rod_length"),
         pair("piston-crank", "crank-bracket", SWINGS, "drive.crank_centres"),
     ]);
+    all.extend(wheel_pairs(e, &["crank-bracket", "back-plate", "piston-con-rod"]));
     all
 }

@@ -5,8 +5,8 @@ use crate::sizing::clearance::hull::Hull;
 use crate::sizing::clearance::piece::{Pair, Piece};
 use crate::sizing::engine::{Arranged, Engine};
 use crate::sizing::layouts::common::moving::{
-    Line, SLIDES, SWINGS, around_displacer, common_pairs, displacer_line, in_bracket, line_pairs, pair,
-    piston_line, rod_guide,
+    Line, SLIDES, SWINGS, around_displacer, base_plate, common_pairs, displacer_line, in_bracket, line_pairs,
+    on_shaft_end, pair, piston_line, rod_guide, wheel_pairs,
 };
 use crate::sizing::layouts::common::warm::Warm;
 
@@ -59,6 +59,8 @@ pub fn pieces(e: &Engine, own: &RightAngle, angle_deg: f64) -> Vec<Piece> {
     all.extend(first.rods(e));
     all.extend(second.rods(e));
     all.push(web);
+    all.extend(base_plate(e));
+    all.extend(on_shaft_end(e, first.crank));
     all.extend(first.displacer(e, -e.drive.crank_z_mm));
     all.push(second.piston(e, own.places.head_x_mm));
     all
@@ -100,5 +102,6 @@ pub fn pairs(e: &Engine) -> Vec<Pair> {
         pair("crank", "back-plate", SWINGS, "drive.con_rod_length"),
         in_bracket(e, "crank"),
     ]);
+    all.extend(wheel_pairs(e, &["crank-bracket", "back-plate"]));
     all
 }

@@ -1,6 +1,8 @@
 //! Crank centres and the belt that fixes them.
 
-use super::envelope::bracket_front_y_mm;
+use super::envelope::{PULLEY_GAP_MM, bracket_front_y_mm};
+use super::lead::{self, LeadHub};
+use super::tensioner::{self, SHORT_MM, SHORT_RANGE_MM, Tensioner};
 use crate::catalogue::Catalogue;
 use crate::catalogue::belts::{BeltLength, BeltSection, belt_section, belt_sections};
 use crate::sizing::decide::{Decide, round_up};
@@ -31,18 +33,19 @@ fn least_centres(d: &mut Decide, block: &Block, cap: f64, reach: f64, bearing_ou
     )
 }
 
-/// A belt and pulley that fit: (teeth of a pulley, belt, centres). What the user has goes before what is sold.
+/// A belt and pulley that fit with slack for the tensioner: (teeth of a pulley, belt, centres). What the user has goes before what is sold.
 fn fitting_belt<'a>(
     book: &'a Catalogue,
     section: &'a BeltSection,
     teeth: std::ops::RangeInclusive<usize>,
-    low: f64,
-    high: f64,
+    [low, high]: [f64; 2],
+    journal: f64,
 ) -> Option<(usize, &'a BeltLength, f64)> {
     let fits = |z: usize, own: bool| {
         book.belts_of(&section.name)
             .filter(move |l| l.common() && l.from.is_own() == own)
-            .map(move |l| (z, l, (l.pitch_length_mm - z as f64 * section.pitch_mm) / 2.0))
+            .map(move |l| (z, l, (l.pitch_length_mm - z as f64 * section.pitch_mm) / 2.0 - SHORT_MM))
+            .filter(move |(z, _, c)| *c >= lead::least_centres_mm(section, *z, journal))
             .filter(|(_, _, c)| (low..=high).contains(c))
             .min_by(|a, b| a.2.total_cmp(&b.2))
     };
@@ -54,9 +57,21 @@ fn fitting_belt<'a>(
     best(true).or_else(|| best(false))
 }
 
-/// Belt, pulley and crank centres; `low`..`high` \[mm\] is the room for the centres.
-fn belt(d: &mut Decide, low: f64, high: f64, journal: f64) -> (Belt, f64) {
-    let design = d.design;
+/// What runs between both cranks.
+pub struct BeltSide {
+    /// Belt.
+    pub belt: Belt,
+    /// Hub of the displacer's pulley.
+    pub lead: LeadHub,
+    /// Tensioner.
+    pub tensioner: Tensioner,
+    /// Distance of the crank axes \[mm\].
+    pub centres_mm: f64,
+}
+
+/// Belt, pulleys, hub of the lead, tensioner and crank centres; `low`..`high` \[mm\] is the room for the centres.
+fn belt(d: &mut Decide, low: f64, high: f64, drive: &Drive) -> BeltSide {
+    let (design, journal) = (d.design, drive.journal_bearing.bore_mm);
     let s = &design.drive;
     let name = s.belt_section.value.name().to_owned();
     let sec = d.look_up("drive.belt_section", belt_section(&name)).unwrap_or(&belt_sections()[0]);
@@ -64,7 +79,8 @@ fn belt(d: &mut Decide, low: f64, high: f64, journal: f64) -> (Belt, f64) {
     let (low, high) = match &s.crank_centres_mm {
         Some(given) => {
             let c = d.mm("drive.crank_centres", given);
-            (c - 0.15, c + 0.15)
+            let [least, most] = SHORT_RANGE_MM;
+            (c + least - SHORT_MM, c + most - SHORT_MM)
         }
         None => (low, high),
     };
@@ -75,7 +91,7 @@ fn belt(d: &mut Decide, low: f64, high: f64, journal: f64) -> (Belt, f64) {
         }
         None => least_teeth..=least_teeth + 24,
     };
-    let found = fitting_belt(&design.catalogue, sec, teeth, low, high);
+    let found = fitting_belt(&design.catalogue, sec, teeth, [low, high], journal);
     let own = found.filter(|(_, belt, _)| belt.from.is_own()).map(|(_, belt, _)| &belt.from);
     let (z, length, centres) = match found {
         Some((z, belt, centres)) => (z, belt.pitch_length_mm, centres),
@@ -112,14 +128,19 @@ fn belt(d: &mut Decide, low: f64, high: f64, journal: f64) -> (Belt, f64) {
         d.solved(
             "drive.crank_centres",
             centres,
-            "(belt length - teeth x pitch) / 2",
+            "(belt length - teeth x pitch) / 2 - 0.5 mm for the tensioner",
             0.0,
             &["drive.belt_length", "drive.pulley_teeth"],
         );
     }
     let width = d.mm("drive.belt_width", &s.belt_width_mm);
     let belt = pulley::sizes(sec, z, width, journal);
-    (Belt { length_mm: length, ..belt }, centres)
+    let belt = Belt { length_mm: length, ..belt };
+    let lead = lead::size(d, &belt, sec.outside_diameter_mm(z), journal);
+    let centres_mm = s.crank_centres_mm.as_ref().map_or(centres, |given| given.value);
+    let gap = PULLEY_GAP_MM + belt.hub_mm[1] + belt.flange_mm[0];
+    let tensioner = tensioner::size(d, sec, &belt, centres_mm, gap, &drive.small_end_bearing);
+    BeltSide { belt, lead, tensioner, centres_mm }
 }
 
 /// Tells which bounds the belt search had.
@@ -144,16 +165,22 @@ fn refuse_belt(d: &mut Decide, low: f64, high: f64, name: &str) {
     } else {
         format!("no stocked {name} belt gives crank centres between {low:.1} and {high:.1} mm")
     };
-    d.refuse("swept::belt", path, message, "centres of (belt length - teeth x pitch) / 2".into(), hint);
+    d.refuse(
+        "swept::belt",
+        path,
+        message,
+        "centres of (belt length - teeth x pitch) / 2, less 0.25 to 1.5 mm for the tensioner".into(),
+        hint,
+    );
 }
 
-/// Belt and crank centres; `cap` \[mm\] is the gland cap's diameter.
-pub fn size(d: &mut Decide, bores: [f64; 2], block: &Block, cap: f64, drive: &Drive) -> (Belt, f64) {
+/// What runs between both cranks; `cap` \[mm\] is the gland cap's diameter.
+pub fn size(d: &mut Decide, bores: [f64; 2], block: &Block, cap: f64, drive: &Drive) -> BeltSide {
     let around = drive.eye_r_mm[0].max(drive.web_r_mm[0]);
     let reach = drive.displacer.throw_mm + drive.piston.throw_mm + 2.0 * around + 2.0;
     let low = least_centres(d, block, cap, reach, drive.journal_bearing.outer_mm);
     let high = (bores[0] + bores[1]) / 2.0 - LEAST_OVERLAP_MM;
-    belt(d, low, high, drive.journal_bearing.bore_mm)
+    belt(d, low, high, drive)
 }
 
 /// Least x of the back plate, and where the bracket's screws stand beside each crank axis \[mm\].
@@ -215,16 +242,22 @@ pub fn notch(d: &mut Decide, drive: &Drive, block: &Block, centres: f64, screws:
 }
 
 /// How far the bracket reaches below the crank axes \[mm\]: to the base, over which cranks and con rods swing.
-pub fn bracket_low(d: &mut Decide, drive: &Drive) -> f64 {
+pub fn bracket_low(d: &mut Decide, drive: &Drive, lead: &LeadHub) -> f64 {
     let longest = drive.displacer.throw_mm.max(drive.piston.throw_mm);
-    let swing = longest + drive.web_r_mm[1].max(drive.eye_r_mm[0]);
+    let swing = (longest + drive.web_r_mm[1].max(drive.eye_r_mm[0])).max(0.5 * lead.pulley_flange_mm[0]);
     d.rule(
         "drive.bracket_low",
         round_up((swing + SWING_ROOM_MM).max(drive.bracket_edge_mm), 1.0),
         (
-            "cranks and con rods swing over the base with 3 mm of room, to the next mm",
+            "cranks, con rods and the displacer's pulley turn over the base with 3 mm of room, to the next mm",
             "common practice, no source",
         ),
-        &["drive.displacer_throw", "drive.piston_throw", "drive.crankpin_bearing", "drive.bracket_edge"],
+        &[
+            "drive.displacer_throw",
+            "drive.piston_throw",
+            "drive.crankpin_bearing",
+            "drive.bracket_edge",
+            "lead.pulley_flange_diameter",
+        ],
     )
 }

@@ -1,5 +1,6 @@
 //! Height, width and depth of the sized engine, before its parts are drawn.
 
+use super::lead::LeadHub;
 use super::{Heights, TwinCrank};
 use crate::sizing::engine::{Belt, Drive, Engine, Flywheel, ShaftEnd};
 use crate::sizing::layouts::common::base::{Stand, bottom_mm, into_edge};
@@ -19,14 +20,26 @@ pub fn pulley_y_mm(d: &Drive) -> f64 {
     bracket_front_y_mm(d) + d.bracket_mm + PULLEY_GAP_MM
 }
 
-/// y behind both pulleys \[mm\].
-pub fn behind_pulleys_mm(d: &Drive, belt: &Belt) -> f64 {
-    pulley_y_mm(d) + 2.0 * (belt.hub_mm[1] + belt.flange_mm[0]) + belt.face_mm
+/// y behind the teeth of both pulleys: the piston's pulley ends there, the displacer's goes on with its flange \[mm\].
+pub fn behind_teeth_mm(d: &Drive, belt: &Belt) -> f64 {
+    pulley_y_mm(d) + belt.hub_mm[1] + belt.flange_mm[0] + belt.face_mm
 }
 
-/// What stands beside the piston's crankshaft: plates and block above it, the cold flange higher up.
-pub fn standing(d: &Drive, heights: &Heights, block_half: f64, flange: f64) -> [Standing; 2] {
+/// What stands beside the piston's crankshaft: plates and block above it, the cold flange higher up, the hub of the lead on
+/// the other shaft, `centres` \[mm\] away.
+pub fn standing(
+    d: &Drive,
+    heights: &Heights,
+    block_half: f64,
+    flange: f64,
+    (belt, lead, centres): (&Belt, &LeadHub, f64),
+) -> [Standing; 3] {
+    let hub = Standing {
+        far_mm: centres - 0.5 * lead.pulley_flange_mm[0],
+        reach_mm: behind_teeth_mm(d, belt) + lead.long_mm(),
+    };
     [
+        hub,
         Standing { far_mm: heights.back_low_mm - d.crank_z_mm, reach_mm: block_half },
         Standing { far_mm: heights.block_top_mm - d.crank_z_mm, reach_mm: flange / 2.0 },
     ]

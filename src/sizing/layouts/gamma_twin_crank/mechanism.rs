@@ -37,11 +37,24 @@ fn belt(b: &Belt, choices: &Choices) -> Option<BeltDrive> {
     })
 }
 
-/// Mass \[kg\] of a pulley and its inertia about its axis \[kg m²\], as a disc.
-fn pulley(e: &Engine, b: &Belt) -> (f64, f64) {
-    let radius = 0.5 * b.flange_mm[1];
-    let mass = kg(circle_mm2(2.0 * radius) * b.face_mm, density(e, PULLEY));
-    (mass, 0.5 * mass * 1e-6 * radius.powi(2))
+/// Mass \[kg\] and inertia about its axis \[kg m²\] of discs: diameter and thickness \[mm\].
+fn discs(e: &Engine, all: &[[f64; 2]], stuff: &str) -> [f64; 2] {
+    let one = |[diameter, thick]: &[f64; 2]| {
+        let mass = kg(circle_mm2(*diameter) * thick, density(e, stuff));
+        [mass, 0.125e-6 * mass * diameter.powi(2)]
+    };
+    all.iter().map(one).fold([0.0; 2], |sum, d| [sum[0] + d[0], sum[1] + d[1]])
+}
+
+/// The same of the piston's pulley.
+fn piston_pulley(e: &Engine, b: &Belt) -> [f64; 2] {
+    discs(e, &[[b.flange_mm[1], b.face_mm]], PULLEY)
+}
+
+/// The same of the displacer's pulley with its hub, both of steel.
+fn displacer_pulley(e: &Engine, own: &TwinCrank) -> [f64; 2] {
+    let (b, h) = (&own.belt, &own.lead);
+    discs(e, &[[b.flange_mm[1], b.face_mm], h.pulley_flange_mm, h.flange_mm, h.boss_mm], "mild-steel")
 }
 
 /// The drive of an engine.
@@ -51,10 +64,10 @@ fn pulley(e: &Engine, b: &Belt) -> (f64, f64) {
 pub fn mechanism(e: &Engine, own: &TwinCrank, choices: &Choices) -> Result<Mechanism, MechanismError> {
     let (m, d, plate_mm) = (masses(e), &e.drive, own.cooler.thickness_mm);
     let longest = d.piston.throw_mm.max(d.displacer.throw_mm);
-    let (pulley_kg, pulley_kg_m2) = pulley(e, &own.belt);
+    let [first, second] = [displacer_pulley(e, own), piston_pulley(e, &own.belt)];
     let rear_mm = bracket_front_y_mm(d) + d.bracket_mm;
-    let piston_journals = journals_with_wheel(e, m.web_kg + pulley_kg, rear_mm);
-    let displacer_journals = journals(e, m.web_kg + pulley_kg);
+    let piston_journals = journals_with_wheel(e, m.web_kg + second[0], rear_mm);
+    let displacer_journals = journals(e, m.web_kg + first[0]);
     let web_mm = longest + d.web_r_mm[1];
     Ok(Mechanism {
         piston: piston_line(
@@ -68,7 +81,7 @@ pub fn mechanism(e: &Engine, own: &TwinCrank, choices: &Choices) -> Result<Mecha
         lead_deg: d.lead_deg,
         shaft_seal: None,
         belt: belt(&own.belt, choices),
-        turning_kg_m2: hung(e).kg_m2 + 2.0 * (m.web_kg_m2 + pulley_kg_m2),
+        turning_kg_m2: hung(e).kg_m2 + 2.0 * m.web_kg_m2 + first[1] + second[1],
         discs: [Disc::in_room(0.5 * e.flywheel.diameter_mm), Disc::in_room(web_mm)],
     })
 }

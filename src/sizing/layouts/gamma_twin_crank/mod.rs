@@ -7,8 +7,10 @@
 pub mod checks;
 mod drive;
 pub mod envelope;
+pub mod lead;
 pub mod mechanism;
 pub mod moving;
+pub mod tensioner;
 
 use super::Refused;
 use super::common::channels::{self, Channels};
@@ -20,7 +22,9 @@ use super::common::{back_plate, base, block, displacer, flywheel, gland, piston,
 use crate::design::Design;
 use crate::sizing::decide::Decide;
 use crate::sizing::engine::{Arranged, BackPlate, Belt, Block, Engine};
+use lead::LeadHub;
 use std::sync::Arc;
+use tensioner::Tensioner;
 
 /// What this layout has beyond the common.
 #[derive(Clone, Debug, PartialEq)]
@@ -37,6 +41,10 @@ pub struct TwinCrank {
     pub heights: Heights,
     /// Belt.
     pub belt: Belt,
+    /// Hub of the displacer's pulley, by which the lead is set.
+    pub lead: LeadHub,
+    /// Tensioner of the belt.
+    pub tensioner: Tensioner,
     /// Crank centres, and distance of both axes \[mm\].
     pub centres_mm: f64,
     /// Least x of the back plate \[mm\].
@@ -69,10 +77,13 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
     let block = block::size(&mut d, &mut piston, between, &ends);
     let rod = displacer.rod_mm;
     let Some(recess) = gland::recess(&mut d, rod, 0.0) else { return Err(d.refused()) };
+    // the cap of the gland, or 3 mm of metal around the rod where there is none
+    let beside_rod = if recess.oring.is_some() { recess.cap[0] } else { recess.groove[0] + 6.0 };
     let bores = [displacer.bore_mm, piston.bore_mm];
     let strokes = [displacer.stroke_mm, piston.stroke_mm];
     let (mut drive, clevis) = super::common::drive::size(&mut d, strokes, rod);
-    let (belt, centres_mm) = drive::size(&mut d, bores, &block, recess.cap[0], &drive);
+    let drive::BeltSide { belt, lead, tensioner, centres_mm } =
+        drive::size(&mut d, bores, &block, beside_rod, &drive);
     super::common::drive::bracket(&mut d, &mut drive);
     let [back_x_low_mm, bracket_screw_mm] = drive::over_bracket(&mut d, &drive);
     let bracket_notch_mm = drive::notch(&mut d, &drive, &block, centres_mm, bracket_screw_mm);
@@ -85,8 +96,14 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
     let heights = hanging::size(&mut d, plate_mm, &block, &back, between, &mut drive, &clevis);
     hanging::rods(&mut d, &drive, &clevis, plate_mm, &mut displacer, &mut piston);
     let flywheel = flywheel::size(&mut d, &drive, 2.0 * centres_mm, "drive.crank_centres");
-    let standing = envelope::standing(&drive, &heights, block.half_mm, cold.flange_diameter_mm);
-    let start = envelope::behind_pulleys_mm(&drive, &belt) + envelope::PULLEY_GAP_MM;
+    let standing = envelope::standing(
+        &drive,
+        &heights,
+        block.half_mm,
+        cold.flange_diameter_mm,
+        (&belt, &lead, centres_mm),
+    );
+    let start = envelope::behind_teeth_mm(&drive, &belt) + envelope::PULLEY_GAP_MM;
     let shaft_end = shaft_end::size(
         &mut d,
         &drive,
@@ -96,11 +113,13 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
         &["drive.bracket_thickness", "drive.pulley_teeth", "drive.belt_width"],
     );
     let front = envelope::bracket_front_y_mm(&drive);
-    let bracket_low_mm = drive::bracket_low(&mut d, &drive);
+    let bracket_low_mm = drive::bracket_low(&mut d, &drive, &lead);
     let stand =
         envelope::stand(&drive, &shaft_end, &flywheel, centres_mm, bracket_low_mm, cold.flange_diameter_mm);
     let base = base::size(&mut d, &stand, &block.material, &["drive.crank_centres", "drive.bracket_edge"]);
     hanging::check(&mut d, front, &clevis, &hot_cap, &cooler, &gland, &block);
+    let notch = bracket_notch_mm.map_or(0.0, |[_, _, deep]| deep);
+    tensioner::check(&mut d, &tensioner, heights.back_low_mm - drive.crank_z_mm - notch);
     if !d.problems.is_empty() {
         return Err(d.refused());
     }
@@ -126,6 +145,8 @@ pub fn size(design: &Design) -> Result<Engine, Refused> {
             back,
             heights,
             belt,
+            lead,
+            tensioner,
             centres_mm,
             back_x_low_mm,
             bracket_notch_mm,
