@@ -5,8 +5,8 @@ use crate::sizing::clearance::hull::Hull;
 use crate::sizing::clearance::piece::{Pair, Piece};
 use crate::sizing::engine::{Arranged, Engine};
 use crate::sizing::layouts::common::moving::{
-    ENDS, Line, SKIRT, SLIDES, SWINGS, WALLS, disc, displacer_line, hot_end, on_shaft_end, pair, shell_name,
-    wheel_pairs,
+    ENDS, Line, SKIRT, SLIDES, SWINGS, WALLS, base_plate, disc, displacer_line, hot_end, on_shaft_end, pair,
+    shell_name, wheel_pairs,
 };
 use crate::sizing::layouts::common::warm::Warm;
 
@@ -47,6 +47,7 @@ pub fn pieces(e: &Engine, own: &BetaCoaxial, angle_deg: f64) -> Vec<Piece> {
     let (seal, rear) = (own.case.seal.cap_mm, own.case.rear_mm(e.joints.gasket_mm));
     all.push(disc("seal-cap", first.crank, [rear, rear + seal[1]], seal[0]));
     all.extend(on_shaft_end(e, first.crank));
+    all.extend(base_plate(e));
     all.extend(first.rods(e));
     all.extend(first.displacer(e, -d.crank_z_mm));
     all.extend(yoke(own, crown + d.crank_z_mm - p.crown_mm - own.yoke.height_mm()));
