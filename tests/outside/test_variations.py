@@ -1,5 +1,9 @@
-"""Three hundred random variations of the samples: each is sound, or refused for a reason that is true."""
+"""Random variations of the samples: each is sound, or refused for a reason that is true.
 
+SWEPT_VARIATIONS asks for another number of them, for example 300.
+"""
+
+import os
 import re
 
 import pytest
@@ -9,7 +13,7 @@ from OCP.BRepCheck import BRepCheck_Analyzer
 import occ
 import variations
 
-COUNT = 300
+COUNT = int(os.environ.get("SWEPT_VARIATIONS", "120"))
 LAYOUTS = {re.search(r'layout = "([a-z-]+)"', p.read_text())[1]: p for p in reversed(SAMPLES)}
 EACH = COUNT // len(LAYOUTS)
 
