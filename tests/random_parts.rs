@@ -55,11 +55,6 @@ fn keys(sample: &Sample, d: &mut Draw) -> Vec<(String, String)> {
         set("drive.lead", format!("{:.0}°", d.even(30.0, 150.0)));
     }
     set("displacer.stroke", stroke);
-    // the tables end at O-rings round 100 mm, and a small plate has no room for a channel
-    if sample.name == "allotment-pump" {
-        set("joints.cold_seal", d.one_of(&["gasket", "gasket", "gasket", "o-ring"]).into());
-    }
-    set("cooler.plate_channels", d.one_of(&["0", "0", "0", "1"]).into());
     let mut sometimes = |d: &mut Draw, key: &str, value: String| {
         if d.unit() < 0.3 {
             set(key, value);
@@ -76,6 +71,11 @@ fn keys(sample: &Sample, d: &mut Draw) -> Vec<(String, String)> {
     sometimes(d, "drive.journal_bearing", bearing.into());
     sometimes(d, "piston.seal", seal.into());
     sometimes(d, "seals.gland", gland.into());
+    // the tables end at O-rings round 100 mm, and a small plate has no room for a channel
+    if sample.name == "allotment-pump" {
+        set("joints.cold_seal", d.one_of(&["gasket", "gasket", "gasket", "o-ring"]).into());
+    }
+    set("cooler.plate_channels", if d.unit() < 0.1 { "1" } else { "0" }.into());
     all
 }
 

@@ -1,7 +1,7 @@
 //! Where fins, water or flame cannot hold the temperatures that the design gives.
 
 use super::told::HeatAnswer;
-use crate::design::Design;
+use crate::design::{ColdSeal, Design};
 use crate::diagnostic::Diagnostic;
 
 /// Warmer than asked by less is not worth a word \[K\].
@@ -20,12 +20,18 @@ pub fn warnings(design: &Design, heat: &HeatAnswer) -> Vec<Diagnostic> {
             body.temperature_k - 273.15,
             body.over_k
         );
-        let hint = if design.cold_end.air_speed_m_s.value > 0.0 {
-            "higher fins, more air or water, a thinner or metal-filled gasket below the cold cylinder; or give that temperature"
+        let air = if design.cold_end.air_speed_m_s.value > 0.0 {
+            "higher fins, more air or water"
         } else {
-            "blow air at the fins (cold_end.air_speed), more or cooler water, a thinner gasket below the cold cylinder; or give that temperature"
+            "blow air at the fins (cold_end.air_speed), more or cooler water"
         };
-        all.push(design.at("cold_end.temperature", Diagnostic::warning("swept::cooling", text).hint(hint)));
+        let joint = if design.joints.cold_seal.value == ColdSeal::ORing {
+            "water through the cooler plate (cooler.plate_channels)"
+        } else {
+            "a thinner or metal-filled gasket below the cold cylinder, an O-ring there (joints.cold_seal) where the layout has room for it"
+        };
+        let hint = format!("{air}, {joint}; or give that temperature");
+        all.push(design.at("cold_end.temperature", Diagnostic::warning("swept::cooling", text).hint(&hint)));
     }
     if heat.heater.efficiency.is_none() {
         let text = format!("{} burns no hotter than hot_end.temperature", heat.heater.fuel);
