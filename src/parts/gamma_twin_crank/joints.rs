@@ -134,7 +134,11 @@ fn clamp(e: &Engine, own: &TwinCrank) -> Fastening {
         thread: Screw { head_mm, ..Screw::cap(h.screw) },
         length_mm: h.screw_mm,
         grip_mm: h.grip_mm(),
-        hole: Hole::Through { thick: h.pulley_flange_mm[1], behind: 0.0 },
+        hole: if h.in_rim {
+            Hole::Blind(h.pulley_flange_mm[1])
+        } else {
+            Hole::Through { thick: h.pulley_flange_mm[1], behind: 0.0 }
+        },
         seats: lead::pattern(h).centres.iter().map(seat).collect(),
         out: Vector3::new(0.0, 1.0, 0.0),
         among: names(&[

@@ -132,7 +132,11 @@ pub fn pulley(b: &Belt, h: &LeadHub, shaft: f64) -> Part {
     let mut features = Vec::new();
     features.extend(pulley::rim_feature(b, thick));
     features.push(through(top, down, shaft, long, fit("bore", shaft, "H7").ra(1.6)));
-    features.extend(pattern(h).tapped_through("hub-thread", thick, thick));
+    features.extend(if h.in_rim {
+        pattern(h).tapped("hub-thread", 0.0, 0.0, 0.0, 1.0, thick)
+    } else {
+        pattern(h).tapped_through("hub-thread", thick, thick)
+    });
     let circle = h.vernier_mm();
     let angles: Vec<f64> = vernier_deg().iter().map(|deg| -deg).collect();
     features.extend(dots("vernier-zero", ZERO_MM, circle, 0.0, 1.0, &[0.0]));

@@ -13,7 +13,7 @@ const ROOT_OVER_SHAFT_MM: f64 = 9.0;
 const MOST_HUB_MM: f64 = 16.0;
 
 /// Depth of a pulley's groove \[mm\].
-fn groove_depth(section: &BeltSection) -> f64 {
+pub fn groove_depth(section: &BeltSection) -> f64 {
     match section.groove {
         Groove::Curvilinear { depth_mm, .. } | Groove::Straight { depth_mm, .. } => depth_mm,
     }

@@ -1,6 +1,7 @@
 //! What moves in this layout, by the exact motion of both con rods on one crankpin, and what it passes.
 
 use super::RightAngle;
+use super::frame::BACK_PLATE_BEYOND_MM;
 use crate::sizing::clearance::hull::Hull;
 use crate::sizing::clearance::piece::{Pair, Piece};
 use crate::sizing::engine::{Arranged, Engine};
@@ -30,7 +31,7 @@ fn still(e: &Engine, own: &RightAngle) -> Vec<Piece> {
     let upright = Hull::rectangle([-edge, z - b.low_mm], [p.back_x_mm, -t]);
     let arm = Hull::rectangle([b.left_x_mm, -t - b.arm_mm], [p.back_x_mm, -t]);
     let plate = |x: f64, thick: f64, high: f64| Hull::rectangle([x, z - high], [x + thick, z + high]);
-    let rear = across[1].max(p.piston_y_mm + half);
+    let rear = (across[1] + BACK_PLATE_BEYOND_MM).max(p.piston_y_mm + half);
     let mut all = around_displacer(e, t, [low[0], high[0]], [low[1], high[1]]).to_vec();
     all.extend([
         Piece::new("crank-bracket", across, upright),

@@ -136,7 +136,7 @@ fn belt(d: &mut Decide, low: f64, high: f64, drive: &Drive) -> BeltSide {
     let width = d.mm("drive.belt_width", &s.belt_width_mm);
     let belt = pulley::sizes(sec, z, width, journal);
     let belt = Belt { length_mm: length, ..belt };
-    let lead = lead::size(d, &belt, sec.outside_diameter_mm(z), journal);
+    let lead = lead::size(d, sec, &belt, journal);
     let centres_mm = s.crank_centres_mm.as_ref().map_or(centres, |given| given.value);
     let gap = PULLEY_GAP_MM + belt.hub_mm[1] + belt.flange_mm[0];
     let tensioner = tensioner::size(d, sec, &belt, centres_mm, gap, &drive.small_end_bearing);

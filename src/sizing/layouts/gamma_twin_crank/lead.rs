@@ -7,6 +7,7 @@ use crate::sizing::decide::{Decide, round_up};
 use crate::sizing::dimension::Unit;
 use crate::sizing::engine::Belt;
 use crate::sizing::layouts::common::hub::set_screw_mm;
+use crate::sizing::layouts::common::pulley::groove_depth;
 
 const PLAIN: &str = "common practice, no source";
 /// Screws that clamp the pulley, each in its slot.
@@ -35,6 +36,8 @@ pub struct LeadHub {
     pub pulley_flange_mm: [f64; 2],
     /// Circle of the clamping screws \[mm\].
     pub circle_mm: f64,
+    /// Their threads end inside the rim, not beside it.
+    pub in_rim: bool,
     /// How far the pulley can be turned on the hub to either side \[deg\].
     pub range_deg: f64,
     /// Clamping screws.
@@ -92,11 +95,27 @@ fn boss(shaft: f64) -> f64 {
     round_up(shaft + 3.0 * set_screw(shaft).major_mm, 1.0)
 }
 
-/// Circle of the screws for a pulley of this outside diameter \[mm\].
-fn circle(shaft: f64, outside: f64) -> f64 {
+/// Circle of the screws for a pulley of these outside and root diameters \[mm\], and whether their threads end in the rim:
+/// beside the washers where the rim is so large that it holds them, else outside of it.
+fn circle(shaft: f64, [outside, root]: [f64; 2]) -> (f64, bool) {
     let t = known("M4");
-    let beside_boss = boss(shaft) + t.washer_outer_mm + 1.0;
-    round_up(beside_boss.max(outside + t.major_mm + 2.0 * BESIDE_RIM_MM), 1.0)
+    let beside_boss = round_up(boss(shaft) + t.washer_outer_mm + 1.0, 1.0);
+    let around = t.major_mm + 2.0 * BESIDE_RIM_MM;
+    if beside_boss + around <= root {
+        return (beside_boss, true);
+    }
+    (beside_boss.max(round_up(outside + around, 1.0)), false)
+}
+
+/// Outside and root diameter of a pulley \[mm\].
+fn rim(section: &BeltSection, teeth: usize) -> [f64; 2] {
+    let outside = section.outside_diameter_mm(teeth);
+    [outside, outside - 2.0 * groove_depth(section)]
+}
+
+/// Flange of the pulley for a hub flange and an outside diameter \[mm\]: room for the vernier, and for the belt's edge.
+fn pulley_flange(hub: f64, outside: f64) -> f64 {
+    (hub + 2.0 * VERNIER_RING_MM).max(round_up(outside + 3.0, 0.5))
 }
 
 fn hub_flange(circle: f64) -> f64 {
@@ -105,13 +124,15 @@ fn hub_flange(circle: f64) -> f64 {
 
 /// Least distance of the crank axes at which the pulley's flange passes the other pulley \[mm\].
 pub fn least_centres_mm(section: &BeltSection, teeth: usize, shaft: f64) -> f64 {
-    let outside = section.outside_diameter_mm(teeth);
-    0.5 * hub_flange(circle(shaft, outside)) + VERNIER_RING_MM + 0.5 * outside + 2.0
+    let rim = rim(section, teeth);
+    0.5 * pulley_flange(hub_flange(circle(shaft, rim).0), rim[0]) + 0.5 * rim[0] + 2.0
 }
 
-/// The hub for the pulleys of `belt`, whose outside diameter is `outside` \[mm\], on a shaft of `shaft` \[mm\].
-pub fn size(d: &mut Decide, belt: &Belt, outside: f64, shaft: f64) -> LeadHub {
+/// The hub for the pulleys of `belt` on a shaft of `shaft` \[mm\].
+pub fn size(d: &mut Decide, section: &BeltSection, belt: &Belt, shaft: f64) -> LeadHub {
     let (screw, set) = (known("M4"), set_screw(shaft));
+    let rim = rim(section, belt.pulley_teeth);
+    let (circle, in_rim) = circle(shaft, rim);
     let boss = d.rule(
         "lead.hub_diameter",
         boss(shaft),
@@ -126,8 +147,8 @@ pub fn size(d: &mut Decide, belt: &Belt, outside: f64, shaft: f64) -> LeadHub {
     );
     let circle_mm = d.rule(
         "lead.screw_circle",
-        circle(shaft, outside),
-        ("washers beside the boss, threads beside the rim, to the next mm", PLAIN),
+        circle,
+        ("washers beside the boss, threads inside the rim or outside of it, to the next mm", PLAIN),
         &["lead.hub_diameter", "drive.pulley_teeth"],
     );
     let flange = d.rule(
@@ -144,9 +165,9 @@ pub fn size(d: &mut Decide, belt: &Belt, outside: f64, shaft: f64) -> LeadHub {
     );
     let pulley = d.rule(
         "lead.pulley_flange_diameter",
-        flange + 2.0 * VERNIER_RING_MM,
-        ("hub flange + a ring of 3 mm for the vernier", PLAIN),
-        &["lead.hub_flange_diameter"],
+        pulley_flange(flange, rim[0]),
+        ("hub flange + a ring of 3 mm for the vernier, at least 1.5 mm beside the belt", PLAIN),
+        &["lead.hub_flange_diameter", "drive.pulley_teeth"],
     );
     let pulley_thick = d.rule(
         "lead.pulley_flange_thickness",
@@ -174,6 +195,7 @@ pub fn size(d: &mut Decide, belt: &Belt, outside: f64, shaft: f64) -> LeadHub {
         flange_mm: [flange, thick],
         pulley_flange_mm: [pulley, pulley_thick],
         circle_mm,
+        in_rim,
         range_deg,
         screw,
         screw_mm,
@@ -196,6 +218,7 @@ mod tests {
             flange_mm: [54.0, 5.0],
             pulley_flange_mm: [60.0, 6.0],
             circle_mm: 40.0,
+            in_rim: false,
             range_deg: 11.0,
             screw: known("M4"),
             screw_mm: 10.0,
@@ -207,11 +230,15 @@ mod tests {
     }
 
     #[test]
-    fn threads_stay_outside_of_the_rim() {
+    fn threads_stay_clear_of_the_teeth() {
         let section = belt_section("5M").unwrap();
-        for teeth in [14, 20, 40] {
-            let outside = section.outside_diameter_mm(teeth);
-            assert!(circle(8.0, outside) >= outside + 6.0 && circle(8.0, outside) >= 33.0, "{teeth}");
+        for teeth in [14, 20, 24, 26, 30, 40] {
+            let [outside, root] = rim(section, teeth);
+            let (circle, in_rim) = circle(8.0, [outside, root]);
+            assert!(
+                circle >= 33.0 && if in_rim { circle + 6.0 <= root } else { circle >= outside + 6.0 },
+                "{teeth}"
+            );
         }
     }
 }
