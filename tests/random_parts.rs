@@ -73,7 +73,11 @@ fn keys(sample: &Sample, d: &mut Draw) -> Vec<(String, String)> {
     sometimes(d, "seals.gland", gland.into());
     // the tables end at O-rings round 100 mm, and a small plate has no room for a channel
     if sample.name == "allotment-pump" {
-        set("joints.cold_seal", d.one_of(&["gasket", "gasket", "gasket", "o-ring"]).into());
+        set(
+            "joints.cold_seal",
+            d.one_of(&["gasket", "gasket", "gasket", "gasket", "gasket", "gasket", "gasket", "o-ring"])
+                .into(),
+        );
     }
     set("cooler.plate_channels", if d.unit() < 0.1 { "1" } else { "0" }.into());
     all
