@@ -51,19 +51,14 @@ fn tensioner(e: &Engine, own: &TwinCrank) -> [Piece; 2] {
     ]
 }
 
-/// Both pulleys and the hub of the lead.
+/// Both pulleys.
 fn pulleys(e: &Engine, own: &TwinCrank) -> Vec<Piece> {
     let (d, b, h) = (&e.drive, &own.belt, &own.lead);
     let [first, second] = [[0.0, d.crank_z_mm], [own.centres_mm, d.crank_z_mm]];
     let teeth = behind_teeth_mm(d, b);
     let flange = teeth + h.pulley_flange_mm[1];
-    let hub = flange + h.flange_mm[1];
     let rim = Belt { hub_mm: [0.0, 0.0], flange_mm: [0.0, 0.0], ..b.clone() };
-    let mut all = vec![
-        disc("lead-pulley", first, [teeth, flange], h.pulley_flange_mm[0]),
-        disc("lead-hub", first, [flange, hub], h.flange_mm[0]),
-        disc("lead-hub", first, [hub, hub + h.boss_mm[1]], h.boss_mm[0]),
-    ];
+    let mut all = vec![disc("lead-pulley", first, [teeth, flange], h.pulley_flange_mm[0])];
     all.extend(pulley("lead-pulley", first, &rim, teeth, -1.0).into_iter().take(1));
     all.extend(pulley("piston-pulley", second, b, pulley_y_mm(d) + b.hub_mm[1], 1.0));
     all
@@ -117,7 +112,7 @@ pub fn pairs(e: &Engine) -> Vec<Pair> {
         pair("displacer-clevis", "piston-con-rod", SWINGS, "drive.crank_centres"),
         pair("piston-clevis", "displacer-con-rod", SWINGS, "drive.crank_centres"),
     ]);
-    all.extend(wheel_pairs(e, &["crank-bracket", "back-plate", "power-cylinder-block", "lead-hub"]));
+    all.extend(wheel_pairs(e, &["crank-bracket", "back-plate", "power-cylinder-block"]));
     all.extend([
         pair("lead-pulley", "tensioner-roller", SLIDES, "tensioner.roller_diameter"),
         pair("piston-pulley", "tensioner-roller", SWINGS, "tensioner.roller_diameter"),
