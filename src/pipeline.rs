@@ -26,7 +26,7 @@ use crate::shape::solid::{Solid, SolidError, build as build_solid};
 use crate::sizing::answer::{Sized, at_target, size};
 use crate::sizing::blame::place;
 use crate::sizing::drive_train::settled;
-use crate::sizing::inspect::moving::passing;
+use crate::sizing::inspect::moving::{Passing, passing};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
 
@@ -36,11 +36,17 @@ use std::collections::BTreeMap;
 /// Checks that the design accepts and that do not exist.
 pub fn inspect(design: &Design, sized: &mut Sized) -> Result<(), Vec<Diagnostic>> {
     let set = part_set(&sized.engine, &design.workshop, design.outputs.crank_angle_deg.value);
-    inspect_set(design, sized, &set)
+    let passing = passing(&sized.engine);
+    inspect_set(design, sized, &set, &passing)
 }
 
-fn inspect_set(design: &Design, sized: &mut Sized, set: &PartSet) -> Result<(), Vec<Diagnostic>> {
-    let mut all = checks::builder::checks(design, sized, set);
+fn inspect_set(
+    design: &Design,
+    sized: &mut Sized,
+    set: &PartSet,
+    passing: &[Passing],
+) -> Result<(), Vec<Diagnostic>> {
+    let mut all = checks::builder::checks(design, sized, set, passing);
     checks::accept::accept(design, &mut all)?;
     sized.answer.checks = all;
     Ok(())
@@ -79,7 +85,8 @@ pub fn build(design: &Design, title_block: Option<&str>) -> Result<Built, Vec<Di
     // the point that the target asks for; where the full model has no answer, the isothermal one
     let mut sized = at_target(design).or_else(|_| size(design))?;
     let mut set = part_set(&sized.engine, &design.workshop, design.outputs.crank_angle_deg.value);
-    inspect_set(design, &mut sized, &set)?;
+    let passing = passing(&sized.engine);
+    inspect_set(design, &mut sized, &set, &passing)?;
     checks::accept::note(&sized.answer.checks, &mut set);
     let mut job =
         Job { design, sized: &sized, set: &set, step: step_options(design), title_block, sheets: 0 };
@@ -100,7 +107,7 @@ pub fn build(design: &Design, title_block: Option<&str>) -> Result<Built, Vec<Di
     files.insert("step/assembly.step".into(), assembly.into_bytes());
     let sheets = worked.iter_mut().filter_map(|w| w.sheet.take()).collect();
     files.extend(job.drawings(sheets, order)?);
-    let manifest = list(&mut files, &sized, &set, &worked, design)?;
+    let manifest = list(&mut files, &sized, &set, &worked, passing, design)?;
     let mut warnings = sized.warnings.clone();
     warnings.extend(checks::all(design, &sized.engine, &set));
     drop(worked);
@@ -345,6 +352,7 @@ fn list(
     sized: &Sized,
     set: &PartSet,
     worked: &[Worked],
+    passing: Vec<Passing>,
     design: &Design,
 ) -> Result<Manifest, Vec<Diagnostic>> {
     let wrong = |e: String| vec![Diagnostic::error("swept::internal", e)];
@@ -352,7 +360,6 @@ fn list(
         worked.iter().filter_map(|w| Some((w.part.name.clone(), measured(&w.solid.as_ref()?.1)))).collect();
     let sizes: BTreeMap<String, Vec<Size>> =
         worked.iter().map(|w| (w.part.name.clone(), w.sizes.clone())).collect();
-    let passing = passing(&sized.engine);
     let manifest = |files: &Files| {
         Manifest::new(
             set,

@@ -165,30 +165,12 @@ fn worth_of(group: &Group) -> f64 {
 
 /// The outline of a pocket or pad in the front view.
 pub fn in_front(f: &Feature, outline: &Loop) -> Loop {
-    use crate::shape::loops::Leave;
     let y_axis = f.axis.direction.cross(f.x_axis);
     let place = |p: Point2| {
         let world = f.axis.origin + f.x_axis * p.x + y_axis * p.y;
         Point2::new(world.x, world.y)
     };
-    let mirrored = f.axis.direction.z < 0.0;
-    match outline {
-        Loop::Circle { centre, radius } => Loop::Circle { centre: place(*centre), radius: *radius },
-        Loop::Path(nodes) => Loop::Path(
-            nodes
-                .iter()
-                .map(|n| Node {
-                    at: place(n.at),
-                    leave: match n.leave {
-                        Leave::Line => Leave::Line,
-                        Leave::Arc { centre, ccw } => {
-                            Leave::Arc { centre: place(centre), ccw: ccw != mirrored }
-                        }
-                    },
-                })
-                .collect(),
-        ),
-    }
+    outline.mapped(place, f.axis.direction.z < 0.0)
 }
 
 /// A chain as a plane at a distance from its axis meets it: half chords in place of radii.

@@ -1,7 +1,7 @@
 //! The cut surface of a part in one plane: shapes that add or take away metal, the lines that bound
 //! what is left, and its hatching. Lines stay lines and arcs stay arcs.
 
-use crate::shape::loops::{Loop, Piece, wrap};
+use crate::shape::loops::{Inside, Loop, Piece, wrap};
 use crate::shape::{InnerSpace, Point2, Vector2};
 
 /// Distance to either side of a line at which it is asked whether there is metal \[mm\].
@@ -14,6 +14,7 @@ pub struct Shape {
     pub pieces: Vec<Piece>,
     /// Adds metal, or takes it away. Later shapes win over earlier ones.
     pub adds: bool,
+    inside: Inside,
     low: Point2,
     high: Point2,
 }
@@ -22,39 +23,19 @@ impl Shape {
     /// A shape with its bounds.
     fn new(outline: &Loop, adds: bool) -> Self {
         let (low, high) = outline.bounds();
-        Self { pieces: outline.pieces(), adds, low, high }
+        Self { pieces: outline.pieces(), adds, inside: Inside::of(outline), low, high }
     }
 
-    /// Whether a point lies inside: a level ray to the right crosses the outline an odd number of times. The
-    /// ray is lifted by a hair so that it does not run through corners.
+    /// Whether a point lies inside. It is lifted by a hair, so that it does not stand level with corners.
     fn contains(&self, p: Point2) -> bool {
         let p = Point2::new(p.x, p.y + LIFT);
         let in_bounds = p.x > self.low.x && p.x < self.high.x && p.y > self.low.y && p.y < self.high.y;
-        in_bounds && self.pieces.iter().map(|piece| crossings_right(piece, p)).sum::<usize>() % 2 == 1
+        in_bounds && self.inside.contains(p)
     }
 }
 
-/// How far a ray is lifted \[mm\].
+/// How far a point is lifted \[mm\].
 const LIFT: f64 = 1.234_567e-7;
-
-/// How often a level ray from `p` to the right crosses a piece.
-fn crossings_right(piece: &Piece, p: Point2) -> usize {
-    match *piece {
-        Piece::Line { from, to } => {
-            let spans = (from.y > p.y) != (to.y > p.y);
-            usize::from(spans && from.x + (p.y - from.y) / (to.y - from.y) * (to.x - from.x) > p.x)
-        }
-        Piece::Arc { centre, radius, start, sweep } => {
-            let dy = p.y - centre.y;
-            if dy.abs() >= radius {
-                return 0;
-            }
-            let half = (radius * radius - dy * dy).sqrt();
-            let on_arc = |dx: f64| wrap((dy.atan2(dx) - start) * sweep.signum()) <= sweep.abs();
-            [half, -half].into_iter().filter(|dx| centre.x + dx > p.x && on_arc(*dx)).count()
-        }
-    }
-}
 
 /// The edge of a step seen beyond the section: from a corner straight towards the axis or as far as
 /// there is air.

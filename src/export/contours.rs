@@ -2,7 +2,7 @@
 
 use super::cutfile::Contour;
 use crate::parts::part::Part;
-use crate::shape::loops::{Leave, Loop, Node};
+use crate::shape::loops::{Leave, Loop};
 use crate::shape::recipe::{Body, End, Feature, Kind, ProfileNode};
 use crate::shape::{InnerSpace, Point2, Vector2};
 
@@ -81,25 +81,9 @@ fn through(feature: &Feature) -> Option<Loop> {
             let x = Vector2::new(feature.x_axis.x, feature.x_axis.y);
             // Local y = direction × x, and direction is ±Z.
             let y = Vector2::new(-x.y, x.x) * d.z.signum();
-            Some(tidy(&in_place(outline, at, x, y)))
+            Some(tidy(&outline.mapped(|p| at + x * p.x + y * p.y, d.z < 0.0)))
         }
         _ => None,
-    }
-}
-
-/// A loop in local coordinates put in its place; a mirrored system turns arcs the other way.
-fn in_place(l: &Loop, at: Point2, x: Vector2, y: Vector2) -> Loop {
-    let map = |p: Point2| at + x * p.x + y * p.y;
-    let mirrored = x.perp_dot(y) < 0.0;
-    let leave = |leave: Leave| match leave {
-        Leave::Line => Leave::Line,
-        Leave::Arc { centre, ccw } => Leave::Arc { centre: map(centre), ccw: ccw != mirrored },
-    };
-    match l {
-        Loop::Circle { centre, radius } => Loop::Circle { centre: map(*centre), radius: *radius },
-        Loop::Path(nodes) => {
-            Loop::Path(nodes.iter().map(|n| Node { at: map(n.at), leave: leave(n.leave) }).collect())
-        }
     }
 }
 

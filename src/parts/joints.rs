@@ -134,25 +134,28 @@ pub fn gaskets(e: &Engine, block: &Block, p: &Patterns, studs: &Pattern) -> Vec<
     all
 }
 
-/// Entries of such an engine: the block lies against `head`, what holds the rod's gland is called `holder`; `own` are the
+/// Entries of such an engine: the block lies against `head`, what holds the rod's gland is `holder`, if anything does; `own` are the
 /// joints of its bracket.
 pub fn block_joints(
     e: &Engine,
     block: &Block,
     p: &Patterns,
     studs: &Pattern,
-    [head, holder]: [&str; 2],
+    (head, holder): (&str, Option<&str>),
     own: Vec<Joint>,
 ) -> Vec<Joint> {
     let stud = format!("stud {} x {} mm", block.stud.designation, block.stud_length_mm);
-    let gland = cap_screw(p.gland.thread, e.gland.screws.screw_mm);
+    let gland = |holder| {
+        let screw = cap_screw(p.gland.thread, e.gland.screws.screw_mm);
+        joint("gland-joint", ["cooler-plate", holder], None, screw, &p.gland)
+    };
     let body = "power-cylinder-block";
     let mut all = flange_joints(e, p).to_vec();
     all.extend([
         joint("power-joint", [head, body], Some("power-cylinder-gasket"), stud.clone(), studs),
         joint("jacket-joint", [body, "back-plate"], Some("jacket-gasket"), stud, studs),
-        joint("gland-joint", ["cooler-plate", holder], None, gland, &p.gland),
     ]);
+    all.extend(holder.map(gland));
     all.extend(own);
     all.extend(flywheel::joint(e));
     all.extend(base::joints(e, "crank-bracket"));

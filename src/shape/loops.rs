@@ -165,17 +165,16 @@ impl Loop {
         Loop::Path((0..n).map(node).collect())
     }
 
-    /// The loop seen from behind: x turned about; it runs the other way.
-    pub fn mirrored(&self) -> Self {
-        let at = |p: Point2| Point2::new(-p.x, p.y);
+    /// The loop in another plane coordinate system; a mirrored one turns its arcs the other way.
+    pub fn mapped(&self, place: impl Fn(Point2) -> Point2, mirrored: bool) -> Self {
         let leave = |leave: Leave| match leave {
             Leave::Line => Leave::Line,
-            Leave::Arc { centre, ccw } => Leave::Arc { centre: at(centre), ccw: !ccw },
+            Leave::Arc { centre, ccw } => Leave::Arc { centre: place(centre), ccw: ccw != mirrored },
         };
         match self {
-            Loop::Circle { centre, radius } => Loop::Circle { centre: at(*centre), radius: *radius },
+            Loop::Circle { centre, radius } => Loop::Circle { centre: place(*centre), radius: *radius },
             Loop::Path(nodes) => {
-                Loop::Path(nodes.iter().map(|n| Node { at: at(n.at), leave: leave(n.leave) }).collect())
+                Loop::Path(nodes.iter().map(|n| Node { at: place(n.at), leave: leave(n.leave) }).collect())
             }
         }
     }
@@ -183,21 +182,7 @@ impl Loop {
     /// The same loop moved by (`dx`, `dy`) \[mm\].
     pub fn moved(&self, dx: f64, dy: f64) -> Self {
         let d = Vector2::new(dx, dy);
-        match self {
-            Loop::Circle { centre, radius } => Loop::Circle { centre: *centre + d, radius: *radius },
-            Loop::Path(nodes) => Loop::Path(
-                nodes
-                    .iter()
-                    .map(|n| Node {
-                        at: n.at + d,
-                        leave: match n.leave {
-                            Leave::Line => Leave::Line,
-                            Leave::Arc { centre, ccw } => Leave::Arc { centre: centre + d, ccw },
-                        },
-                    })
-                    .collect(),
-            ),
-        }
+        self.mapped(|p| p + d, false)
     }
 
     /// Least and greatest x and y \[mm\], as (lower left, upper right).
@@ -233,7 +218,7 @@ impl Loop {
 }
 
 /// A loop made ready to be asked whether points lie inside.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Inside {
     /// A circle: centre and radius \[mm\].
     Circle(Point2, f64),
@@ -242,7 +227,7 @@ pub enum Inside {
 }
 
 /// The chord of a line or of an arc of at most half a turn.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Chord {
     from: Point2,
     to: Point2,

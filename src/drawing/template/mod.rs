@@ -91,7 +91,7 @@ fn outline(board: &mut Board, body: &Body, down: f64) {
         }
         Body::Plate { outline, .. } => {
             let boundary = outline.boundary();
-            let seen = if down < 0.0 { boundary } else { boundary.mirrored() };
+            let seen = if down < 0.0 { boundary } else { boundary.mapped(|p| Point2::new(-p.x, p.y), true) };
             seen.pieces().into_iter().for_each(|piece| board.draw(Pen::Template, piece));
         }
     }

@@ -38,7 +38,7 @@ impl Patterns {
 pub fn list(e: &Engine, own: &Flat, common: &Common, p: &Patterns) -> Vec<Joint> {
     let screw = cap_screw(own.bracket.screw, own.bracket.screw_mm);
     let bracket = joint("bracket-joint", ["cooler-plate", "crank-bracket"], None, screw, &p.bracket);
-    block_joints(e, &own.block, common, &p.studs, ["cooler-plate", "rod-guide"], vec![bracket])
+    block_joints(e, &own.block, common, &p.studs, ("cooler-plate", Some("rod-guide")), vec![bracket])
 }
 
 /// How the screws, studs and hose fittings of this layout are put in.

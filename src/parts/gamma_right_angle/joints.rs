@@ -52,7 +52,7 @@ pub fn list(e: &Engine, own: &RightAngle, common: &Common, p: &Patterns) -> Vec<
         joint("bracket-joint", ["cooler-plate", "crank-bracket"], None, screw(0), &p.plate),
         joint("back-plate-joint", ["back-plate", "crank-bracket"], None, screw(1), &p.back),
     ];
-    block_joints(e, &own.block, common, &p.studs, ["head-plate", "rod-guide"], bracket)
+    block_joints(e, &own.block, common, &p.studs, ("head-plate", Some("rod-guide")), bracket)
 }
 
 /// How the screws, studs and hose fittings of this layout are put in.

@@ -54,16 +54,14 @@ pub fn list(e: &Engine, own: &TwinCrank, common: &Common, p: &Patterns) -> Vec<J
         cap_screw(h.screw, h.screw_mm),
         &lead::pattern(h),
     );
-    let mut all = block_joints(
+    block_joints(
         e,
         &own.block,
         common,
         &p.studs,
-        ["cooler-plate", "gland-cap"],
+        ("cooler-plate", e.gland.oring.is_some().then_some("gland-cap")),
         vec![bracket, clamp, slide],
-    );
-    all.retain(|j| e.gland.oring.is_some() || j.name != "gland-joint");
-    all
+    )
 }
 
 /// How the screws, studs and hose fittings of this layout are put in.

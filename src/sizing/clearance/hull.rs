@@ -68,10 +68,9 @@ impl Hull {
                 }
             }
         }
-        for u in self.edge_normals().into_iter().chain(other.edge_normals()) {
-            best = best.max(apart(u)).max(apart([-u[0], -u[1]]));
-        }
-        best
+        let own = self.edge_normals().into_iter();
+        let theirs = other.edge_normals().into_iter().map(|u| [-u[0], -u[1]]);
+        own.chain(theirs).map(apart).fold(best, f64::max)
     }
 }
 

@@ -18,7 +18,7 @@ use super::layouts;
 use crate::design::Design;
 use case::Case;
 
-/// All checks of a sized engine. `cycle` is the isothermal turn of its gas: its swing of pressure, made larger by the ratio
+/// All checks of a sized engine but those of its moving pairs ([`moving`]). `cycle` is the isothermal turn of its gas: its swing of pressure, made larger by the ratio
 /// of specific heats, is an upper bound of what a real turn does.
 pub fn checks(design: &Design, engine: &Engine, cycle: &CycleResult, gamma: f64) -> Vec<Check> {
     let case = Case::of(design, engine, cycle, gamma);
@@ -30,6 +30,5 @@ pub fn checks(design: &Design, engine: &Engine, cycle: &CycleResult, gamma: f64)
     all.extend(rods::checks(&case));
     all.extend(bearings::checks(&case));
     all.extend(layouts::checks(&case));
-    all.extend(moving::checks(engine));
     all
 }

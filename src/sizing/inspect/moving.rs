@@ -34,8 +34,8 @@ fn least(turn: &Turn<impl Fn(f64) -> Vec<Piece>>, pair: &Pair) -> Nearest {
 }
 
 /// One check for each pair.
-pub fn checks(e: &Engine) -> Vec<Check> {
-    passing(e).iter().map(check).collect()
+pub fn checks(passing: &[Passing]) -> Vec<Check> {
+    passing.iter().map(check).collect()
 }
 
 fn check(p: &Passing) -> Check {
