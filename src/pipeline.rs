@@ -146,7 +146,7 @@ impl Job<'_> {
         let sheet = match part.supply {
             Supply::Make => {
                 files.extend(self.templates(part)?);
-                Some(self.drawing(part, &measure, index)?)
+                Some(self.drawing(part, (&solid, &measure), index)?)
             }
             _ => None,
         };
@@ -215,10 +215,15 @@ impl Job<'_> {
     }
 
     /// Drawing sheet of a part.
-    fn drawing(&self, part: &Part, measure: &Measure, index: usize) -> Result<DrawnSheet, Vec<Diagnostic>> {
+    fn drawing(
+        &self,
+        part: &Part,
+        (solid, measure): (&Solid, &Measure),
+        index: usize,
+    ) -> Result<DrawnSheet, Vec<Diagnostic>> {
         let mass_g = measure.volume_mm3 * part.material.drawn_kg_m3() * 1e-6;
         let options = self.sheet_options(Some(mass_g), made_count(&self.set.parts[..=index]));
-        drawing::sheet(part, &options).map_err(|e| not_drawn(&part.name, &e))
+        drawing::sheet_of(part, solid, &options).map_err(|e| not_drawn(&part.name, &e))
     }
 
     /// The order of assembly, laid out on sheets.

@@ -4,6 +4,7 @@
 use super::lettering;
 use super::pen::Pen;
 use crate::shape::loops::{Piece, polar};
+use crate::shape::project::{Flat, View};
 use crate::shape::{Point2, Vector2};
 
 /// Air kept around a text \[mm\].
@@ -112,9 +113,24 @@ impl Frame {
 pub struct Stroke {
     /// With which pen.
     pub pen: Pen,
-    /// The line or arc.
-    pub piece: Piece,
+    /// Its shape.
+    pub line: Flat,
+    /// Of which view of [`Board::views`] it is an edge.
+    pub view: Option<usize>,
     frame: Frame,
+}
+
+/// A view of a part that stands on the board.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Look {
+    /// What it is called.
+    pub name: &'static str,
+    /// From where the part is seen, and where it is cut.
+    pub view: View,
+    /// Paper over model.
+    pub factor: f64,
+    /// Where the origin of the view lies on the paper \[mm\].
+    pub origin: Point2,
 }
 
 /// A text of the drawing.
@@ -186,12 +202,30 @@ pub struct Board {
     pub labels: Vec<Label>,
     /// Ways that lines still to be drawn will take, kept clear of text.
     pub kept: Vec<(Point2, Point2)>,
+    /// Views of which edges are drawn.
+    pub views: Vec<Look>,
 }
 
 impl Board {
     /// Draws a line or arc.
     pub fn draw(&mut self, pen: Pen, piece: Piece) {
-        self.strokes.push(Stroke { pen, piece, frame: piece_frame(&piece) });
+        self.push(pen, Flat::Piece(piece), None);
+    }
+
+    /// Draws an edge of a view, given on the paper.
+    pub fn edge(&mut self, pen: Pen, line: Flat, view: usize) {
+        self.push(pen, line, Some(view));
+    }
+
+    /// Notes a view; its edges are drawn with the number that is returned.
+    pub fn look(&mut self, look: Look) -> usize {
+        self.views.push(look);
+        self.views.len() - 1
+    }
+
+    fn push(&mut self, pen: Pen, line: Flat, view: Option<usize>) {
+        let frame = frame_of(&line);
+        self.strokes.push(Stroke { pen, line, view, frame });
     }
 
     /// Draws a straight line.
@@ -250,7 +284,7 @@ impl Board {
         self.strokes
             .iter()
             .filter(real)
-            .filter(|s| chords(&s.piece).any(|(a, b)| meet(a, b, from, to)))
+            .filter(|s| chords(&s.line).any(|(a, b)| meet(a, b, from, to)))
             .count()
     }
 
@@ -268,7 +302,7 @@ impl Board {
         self.strokes = rest;
         let mut runs: Vec<(bool, f64, f64, f64)> = Vec::new();
         for stroke in centres {
-            match run_of(&stroke.piece) {
+            match run_of(&stroke.line) {
                 Some(run) => runs.push(run),
                 None => self.strokes.push(stroke),
             }
@@ -292,9 +326,10 @@ impl Board {
     /// Moves everything.
     pub fn shift(&mut self, by: Vector2) {
         self.strokes.iter_mut().for_each(|s| {
-            s.piece = moved(&s.piece, by);
+            s.line = s.line.placed(1.0, by);
             s.frame = Frame { low: s.frame.low + by, high: s.frame.high + by };
         });
+        self.views.iter_mut().for_each(|v| v.origin += by);
         self.fills.iter_mut().flatten().for_each(|p| *p += by);
         self.labels.iter_mut().for_each(|l| {
             l.at += by;
@@ -304,6 +339,9 @@ impl Board {
 
     /// Takes over everything of another board.
     pub fn append(&mut self, mut other: Board) {
+        let before = self.views.len();
+        other.strokes.iter_mut().for_each(|s| s.view = s.view.map(|i| i + before));
+        self.views.append(&mut other.views);
         self.strokes.append(&mut other.strokes);
         self.fills.append(&mut other.fills);
         self.labels.append(&mut other.labels);
@@ -316,23 +354,26 @@ pub const ARROW: f64 = 3.0;
 impl Stroke {
     /// Whether the line passes through a rectangle.
     pub fn crosses(&self, f: &Frame) -> bool {
-        self.frame.grown(1e-6).overlaps(f) && chords(&self.piece).any(|(a, b)| f.crossed(a, b))
+        self.frame.grown(1e-6).overlaps(f) && chords(&self.line).any(|(a, b)| f.crossed(a, b))
     }
 }
 
-/// Straight chords of a piece, fine enough to tell what it crosses.
-fn chords(piece: &Piece) -> impl Iterator<Item = (Point2, Point2)> + '_ {
-    let steps = match piece {
-        Piece::Line { .. } => 1,
-        Piece::Arc { sweep, .. } => (sweep.abs() / 0.2).ceil().max(1.0) as usize,
+/// Straight chords of a line, fine enough to tell what it crosses.
+fn chords(line: &Flat) -> impl Iterator<Item = (Point2, Point2)> + '_ {
+    let steps = match line {
+        Flat::Piece(Piece::Line { .. }) => 1,
+        Flat::Piece(Piece::Arc { sweep, .. }) | Flat::Ellipse { sweep, .. } => {
+            (sweep.abs() / 0.2).ceil().max(1.0) as usize
+        }
+        Flat::Cubics(list) => 4 * list.len(),
     };
-    let at = move |i: usize| piece.at(i as f64 / steps as f64);
+    let at = move |i: usize| line.at(i as f64 / steps as f64);
     (0..steps).map(move |i| (at(i), at(i + 1)))
 }
 
 /// A level or upright line as: level, place across, from, to.
-fn run_of(piece: &Piece) -> Option<(bool, f64, f64, f64)> {
-    let Piece::Line { from, to } = piece else { return None };
+fn run_of(line: &Flat) -> Option<(bool, f64, f64, f64)> {
+    let Flat::Piece(Piece::Line { from, to }) = line else { return None };
     if (from.y - to.y).abs() < 1e-6 {
         return Some((true, from.y, from.x.min(to.x), from.x.max(to.x)));
     }
@@ -345,19 +386,9 @@ fn meet(a: Point2, b: Point2, c: Point2, d: Point2) -> bool {
     turn(a, b, c) * turn(a, b, d) < 0.0 && turn(c, d, a) * turn(c, d, b) < 0.0
 }
 
-/// The rectangle around a piece.
-fn piece_frame(piece: &Piece) -> Frame {
-    chords(piece).fold(Frame::EMPTY, |f, (a, b)| f.with(a).with(b))
-}
-
-/// A piece moved.
-fn moved(piece: &Piece, by: Vector2) -> Piece {
-    match *piece {
-        Piece::Line { from, to } => Piece::Line { from: from + by, to: to + by },
-        Piece::Arc { centre, radius, start, sweep } => {
-            Piece::Arc { centre: centre + by, radius, start, sweep }
-        }
-    }
+/// The rectangle around a line.
+fn frame_of(line: &Flat) -> Frame {
+    chords(line).fold(Frame::EMPTY, |f, (a, b)| f.with(a).with(b))
 }
 
 #[cfg(test)]

@@ -5,6 +5,7 @@ use super::DrawingError;
 use super::board::{Board, Frame};
 use super::occupancy::{Marks, Occupancy};
 use super::options::{Paper, SheetOptions};
+use super::looks::Looks;
 use super::views::Views;
 use super::{paper, tables, title};
 use crate::parts::part::Part;
@@ -21,6 +22,8 @@ const SCALES: &[(&str, f64)] = &[
     ("1:10", 0.1),
     ("1:20", 0.05),
 ];
+/// Sides of the axonometric view that are tried \[mm\].
+const PICTURES: [f64; 3] = [60.0, 42.0, 30.0];
 /// Air between the blocks of a sheet \[mm\].
 const AIR: f64 = 5.0;
 
@@ -45,6 +48,7 @@ pub struct Composed {
 pub fn compose(
     part: &Part,
     options: &SheetOptions,
+    looks: &Looks,
     longest: f64,
     draw: &dyn Fn(f64) -> Result<Views, DrawingError>,
 ) -> Result<Composed, DrawingError> {
@@ -59,7 +63,7 @@ pub fn compose(
             let Some(views) = drawn[step].as_ref().filter(|v| crowded || v.homeless.is_empty()) else {
                 continue;
             };
-            if let Some(board) = fit(part, options, views, paper, name)? {
+            if let Some(board) = fit(part, options, looks, views, (paper, name))? {
                 return Ok(Composed { board, paper, scale: name });
             }
         }
@@ -98,9 +102,9 @@ fn order(best: usize, forced: Option<Paper>) -> Vec<(usize, Paper)> {
 fn fit(
     part: &Part,
     options: &SheetOptions,
+    looks: &Looks,
     views: &Views,
-    size: Paper,
-    scale: &str,
+    (size, scale): (Paper, &str),
 ) -> Result<Option<Board>, DrawingError> {
     let space = paper::space(size);
     let block = title::fill(&part.into(), options, scale, size.name())?;
@@ -116,8 +120,11 @@ fn fit(
         return Ok(None);
     }
     let (still, moving) = (Marks::of(&fixed), Marks::of(&views.board));
-    for place in places {
+    let pictures = PICTURES.map(|side| looks.picture(side));
+    for (place, picture) in places.iter().flat_map(|place| pictures.iter().map(move |p| (*place, p))) {
         let taken = Occupancy::new(&[(&still, Vector2::new(0.0, 0.0)), (&moving, place)], &space);
+        let blocks: Vec<(Board, Point2)> =
+            blocks.iter().cloned().chain([(picture.clone(), space.high)]).collect();
         if let Some(moves) = room_for(taken, &space, &blocks) {
             let blocks = blocks.into_iter().map(|(block, _)| block).zip(moves);
             for (mut board, by) in std::iter::once((views.board.clone(), place)).chain(blocks) {

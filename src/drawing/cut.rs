@@ -6,8 +6,8 @@ use super::face::is_through;
 use super::frame_map::PlaneAxis;
 use super::group::{Group, Way};
 use super::section::{Section, split};
-use super::surface::surfaces;
 use crate::shape::loops::{Loop, Node, Piece};
+use crate::shape::project::View;
 use crate::shape::recipe::{Feature, Kind, ProfileNode};
 use crate::shape::{Point2, Point3, Vector2, Vector3};
 
@@ -39,6 +39,14 @@ impl Cut {
     /// A direction in the view of the cut.
     pub fn direction(&self, d: Vector3) -> Vector2 {
         if self.level { Vector2::new(d.x, -d.z) } else { Vector2::new(d.z, d.y) }
+    }
+
+    /// From where the cut is seen.
+    pub fn view(&self) -> View {
+        match self.level {
+            true => View::new(Vector3::unit_y(), Vector3::unit_x()).cut_at(self.at),
+            false => View::new(-Vector3::unit_x(), Vector3::unit_z()).cut_at(-self.at),
+        }
     }
 
     /// Distance of a point from the plane \[mm\].
@@ -108,7 +116,6 @@ impl Cut {
                     let shape = axis.chain(&chain, end, side);
                     if adds { section.add(shape) } else { section.cut(shape) }
                 }
-                axis.rims(&surfaces(&chain, false), false, section);
                 (off < 1e-6).then_some(axis)
             }
             (None, Kind::Pocket { outline, depth, .. }) if f.axis.direction.z.abs() > 0.5 => {

@@ -3,16 +3,14 @@
 use super::board::Frame;
 use super::callout::{Callout, Tip};
 use super::face::{FacePen, is_through};
-use super::frame_map::PlaneAxis;
 use super::group::{Group, Way};
 use super::hole_table;
-use super::pen::Pen;
-use super::section::Section;
-use super::surface::Form;
+use super::looks::Looks;
 use super::texts;
 use super::turned::Turned;
 use super::views::{Scale, Views, centre_cross};
-use crate::shape::Point2;
+use crate::shape::project::View;
+use crate::shape::{Point2, Vector3};
 
 /// Air between the views \[mm\].
 const BETWEEN: f64 = 12.0;
@@ -28,6 +26,14 @@ pub struct EndView {
     factor: f64,
 }
 
+impl EndView {
+    /// From where it is seen.
+    fn look(&self) -> View {
+        let side = if self.from_top { 1.0 } else { -1.0 };
+        View::new(Vector3::unit_z() * side, Vector3::unit_x() * side)
+    }
+}
+
 /// Chooses the end from which more can be seen. In first angle the view from the right stands on the left.
 pub fn plan(part: &Turned, scale: &Scale, first_angle: bool) -> EndView {
     let opens = |g: &&Group, way: Way| !g.is_coaxial() && g.way == way && !is_through(g.first());
@@ -38,7 +44,7 @@ pub fn plan(part: &Turned, scale: &Scale, first_angle: bool) -> EndView {
 }
 
 /// Draws the end view beside what is already on the board.
-pub fn draw(views: &mut Views, part: &Turned, section: &Scale, view: EndView) {
+pub fn draw(views: &mut Views, part: &Turned, looks: &Looks, section: &Scale, view: EndView) {
     let reach = part.radius() * view.factor;
     let bounds = views.board.bounds();
     let x = match view.right {
@@ -47,45 +53,18 @@ pub fn draw(views: &mut Views, part: &Turned, section: &Scale, view: EndView) {
     };
     let scale = Scale { factor: view.factor, origin: Point2::new(x, section.origin.y) };
     let pen = FacePen { from_top: view.from_top, scale };
-    for r in visible_radii(part, view.from_top) {
-        views.board.circle(Pen::Visible, scale.origin, r * scale.factor);
-    }
+    looks.draw(&mut views.board, "end", &view.look(), &scale);
     thread_circles(views, part, &pen);
     centre_cross(&mut views.board, scale.origin, reach);
     let frame = Frame::new(x - reach, scale.origin.y - reach, 2.0 * reach, 2.0 * reach);
     for group in part.groups.iter().filter(|g| !g.is_coaxial()) {
-        group.members.iter().for_each(|f| pen.feature(views, f));
+        group.members.iter().for_each(|f| pen.centre_lines(views, f));
         pen.circle_of(views, group);
     }
     for group in part.groups.iter().filter(|g| g.is_coaxial()) {
-        pen.feature_circles(views, group.first());
+        pen.thread(views, group.first());
     }
     call_outs(views, part, &pen, &frame);
-}
-
-/// Radii of the body's edges that can be seen along the axis.
-fn visible_radii(part: &Turned, from_top: bool) -> Vec<f64> {
-    let ends = part
-        .nodes
-        .iter()
-        .map(|n| n.z)
-        .fold((f64::INFINITY, f64::NEG_INFINITY), |e, z| (e.0.min(z), e.1.max(z)));
-    let end = if from_top { ends.1 + 1e-3 } else { ends.0 - 1e-3 };
-    let mut body = Section::default();
-    body.add(PlaneAxis::LEVEL.body(part.nodes, 1.0));
-    let free = |r: f64, z: f64| {
-        (0..80).all(|i| !body.is_metal(Point2::new(z + (end - z) * (f64::from(i) + 0.5) / 80.0, r)))
-    };
-    let mut radii: Vec<f64> = Vec::new();
-    for (i, n) in part.nodes.iter().enumerate() {
-        let before = &part.body[(i + part.body.len() - 1) % part.body.len()];
-        let soft = before.form != Form::Axis && before.is_tangent_to(&part.body[i]);
-        let seen = free(n.r + 2e-3, n.z) || free((n.r - 2e-3).max(0.0), n.z);
-        if n.r > 1e-6 && !soft && seen && !radii.iter().any(|r| (r - n.r).abs() < 1e-6) {
-            radii.push(n.r);
-        }
-    }
-    radii
 }
 
 /// Narrow circles of outside threads (ISO 6410-1: about three quarters of a circle).

@@ -1,4 +1,4 @@
-//! Features seen along Z: circles, outlines, hidden edges, centre lines. Shared by the end view of turned
+//! Features seen along Z: centre lines, threads, places to point at. Shared by the end view of turned
 //! parts and the front view of plates.
 
 use super::bore;
@@ -6,7 +6,7 @@ use super::group::Group;
 use super::pen::Pen;
 use super::pocket;
 use super::texts;
-use super::views::{Scale, Views, centre_cross, draw_mapped};
+use super::views::{Scale, Views, centre_cross};
 use crate::shape::loops::{Piece, polar};
 use crate::shape::recipe::{End, Feature, Kind, Place};
 use crate::shape::{InnerSpace, Point2, Vector2};
@@ -38,12 +38,12 @@ impl FacePen {
         views.board.draw(Pen::Thread, piece);
     }
 
-    /// One feature off the axis.
-    pub fn feature(&self, views: &mut Views, f: &Feature) {
+    /// Centre lines and thread of one feature off the axis.
+    pub fn centre_lines(&self, views: &mut Views, f: &Feature) {
         if f.axis.direction.z.abs() < 0.5 {
             return self.radial(views, f);
         }
-        self.feature_circles(views, f);
+        self.thread(views, f);
         let Point2 { x, y } = pocket::place(f);
         let centre = self.at(x, y);
         let r = bore::turned(f).map_or(0.0, |(chain, ..)| bore::widest(chain)) * self.scale.factor;
@@ -56,66 +56,23 @@ impl FacePen {
         }
     }
 
-    /// The circles of a bore or boss: visible where it opens towards the eye, hidden where it does not.
-    pub fn feature_circles(&self, views: &mut Views, f: &Feature) {
-        let centre = self.at(f.axis.origin.x, f.axis.origin.y);
-        let Some((chain, end, adds)) = bore::turned(f) else { return self.outline(views, f) };
-        let faces_eye = (f.axis.direction.z > 0.0) == (self.from_top == adds);
-        let through = end == End::Through;
-        if !faces_eye && !through {
-            let r = bore::widest(chain) * self.scale.factor;
-            return views.board.circle(Pen::Hidden, centre, r);
-        }
-        let mut radii: Vec<f64> = chain.iter().map(|n| n.r).collect();
-        if !faces_eye {
-            radii.reverse();
-        }
-        let mut open = f64::INFINITY;
-        for r in radii.into_iter().filter(|r| *r > 1e-6) {
-            let seen = if adds { true } else { r < open - 1e-6 };
-            if seen {
-                views.board.circle(Pen::Visible, centre, r * self.scale.factor);
-                open = r;
-            }
-        }
-        if let Kind::Bore { thread: Some(thread), .. } = &f.kind
-            && let Some(d) = texts::thread_diameter(&thread.designation)
-        {
-            self.three_quarters(views, centre, d / 2.0);
+    /// The thread of a hole that opens towards the eye: a narrow three quarters of a circle (ISO 6410-1).
+    pub fn thread(&self, views: &mut Views, f: &Feature) {
+        let Kind::Bore { end, thread: Some(thread), .. } = &f.kind else { return };
+        let faces_eye = (f.axis.direction.z < 0.0) == self.from_top;
+        if let Some(d) = texts::thread_diameter(&thread.designation).filter(|_| faces_eye || *end == End::Through) {
+            self.three_quarters(views, self.at(f.axis.origin.x, f.axis.origin.y), d / 2.0);
         }
     }
 
-    /// The outline of a pocket or pad.
-    fn outline(&self, views: &mut Views, f: &Feature) {
-        let (Kind::Pocket { outline, .. } | Kind::Pad { outline, .. }) = &f.kind else { return };
-        let y_axis = f.axis.direction.cross(f.x_axis);
-        let adds = matches!(f.kind, Kind::Pad { .. });
-        let faces_eye = (f.axis.direction.z > 0.0) == (self.from_top == adds);
-        let pen = if faces_eye || is_through(f) { Pen::Visible } else { Pen::Hidden };
-        for piece in outline.pieces() {
-            let place = |p: Point2| {
-                let world = f.axis.origin + f.x_axis * p.x + y_axis * p.y;
-                self.at(world.x, world.y)
-            };
-            draw_mapped(&mut views.board, pen, &piece, &place);
-        }
-    }
-
-    /// A radial hole: its edges hidden, its centre line.
+    /// The centre line of a radial hole.
     fn radial(&self, views: &mut Views, f: &Feature) {
         let Some((chain, ..)) = bore::turned(f) else { return };
         let (o, d) = (f.axis.origin, f.axis.direction);
-        let at = |depth: f64, aside: f64| {
-            self.at(o.x + d.x * depth - d.y * aside, o.y + d.y * depth + d.x * aside)
-        };
-        for w in chain.windows(2) {
-            for side in [1.0, -1.0] {
-                views.board.line(Pen::Hidden, at(w[0].z, w[0].r * side), at(w[1].z, w[1].r * side));
-            }
-        }
+        let at = |depth: f64| self.at(o.x + d.x * depth, o.y + d.y * depth);
         let end = bore::deepest(chain);
         let over = 3.0 / self.scale.factor;
-        views.board.line(Pen::Centre, at(-over, 0.0), at(end + over, 0.0));
+        views.board.line(Pen::Centre, at(-over), at(end + over));
     }
 
     /// The circle on which a group lies.

@@ -16,6 +16,7 @@ mod group;
 mod hole_table;
 mod lanes;
 pub mod lettering;
+mod looks;
 mod occupancy;
 mod options;
 mod outline_sizes;
@@ -44,7 +45,9 @@ pub use sheet::Sheet;
 
 use crate::parts::part::Part;
 use crate::shape::recipe::{Body, Recipe};
+use crate::shape::solid::{Solid, SolidError, build};
 use compose::Composed;
+use looks::Looks;
 
 /// Why a sheet could not be drawn.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -82,6 +85,14 @@ pub enum DrawingError {
         /// The value.
         value: String,
     },
+    /// The recipe makes no sound solid.
+    #[error("{part} cannot be drawn: {reason}")]
+    Shape {
+        /// Name of the part.
+        part: String,
+        /// What is wrong with its shape.
+        reason: String,
+    },
     /// No sheet is large enough.
     #[error("{part} does not fit on the sheet at any scale")]
     DoesNotFit {
@@ -96,7 +107,17 @@ pub enum DrawingError {
 /// [`DrawingError`]: no shape, a feature that cannot be shown, a character without a glyph, a template that
 /// cannot be read, or no sheet that is large enough.
 pub fn sheet(part: &Part, options: &SheetOptions) -> Result<Sheet, DrawingError> {
-    let done = composed(part, options)?;
+    let recipe = recipe_of(part)?;
+    let wrong = |e: SolidError| DrawingError::Shape { part: part.name.clone(), reason: e.to_string() };
+    sheet_of(part, &build(recipe).map_err(wrong)?, options)
+}
+
+/// The workshop drawing of a part of which the solid is at hand.
+///
+/// # Errors
+/// See [`sheet`].
+pub fn sheet_of(part: &Part, solid: &Solid, options: &SheetOptions) -> Result<Sheet, DrawingError> {
+    let done = composed(part, solid, options)?;
     Ok(Sheet {
         name: part.name.clone(),
         title: part.title.clone(),
@@ -106,23 +127,29 @@ pub fn sheet(part: &Part, options: &SheetOptions) -> Result<Sheet, DrawingError>
 }
 
 /// The sheet before it is written.
-fn composed(part: &Part, options: &SheetOptions) -> Result<Composed, DrawingError> {
-    let recipe = part.recipe.as_ref().ok_or_else(|| DrawingError::NoShape { part: part.name.clone() })?;
+fn composed(part: &Part, solid: &Solid, options: &SheetOptions) -> Result<Composed, DrawingError> {
     let first_angle = options.projection == Projection::FirstAngle;
-    let Recipe { body, features } = recipe;
+    let Recipe { body, features } = recipe_of(part)?;
+    let looks = Looks::of(solid);
     match body {
         Body::Turned(nodes) => {
             let long = turned::longest(nodes, features);
-            compose::compose(part, options, long, &|factor| {
-                turned::views(nodes, features, factor, first_angle)
+            compose::compose(part, options, &looks, long, &|factor| {
+                turned::views(nodes, features, &looks, factor, first_angle)
             })
         }
         Body::Plate { outline, thickness, tag } => {
             let long = plate::longest(outline, *thickness);
             let body = (outline, *thickness, tag);
-            compose::compose(part, options, long, &|factor| plate::views(body, features, factor, first_angle))
+            compose::compose(part, options, &looks, long, &|factor| {
+                plate::views(body, features, &looks, factor, first_angle)
+            })
         }
     }
+}
+
+fn recipe_of(part: &Part) -> Result<&Recipe, DrawingError> {
+    part.recipe.as_ref().ok_or_else(|| DrawingError::NoShape { part: part.name.clone() })
 }
 
 #[cfg(test)]

@@ -23,8 +23,8 @@ impl Marks {
     pub fn of(board: &Board) -> Self {
         let mut points = Vec::new();
         for stroke in &board.strokes {
-            let steps = (stroke.piece.length() / (CELL * 0.5)).ceil().max(1.0) as usize;
-            points.extend((0..=steps).map(|k| stroke.piece.at(k as f64 / steps as f64)));
+            let steps = (stroke.line.length() / (CELL * 0.5)).ceil().max(1.0) as usize;
+            points.extend((0..=steps).map(|k| stroke.line.at(k as f64 / steps as f64)));
         }
         for label in &board.labels {
             let f = label.frame();

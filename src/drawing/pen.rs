@@ -42,13 +42,15 @@ pub enum Pen {
     Level,
     /// Curve of a chart, 0.5 mm.
     Curve,
+    /// Edge of an axonometric view, narrow since the view is small.
+    Picture,
     /// Line to cut along on a paper template, 0.18 mm: thin enough to split with a knife.
     Template,
 }
 
 impl Pen {
     /// All pens in the order in which they are laid down.
-    pub const ALL: [Pen; 18] = [
+    pub const ALL: [Pen; 19] = [
         Pen::Hatch,
         Pen::Thread,
         Pen::Hidden,
@@ -66,6 +68,7 @@ impl Pen {
         Pen::Axis,
         Pen::Level,
         Pen::Curve,
+        Pen::Picture,
         Pen::Template,
     ];
 
@@ -89,6 +92,7 @@ impl Pen {
             Pen::Axis => "axes",
             Pen::Level => "lines-of-equal-value",
             Pen::Curve => "curves",
+            Pen::Picture => "axonometric-view",
             Pen::Template => "template",
         }
     }

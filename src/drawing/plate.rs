@@ -9,6 +9,7 @@ use super::face::FacePen;
 use super::group::{Group, Way, groups};
 use super::hole_table;
 use super::lettering;
+use super::looks::Looks;
 use super::outline_sizes;
 use super::pen::Pen;
 use super::plate_section;
@@ -17,7 +18,8 @@ use super::texts;
 use super::views::{HoleRow, Scale, Views, centre_cross, centre_line};
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Feature, Kind, Place, Tag};
-use crate::shape::{Point2, Vector2};
+use crate::shape::project::View;
+use crate::shape::{Point2, Vector2, Vector3};
 
 /// A plate as the views need it.
 pub struct Plate<'a> {
@@ -42,6 +44,7 @@ pub struct Plate<'a> {
 pub fn views(
     (outline, thickness, tag): (&Outline, f64, &Tag),
     features: &[Feature],
+    looks: &Looks,
     factor: f64,
     first_angle: bool,
 ) -> Result<Views, DrawingError> {
@@ -54,7 +57,7 @@ pub fn views(
     let plate = Plate { outline, thickness, tag, groups, cut, opened };
     let mut views = Views::default();
     let scale = Scale::new(factor);
-    let frame = draw_front(&mut views, &plate, &scale);
+    let frame = draw_front(&mut views, &plate, looks, &scale);
     outline_sizes::dimension(&mut views, &plate, &scale, &frame);
     mark_datum(&mut views, &plate, &scale);
     if let Some(cut) = plate.cut.as_ref().filter(|_| plate.opened) {
@@ -63,7 +66,7 @@ pub fn views(
     outline_sizes::notes(&mut views, &plate, &scale, &frame);
     tell_features(&mut views, &plate, &scale, &frame);
     match &plate.cut {
-        Some(cut) => plate_section::draw(&mut views, &plate, cut, factor, first_angle),
+        Some(cut) => plate_section::draw(&mut views, &plate, cut, looks, factor, first_angle),
         None => tell_thickness(&mut views, &plate, &scale, &frame),
     }
     views.board.join_centre_lines();
@@ -76,17 +79,15 @@ pub fn longest(outline: &Outline, thickness: f64) -> f64 {
     (high.x - low.x).max(high.y - low.y).max(thickness)
 }
 
-/// Outline, features and centre lines of the front view.
-fn draw_front(views: &mut Views, plate: &Plate, scale: &Scale) -> Frame {
-    let boundary = plate.outline.boundary();
-    for piece in boundary.pieces() {
-        views.board.draw(Pen::Visible, scale.piece(&piece));
-    }
-    let frame = views.board.bounds();
+/// Edges and centre lines of the front view.
+fn draw_front(views: &mut Views, plate: &Plate, looks: &Looks, scale: &Scale) -> Frame {
+    looks.draw(&mut views.board, "front", &View::new(Vector3::unit_z(), Vector3::unit_x()), scale);
+    let (low, high) = plate.outline.boundary().bounds();
+    let frame = Frame { low: scale.point(low), high: scale.point(high) };
     let pen = FacePen { from_top: true, scale: *scale };
     for group in &plate.groups {
         for member in &group.members {
-            pen.feature(views, member);
+            pen.centre_lines(views, member);
         }
         pen.circle_of(views, group);
     }

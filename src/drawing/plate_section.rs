@@ -8,16 +8,17 @@ use super::frame_map::PlaneAxis;
 use super::group::{Group, Way};
 use super::lanes::{Linear, Side};
 use super::lettering;
+use super::looks::Looks;
 use super::pen::Pen;
 use super::plan::{Measure, PlanSize, Profile, plan};
 use super::plate::Plate;
-use super::section::{Section, split};
+use super::section::Section;
 use super::surface::surfaces;
 use super::texts;
 use super::turned::inside_thread;
 use super::views::{Scale, Views, draw_section};
-use crate::shape::loops::Piece;
-use crate::shape::recipe::{End, Feature, Kind, ProfileNode};
+use crate::shape::project::View;
+use crate::shape::recipe::{Feature, Kind, ProfileNode};
 use crate::shape::{Point2, Point3, Vector2};
 
 /// Air between the views \[mm\].
@@ -34,12 +35,18 @@ struct Shown<'a> {
 
 /// Draws the section beside the front view: below or to the right in first angle, above or to the left in
 /// third angle.
-pub fn draw(views: &mut Views, plate: &Plate, cut: &Cut, factor: f64, first_angle: bool) {
+pub fn draw(views: &mut Views, plate: &Plate, cut: &Cut, looks: &Looks, factor: f64, first_angle: bool) {
     let (section, features) = cut.section(&plate.outline.boundary(), plate.thickness, &plate.groups);
     let scale = place(views, plate, cut, factor, first_angle);
-    silhouette(views, plate, cut, &scale, &section);
-    bosses_beyond(views, plate, cut, &scale, &section);
-    let frame = draw_section(&mut views.board, &section, &scale, !plate.opened);
+    let view = cut.view();
+    let frame = if plate.opened {
+        let edges = section.edges();
+        let metal = |p: Point2| section.is_metal(p);
+        let number = looks.draw_behind(&mut views.board, "A-A", &view, &scale, &metal, &edges);
+        draw_section(&mut views.board, &section, &edges, &scale, number)
+    } else {
+        looks.draw(&mut views.board, "side", &View { cut: None, ..view }, &scale)
+    };
     let shown = Shown { plate, cut, scale, frame, section };
     shown.centre_lines(views, &features);
     shown.dimension(views);
@@ -55,33 +62,6 @@ pub fn shows(cut: &Cut, group: &Group) -> bool {
 /// The member of a group that lies in the plane of the cut.
 pub fn in_plane<'a>(cut: &Cut, group: &Group<'a>) -> Option<&'a Feature> {
     group.members.iter().copied().find(|m| cut.distance(m.axis.origin) < 1e-6)
-}
-
-/// Bosses that stand beyond the plane, as far as nothing hides them.
-fn bosses_beyond(views: &mut Views, plate: &Plate, cut: &Cut, scale: &Scale, section: &Section) {
-    let all: Vec<Piece> = section.shapes.iter().flat_map(|s| s.pieces.iter().copied()).collect();
-    for member in plate.groups.iter().flat_map(|g| &g.members) {
-        let (Kind::Boss { chain }, true) = (&member.kind, cut.distance(member.axis.origin) > 1e-6) else {
-            continue;
-        };
-        let axis = PlaneAxis {
-            origin: cut.project(member.axis.origin),
-            along: cut.direction(member.axis.direction),
-        };
-        for side in [1.0, -1.0] {
-            for piece in axis.chain(chain, End::Blind, side).pieces() {
-                let on_axis = [0.0, 1.0].iter().all(|t| axis_distance(&axis, piece.at(*t)) < 1e-9);
-                let seen = split(&piece, &all).into_iter().filter(|p| !on_axis && section.runs_in_air(p));
-                seen.for_each(|p| views.board.draw(Pen::Visible, scale.piece(&p)));
-            }
-        }
-    }
-}
-
-/// Distance of a point from an axis in the plane \[mm\].
-fn axis_distance(axis: &PlaneAxis, p: Point2) -> f64 {
-    let (d, n) = (p - axis.origin, axis.outward(1.0));
-    (d.x * n.x + d.y * n.y).abs()
 }
 
 /// Lowest and highest z of the plate with all that stands on it \[mm\].
@@ -107,34 +87,6 @@ fn place(views: &Views, plate: &Plate, cut: &Cut, factor: f64, first_angle: bool
         (false, false) => Point2::new(bounds.low.x - BETWEEN - high, 0.0),
     };
     Scale { factor, origin }
-}
-
-/// How near to the outline a point lies on it \[mm\].
-const ON_EDGE: f64 = 1e-6;
-
-/// The outline of the plate seen beyond the section.
-fn silhouette(views: &mut Views, plate: &Plate, cut: &Cut, scale: &Scale, section: &Section) {
-    let (low, high) = plate.outline.boundary().bounds();
-    let at = |x: f64, y: f64, z: f64| cut.project(Point3::new(x, y, z));
-    let t = plate.thickness;
-    let corners = match cut.level {
-        true => [at(low.x, 0.0, 0.0), at(high.x, 0.0, 0.0), at(high.x, 0.0, t), at(low.x, 0.0, t)],
-        false => [at(0.0, low.y, 0.0), at(0.0, high.y, 0.0), at(0.0, high.y, t), at(0.0, low.y, t)],
-    };
-    let all: Vec<Piece> = section.shapes.iter().flat_map(|s| s.pieces.iter().copied()).collect();
-    for i in 0..4 {
-        let side = Piece::Line { from: corners[i], to: corners[(i + 1) % 4] };
-        for part in split(&side, &all) {
-            let m = part.at(0.5);
-            let in_plane =
-                Point2::new(if cut.level { m.x } else { cut.at }, if cut.level { cut.at } else { m.y });
-            let boundary = plate.outline.boundary();
-            let outside = !boundary.contains(in_plane) && boundary.distance(in_plane) > ON_EDGE;
-            if section.runs_in_air(&part) && outside {
-                views.board.draw(Pen::Visible, scale.piece(&part));
-            }
-        }
-    }
 }
 
 impl Shown<'_> {

@@ -92,12 +92,6 @@ impl Section {
         self.is_metal(left) != self.is_metal(right)
     }
 
-    /// Whether there is air on both sides of a piece.
-    pub fn runs_in_air(&self, piece: &Piece) -> bool {
-        let (left, right) = beside(piece);
-        !self.is_metal(left) && !self.is_metal(right)
-    }
-
     /// Edges of steps that show in the air beyond the section.
     pub fn seen_rims(&self) -> Vec<Piece> {
         let all: Vec<Piece> = self.shapes.iter().flat_map(|s| s.pieces.iter().copied()).collect();

@@ -4,8 +4,9 @@ use super::DrawingError;
 use super::board::{Board, Label};
 use super::lettering;
 use super::pen::Pen;
-use crate::shape::Point2;
 use crate::shape::loops::Piece;
+use crate::shape::project::Flat;
+use crate::shape::{InnerSpace, Point2};
 use std::fmt::Write;
 use svg::Document;
 use svg::node::element::{Group, Path, Title};
@@ -21,9 +22,10 @@ pub fn write(board: &Board, width: f64, height: f64, title: &str) -> Result<Stri
         .set("viewBox", format!("0 0 {} {}", number(width), number(height)))
         .add(Title::new(title));
     for pen in Pen::ALL {
-        let data = lines(board, pen, height);
-        if !data.is_empty() {
-            document = document.add(pen_group(pen).add(Path::new().set("d", data)));
+        let views = std::iter::once(None).chain((0..board.views.len()).map(Some));
+        let paths: Vec<Path> = views.filter_map(|view| path_of(board, pen, view, height)).collect();
+        if !paths.is_empty() {
+            document = document.add(paths.into_iter().fold(pen_group(pen), Group::add));
         }
     }
     document = document.add(fills(board, height));
@@ -61,38 +63,75 @@ fn pen_group(pen: Pen) -> Group {
     }
 }
 
-/// Path data of all lines of one pen; a line that goes on from the one before is joined to it.
-fn lines(board: &Board, pen: Pen, height: f64) -> String {
+/// The path of all lines of one pen that are edges of one view, or of none. A view says from where the part is seen: which
+/// of its directions run to the right and upwards, where its origin lies, the scale, and the depth of the cut.
+fn path_of(board: &Board, pen: Pen, view: Option<usize>, height: f64) -> Option<Path> {
+    let data = lines(board, pen, view, height);
+    let path = (!data.is_empty()).then(|| Path::new().set("d", data))?;
+    let Some(look) = view.map(|i| &board.views[i]) else { return Some(path) };
+    let f = &look.view.frame;
+    let list = |v: [f64; 3]| v.map(|x| crate::numerals::short(x, 9)).join(" ");
+    let path = path
+        .set("data-view", look.name)
+        .set("data-right", list([f.x.x, f.x.y, f.x.z]))
+        .set("data-up", list([f.y().x, f.y().y, f.y().z]))
+        .set("data-origin", point(look.origin, height))
+        .set("data-scale", number(look.factor));
+    Some(match look.view.cut {
+        Some(depth) => path.set("data-cut", number(depth)),
+        None => path,
+    })
+}
+
+/// Path data; a line that goes on from the one before is joined to it.
+fn lines(board: &Board, pen: Pen, view: Option<usize>, height: f64) -> String {
     let mut data = String::new();
     let mut at = String::new();
-    for stroke in board.strokes.iter().filter(|s| s.pen == pen) {
-        let start = point(stroke.piece.at(0.0), height);
+    for stroke in board.strokes.iter().filter(|s| s.pen == pen && s.view == view) {
+        let start = point(stroke.line.at(0.0), height);
         if start != at {
             let _ = write!(data, "M{start}");
         }
-        at = point(stroke.piece.at(1.0), height);
-        piece(&mut data, &stroke.piece, height);
+        at = point(stroke.line.at(1.0), height);
+        curve(&mut data, &stroke.line, height);
     }
     data
 }
 
-/// Adds one line or arc to path data.
-fn piece(data: &mut String, piece: &Piece, height: f64) {
-    match piece {
-        Piece::Line { to, .. } => {
+/// Adds one line to path data.
+fn curve(data: &mut String, line: &Flat, height: f64) {
+    match line {
+        Flat::Piece(Piece::Line { to, .. }) => {
             let _ = write!(data, "L{}", point(*to, height));
         }
-        Piece::Arc { radius, sweep, .. } => {
-            let parts = if sweep.abs() > 6.0 { 2 } else { 1 };
-            let large = i32::from(sweep.abs() / f64::from(parts) > std::f64::consts::PI);
-            // y points down in the file, so a counter-clockwise arc has the sweep flag 0.
-            let flag = i32::from(*sweep < 0.0);
-            for i in 1..=parts {
-                let end = point(piece.at(f64::from(i) / f64::from(parts)), height);
-                let r = number(*radius);
-                let _ = write!(data, "A{r} {r} 0 {large} {flag} {end}");
+        Flat::Piece(Piece::Arc { radius, sweep, .. }) => {
+            arc(data, line, [*radius, *radius], 0.0, *sweep, height);
+        }
+        Flat::Ellipse { u, v, sweep, .. } => {
+            let turns_left = u.perp_dot(*v) > 0.0;
+            let sweep = if turns_left { *sweep } else { -sweep };
+            // y points down in the file, so that angles turn the other way
+            let tilt = -u.y.atan2(u.x).to_degrees();
+            arc(data, line, [u.magnitude(), v.magnitude()], tilt, sweep, height);
+        }
+        Flat::Cubics(list) => {
+            for c in list {
+                let _ = write!(data, "C{} {} {}", point(c[1], height), point(c[2], height), point(c[3], height));
             }
         }
+    }
+}
+
+/// Adds an arc of a circle or an ellipse, a long one in two parts.
+fn arc(data: &mut String, line: &Flat, [u, v]: [f64; 2], tilt: f64, sweep: f64, height: f64) {
+    let parts = if sweep.abs() > 6.0 { 2 } else { 1 };
+    let large = i32::from(sweep.abs() / f64::from(parts) > std::f64::consts::PI);
+    // y points down in the file, so a counter-clockwise arc has the sweep flag 0
+    let flag = i32::from(sweep < 0.0);
+    let shape = format!("{} {} {}", number(u), number(v), number(tilt));
+    for i in 1..=parts {
+        let end = point(line.at(f64::from(i) / f64::from(parts)), height);
+        let _ = write!(data, "A{shape} {large} {flag} {end}");
     }
 }
 

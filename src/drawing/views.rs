@@ -6,6 +6,7 @@ use super::lanes::{self, Linear, Side};
 use super::pen::Pen;
 use super::section::Section;
 use crate::shape::loops::Piece;
+use crate::shape::project::Flat;
 use crate::shape::{Point2, Vector2};
 
 /// Views with their dimensions, not yet placed on a sheet.
@@ -75,29 +76,26 @@ impl Scale {
     }
 }
 
-/// Draws a section: edges, rims seen beyond, hatching; or, for a `solid` body that is not cut (shafts are
-/// not, ISO 128-3), its outside with all rims. Returns the frame of its outline on the paper.
-pub fn draw_section(board: &mut Board, section: &Section, scale: &Scale, solid: bool) -> Frame {
-    let edges = section.edges();
-    let frame = edges.iter().fold(Frame::EMPTY, |f, e| {
-        let e = scale.piece(e);
-        [0.0, 0.25, 0.5, 0.75, 1.0].iter().fold(f, |f, t| f.with(e.at(*t)))
-    });
-    if solid {
-        for rim in &section.rims {
-            board.line(Pen::Visible, scale.point(rim.from), scale.point(rim.to));
-        }
-        edges.iter().for_each(|e| board.draw(Pen::Visible, scale.piece(e)));
-        return frame;
-    }
+/// Draws the cut surface of a section: its edges as those of the view with this number, its hatching. Returns its frame on
+/// the paper.
+pub fn draw_section(board: &mut Board, section: &Section, edges: &[Piece], scale: &Scale, view: usize) -> Frame {
+    let frame = frame_of(edges, scale);
     let spacing = (0.04 * frame.width().max(frame.height())).clamp(1.6, 3.0);
     for (a, b) in section.hatching(spacing / scale.factor) {
         board.line(Pen::Hatch, scale.point(a), scale.point(b));
     }
-    for piece in section.seen_rims().iter().chain(&edges) {
-        board.draw(Pen::Visible, scale.piece(piece));
+    for piece in edges {
+        board.edge(Pen::Visible, Flat::Piece(scale.piece(piece)), view);
     }
     frame
+}
+
+/// The frame of pieces on the paper.
+pub fn frame_of(pieces: &[Piece], scale: &Scale) -> Frame {
+    pieces.iter().fold(Frame::EMPTY, |f, e| {
+        let e = scale.piece(e);
+        [0.0, 0.25, 0.5, 0.75, 1.0].iter().fold(f, |f, t| f.with(e.at(*t)))
+    })
 }
 
 /// A centre line between two points of the paper, with 4 mm of overshoot (ISO 128-2: 3 to 5 mm).
@@ -114,22 +112,4 @@ pub fn centre_cross(board: &mut Board, centre: Point2, radius: f64) {
     for d in [Vector2::new(radius + over, 0.0), Vector2::new(0.0, radius + over)] {
         board.line(Pen::Centre, centre - d, centre + d);
     }
-}
-
-/// Draws a line or arc through a map of the plane that keeps shapes (turns, mirrors and scales).
-pub fn draw_mapped(board: &mut Board, pen: Pen, piece: &Piece, place: &dyn Fn(Point2) -> Point2) {
-    use crate::shape::InnerSpace;
-    board.draw(
-        pen,
-        match *piece {
-            Piece::Line { from, to } => Piece::Line { from: place(from), to: place(to) },
-            Piece::Arc { centre, sweep, .. } => {
-                let (c, a, m) = (place(centre), place(piece.at(0.0)), place(piece.at(1e-3)));
-                let (u, v) = (a - c, m - c);
-                let turns_left = u.x * v.y - u.y * v.x > 0.0;
-                let sweep = if turns_left { sweep.abs() } else { -sweep.abs() };
-                Piece::Arc { centre: c, radius: u.magnitude(), start: u.y.atan2(u.x), sweep }
-            }
-        },
-    );
 }

@@ -69,7 +69,7 @@ mod tests {
         };
         let mut board = Board::default();
         hatch(&mut board, &[part(0.0), part(20.0)]);
-        let length: f64 = board.strokes.iter().map(|s| s.piece.length()).sum();
+        let length: f64 = board.strokes.iter().map(|s| s.line.length()).sum();
         assert!((length - 40.0 * 40.0 / SPACING).abs() < 0.05 * length, "{length}");
         let mut whole = Board::default();
         let square = [(0.0, 0.0), (40.0, 0.0), (40.0, 40.0), (0.0, 40.0)];

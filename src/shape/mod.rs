@@ -11,6 +11,7 @@ pub mod measure;
 pub mod metal;
 pub mod offset;
 pub mod outline;
+pub mod project;
 pub mod recipe;
 pub mod sizes;
 pub mod solid;

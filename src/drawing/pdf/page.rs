@@ -5,7 +5,8 @@ use crate::drawing::board::{Board, Label};
 use crate::drawing::lettering;
 use crate::drawing::pen::Pen;
 use crate::drawing::sheet::Sheet;
-use crate::shape::loops::{Piece, polar};
+use crate::shape::loops::Piece;
+use crate::shape::project::Flat;
 use crate::shape::{Point2, Vector2};
 use pdf_writer::types::{LineCapStyle, LineJoinStyle, TextRenderingMode};
 use pdf_writer::{Content, Str};
@@ -49,36 +50,47 @@ fn lines(page: &mut Content, board: &Board, pen: Pen) {
     page.set_dash_pattern(pen.dashes().iter().map(|d| *d as f32), 0.0);
     let mut at: Option<Point2> = None;
     for stroke in strokes {
-        let start = stroke.piece.at(0.0);
+        let start = stroke.line.at(0.0);
         if at != Some(start) {
             page.move_to(mm(start.x), mm(start.y));
         }
-        piece(page, &stroke.piece);
-        at = Some(stroke.piece.at(1.0));
+        curve(page, &stroke.line);
+        at = Some(stroke.line.at(1.0));
     }
     page.stroke();
 }
 
-/// Goes on along a line or an arc.
-fn piece(page: &mut Content, piece: &Piece) {
-    match *piece {
-        Piece::Line { to, .. } => {
+/// Goes on along a line.
+fn curve(page: &mut Content, line: &Flat) {
+    match line {
+        Flat::Piece(Piece::Line { to, .. }) => {
             page.line_to(mm(to.x), mm(to.y));
         }
-        Piece::Arc { centre, radius, start, sweep } => {
-            let count = (sweep.abs() / MOST_TURN - 1e-9).ceil().max(1.0);
-            let turn = sweep / count;
-            // distance of the handles that makes the middle of the curve lie on the arc (any text on Bézier curves)
-            let handle = 4.0 / 3.0 * (turn / 4.0).tan() * radius;
-            for i in 0..count as usize {
-                let (a, b) = (start + turn * i as f64, start + turn * (i + 1) as f64);
-                let ahead = |angle: f64| Vector2::new(-angle.sin(), angle.cos()) * handle;
-                let (p, q) = (polar(centre, radius, a) + ahead(a), polar(centre, radius, b) - ahead(b));
-                let end = polar(centre, radius, b);
-                page.cubic_to(mm(p.x), mm(p.y), mm(q.x), mm(q.y), mm(end.x), mm(end.y));
-            }
+        Flat::Piece(Piece::Arc { centre, radius, start, sweep }) => {
+            let axes = [Vector2::new(*radius, 0.0), Vector2::new(0.0, *radius)];
+            arc(page, *centre, axes, *start, *sweep);
         }
+        Flat::Ellipse { centre, u, v, start, sweep } => arc(page, *centre, [*u, *v], *start, *sweep),
+        Flat::Cubics(list) => list.iter().for_each(|c| cubic(page, c[1], c[2], c[3])),
     }
+}
+
+/// An arc of an ellipse given by its half axes.
+fn arc(page: &mut Content, centre: Point2, [u, v]: [Vector2; 2], start: f64, sweep: f64) {
+    let count = (sweep.abs() / MOST_TURN - 1e-9).ceil().max(1.0);
+    let turn = sweep / count;
+    // length of the handles that makes the middle of the curve lie on the arc (any text on Bézier curves)
+    let handle = 4.0 / 3.0 * (turn / 4.0).tan();
+    let on = |a: f64| centre + u * a.cos() + v * a.sin();
+    let ahead = |a: f64| (v * a.cos() - u * a.sin()) * handle;
+    for i in 0..count as usize {
+        let (a, b) = (start + turn * i as f64, start + turn * (i + 1) as f64);
+        cubic(page, on(a) + ahead(a), on(b) - ahead(b), on(b));
+    }
+}
+
+fn cubic(page: &mut Content, p: Point2, q: Point2, end: Point2) {
+    page.cubic_to(mm(p.x), mm(p.y), mm(q.x), mm(q.y), mm(end.x), mm(end.y));
 }
 
 fn path(page: &mut Content, points: &[Point2]) {

@@ -1,5 +1,6 @@
 use super::*;
 use crate::shape::loops::Piece;
+use crate::shape::project::Flat;
 
 fn ring(radius: f64) -> Template {
     let mut board = Board::default();
@@ -8,7 +9,7 @@ fn ring(radius: f64) -> Template {
 }
 
 fn drawn_mm(sheet: &crate::drawing::Sheet, pen: Pen) -> f64 {
-    sheet.board.strokes.iter().filter(|s| s.pen == pen).map(|s| s.piece.length()).sum()
+    sheet.board.strokes.iter().filter(|s| s.pen == pen).map(|s| s.line.length()).sum()
 }
 
 #[test]
@@ -27,8 +28,8 @@ fn tiles_overlap_and_their_marks_meet() {
     let sheets = pages(&ring(150.0), TemplatePaper::A4, "pump");
     assert_eq!(sheets.len(), 4);
     let circles = |i: usize| {
-        let of = |s: &crate::drawing::board::Stroke| match s.piece {
-            Piece::Arc { centre, .. } if s.pen == Pen::Ruling => Some(centre),
+        let of = |s: &crate::drawing::board::Stroke| match s.line {
+            Flat::Piece(Piece::Arc { centre, .. }) if s.pen == Pen::Ruling => Some(centre),
             _ => None,
         };
         sheets[i].board.strokes.iter().filter_map(of).collect::<Vec<_>>()

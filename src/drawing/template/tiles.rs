@@ -7,6 +7,7 @@ use crate::drawing::pen::Pen;
 use crate::drawing::section::split;
 use crate::drawing::sheet::Sheet;
 use crate::shape::loops::Piece;
+use crate::shape::project::Flat;
 use crate::shape::{Point2, Vector2};
 
 /// Paper of a printer.
@@ -118,7 +119,10 @@ fn clipped(to: &mut Board, from: &Board, by: Vector2, window: &Frame) {
     whole.shift(by);
     for stroke in &whole.strokes {
         let inside = |part: &Piece| window.holds_point(part.at(0.5));
-        split(&stroke.piece, &border).into_iter().filter(inside).for_each(|part| to.draw(stroke.pen, part));
+        // templates are cut along lines and arcs alone
+        if let Flat::Piece(piece) = &stroke.line {
+            split(piece, &border).into_iter().filter(inside).for_each(|part| to.draw(stroke.pen, part));
+        }
     }
     let shown = |label: &Label| window.holds_point(label.frame().centre());
     whole.labels.into_iter().filter(shown).for_each(|label| to.write(label));

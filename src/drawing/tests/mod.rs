@@ -159,7 +159,7 @@ fn everything_stands_inside_the_sheet_and_outside_the_title_block() {
         let views = [Pen::Visible, Pen::Hatch, Pen::Dimension, Pen::Extension, Pen::Leader];
         let symbol = Frame::new(block.low.x + 126.0, block.low.y, 54.0, 20.0);
         for stroke in board_strokes(&done.board, &views) {
-            let f = Frame::EMPTY.with(stroke.piece.at(0.0)).with(stroke.piece.at(1.0));
+            let f = Frame::EMPTY.with(stroke.line.at(0.0)).with(stroke.line.at(1.0));
             assert!(symbol.holds(&f) || !stroke.crosses(&block), "{}: {stroke:?}", part.name);
             assert!(space.holds(&f), "{}: {stroke:?} leaves the drawing space", part.name);
         }

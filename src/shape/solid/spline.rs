@@ -78,6 +78,14 @@ impl Spline {
         Self { points: self.points.iter().map(|p| p + by).collect(), slopes: self.slopes.clone() }
     }
 
+    /// The same spline in other coordinates: how a point and how a direction is brought there.
+    pub fn mapped(&self, place: &dyn Fn(Point3) -> Point3, turn: &dyn Fn(Vector3) -> Vector3) -> Self {
+        Self {
+            points: self.points.iter().map(|p| place(*p)).collect(),
+            slopes: self.slopes.iter().map(|s| turn(*s)).collect(),
+        }
+    }
+
     /// The same spline run the other way.
     pub fn reversed(&self) -> Self {
         Self {

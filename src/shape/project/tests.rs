@@ -1,0 +1,63 @@
+use super::*;
+use crate::shape::loops::Piece;
+use crate::shape::outline::Outline;
+use crate::shape::recipe::{Body, ProfileNode, Recipe, Tag};
+use crate::shape::solid::build;
+
+fn shaft() -> Solid {
+    // two diameters, Ø20 x 10 and Ø10 x 15
+    let nodes = vec![
+        ProfileNode::new(0.0, 0.0),
+        ProfileNode::new(10.0, 0.0),
+        ProfileNode::new(10.0, 10.0),
+        ProfileNode::new(5.0, 10.0),
+        ProfileNode::new(5.0, 25.0),
+        ProfileNode::new(0.0, 25.0),
+    ];
+    build(&Recipe { body: Body::Turned(nodes), features: Vec::new() }).unwrap()
+}
+
+fn lengths(drawn: &[Drawn]) -> (f64, f64) {
+    let sum = |visible: bool| drawn.iter().filter(|d| d.visible == visible).map(|d| d.flat.length()).sum();
+    (sum(true), sum(false))
+}
+
+#[test]
+fn a_stepped_shaft_from_the_side_is_two_rectangles() {
+    let view = View::new(Vector3::unit_y(), Vector3::unit_z());
+    let drawn = project(&shaft(), &view, &|_| false);
+    let (seen, hidden) = lengths(&drawn);
+    // 20 + 2·10 + 20 around the head, 2·15 + 10 around the stem, nothing hidden
+    assert!((seen - 100.0).abs() < 1e-6 && hidden < 1e-9, "{seen} {hidden} {drawn:#?}");
+    assert!(drawn.iter().all(|d| matches!(d.flat, Flat::Piece(Piece::Line { .. }))));
+}
+
+#[test]
+fn a_stepped_shaft_from_its_ends_is_circles() {
+    let from_stem = lengths(&project(&shaft(), &View::new(Vector3::unit_z(), Vector3::unit_x()), &|_| false));
+    assert!((from_stem.0 - std::f64::consts::TAU * 15.0).abs() < 1e-9 && from_stem.1 < 1e-9, "{from_stem:?}");
+    let from_head = lengths(&project(&shaft(), &View::new(-Vector3::unit_z(), Vector3::unit_x()), &|_| false));
+    assert!((from_head.0 - std::f64::consts::TAU * 10.0).abs() < 1e-9, "{from_head:?}");
+    assert!((from_head.1 - std::f64::consts::TAU * 5.0).abs() < 1e-9, "{from_head:?}");
+}
+
+#[test]
+fn a_cube_in_isometric_projection_has_nine_seen_and_three_hidden_edges() {
+    let outline = Outline::Rectangle { low: Point2::new(0.0, 0.0), high: Point2::new(10.0, 10.0), corner: 0.0, tags: [Tag::new("width"), Tag::new("height")] };
+    let body = Body::Plate { outline, thickness: 10.0, tag: Tag::new("thickness") };
+    let solid = build(&Recipe { body, features: Vec::new() }).unwrap();
+    let drawn = project(&solid, &View::isometric(), &|_| false);
+    let edge = 10.0 * (2.0_f64 / 3.0).sqrt();
+    let (seen, hidden) = lengths(&drawn);
+    assert!((seen - 9.0 * edge).abs() < 1e-6 && (hidden - 3.0 * edge).abs() < 1e-6, "{seen} {hidden}");
+}
+
+#[test]
+fn a_cut_shows_what_lies_behind_it_and_hides_it_behind_metal() {
+    // cut along the axis, a shaft without a bore shows nothing but its cut surface
+    let view = View::new(Vector3::unit_y(), Vector3::unit_z()).cut_at(0.0);
+    let drawn = project(&shaft(), &view, &|p| p.x > 0.0 && p.x < 25.0 && p.y.abs() < if p.x < 10.0 { 10.0 } else { 5.0 });
+    // what is seen lies on the outline of the cut surface: both ends and the shoulder
+    let (seen, hidden) = lengths(&drawn);
+    assert!((seen - 40.0).abs() < 1e-6 && (hidden - 10.0).abs() < 1e-6, "{drawn:?}");
+}
