@@ -108,7 +108,16 @@ impl Cut {
         let off = self.distance(f.axis.origin);
         let along = self.direction(f.axis.direction);
         let in_plane = (along.x.hypot(along.y) - 1.0).abs() < 1e-9;
+        let square = along.x.hypot(along.y) < 1e-9;
         match (bore::turned(f), &f.kind) {
+            (Some((chain, _, adds)), _) if square => {
+                let at = self.project(f.axis.origin);
+                if let Some(r) = self.met(f, chain) {
+                    let circle = Loop::circle(at.x, at.y, r);
+                    if adds { section.add(circle) } else { section.cut(circle) }
+                }
+                None
+            }
             (Some((chain, end, adds)), _) if in_plane && off < bore::widest(chain) - 1e-6 => {
                 let axis = PlaneAxis { origin: self.project(f.axis.origin), along };
                 let chain = shrunk(chain, off);
@@ -128,6 +137,15 @@ impl Cut {
             }
             _ => None,
         }
+    }
+
+    /// Radius \[mm\] at which the plane meets what is turned about an axis square to it, if it does.
+    fn met(&self, f: &Feature, chain: &[ProfileNode]) -> Option<f64> {
+        let (o, d) = (f.axis.origin, f.axis.direction);
+        let depth = if self.level { (self.at - o.y) * d.y } else { (self.at - o.x) * d.x };
+        let step = chain.windows(2).find(|w| w[0].z < depth && depth < w[1].z)?;
+        let share = (depth - step[0].z) / (step[1].z - step[0].z);
+        Some(step[0].r + (step[1].r - step[0].r) * share)
     }
 
     /// What the plane meets of a pocket or pad.

@@ -12,8 +12,6 @@ use std::rc::Rc;
 
 /// How near to an edge of the cut a line behind it counts as the same line \[mm\].
 const ON_EDGE: f64 = 1e-4;
-/// Where along a line that is asked.
-const PROBES: [f64; 5] = [0.01, 0.27, 0.5, 0.73, 0.99];
 /// Largest scale of the axonometric view.
 const LARGEST: f64 = 3.0;
 
@@ -79,7 +77,7 @@ impl<'a> Looks<'a> {
     ) -> usize {
         let number = note(board, name, view, scale);
         let on_edge = |p: Point2| edges.iter().any(|e| e.distance(p) < ON_EDGE);
-        let beyond = |l: &&Drawn| l.visible && !PROBES.iter().all(|t| on_edge(l.flat.at(*t)));
+        let beyond = |l: &&Drawn| l.visible && !l.flat.probes().all(on_edge);
         for line in self.taken(view, metal).iter().filter(beyond) {
             board.edge(Pen::Visible, line.flat.placed(scale.factor, offset(scale)), number);
         }

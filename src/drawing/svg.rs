@@ -76,7 +76,7 @@ fn path_of(board: &Board, pen: Pen, view: Option<usize>, height: f64) -> Option<
         .set("data-right", list([f.x.x, f.x.y, f.x.z]))
         .set("data-up", list([f.y().x, f.y().y, f.y().z]))
         .set("data-origin", point(look.origin, height))
-        .set("data-scale", number(look.factor));
+        .set("data-scale", crate::numerals::short(look.factor, 9));
     Some(match look.view.cut {
         Some(depth) => path.set("data-cut", number(depth)),
         None => path,
@@ -122,16 +122,18 @@ fn curve(data: &mut String, line: &Flat, height: f64) {
     }
 }
 
-/// Adds an arc of a circle or an ellipse, a long one in two parts.
+/// The most that one arc of the file turns \[rad\]: by its ends alone, a half turn would leave its centre open.
+const MOST_TURN: f64 = 1.7;
+
+/// Adds an arc of a circle or an ellipse, a long one in parts.
 fn arc(data: &mut String, line: &Flat, [u, v]: [f64; 2], tilt: f64, sweep: f64, height: f64) {
-    let parts = if sweep.abs() > 6.0 { 2 } else { 1 };
-    let large = i32::from(sweep.abs() / f64::from(parts) > std::f64::consts::PI);
+    let parts = (sweep.abs() / MOST_TURN).ceil().max(1.0) as u32;
     // y points down in the file, so a counter-clockwise arc has the sweep flag 0
     let flag = i32::from(sweep < 0.0);
     let shape = format!("{} {} {}", number(u), number(v), number(tilt));
     for i in 1..=parts {
         let end = point(line.at(f64::from(i) / f64::from(parts)), height);
-        let _ = write!(data, "A{shape} {large} {flag} {end}");
+        let _ = write!(data, "A{shape} 0 {flag} {end}");
     }
 }
 

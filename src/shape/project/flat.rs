@@ -125,6 +125,12 @@ impl Flat {
         (0..=n).map(|i| self.at(i as f64 / n as f64)).collect()
     }
 
+    /// Points at which to ask whether the whole line lies on another: about one a millimetre.
+    pub fn probes(&self) -> impl Iterator<Item = Point2> + '_ {
+        let n = self.length().ceil().clamp(5.0, 60.0);
+        (0..n as usize).map(move |i| self.at((i as f64 + 0.47) / n))
+    }
+
     /// The box around it.
     pub fn bounds(&self) -> Bounds {
         let bulge = match self {

@@ -91,9 +91,8 @@ fn uncovered(drawn: Vec<Drawn>) -> Vec<Drawn> {
     let rank = |i: &usize| (!drawn[*i].visible, -(drawn[*i].flat.length() * 1e6).round() as i64, *i);
     order.sort_by_key(rank);
     for i in order {
-        let probes = [0.02, 0.27, 0.5, 0.73, 0.98].map(|t| drawn[i].flat.at(t));
         let under = |p: &Point2, k: &usize| boxes[*k].near(*p, TOGETHER) && drawn[*k].flat.distance(*p) < TOGETHER;
-        if !probes.iter().all(|p| kept.iter().any(|k| under(p, k))) {
+        if !drawn[i].flat.probes().all(|p| kept.iter().any(|k| under(&p, k))) {
             kept.push(i);
         }
     }

@@ -211,7 +211,8 @@ fn unrolled_loop(wire: &[Curve], place: &dyn Fn(Point3) -> Point2) -> Loop {
 fn heights(polygon: &Loop, x: f64) -> Vec<f64> {
     let cross = |piece: crate::shape::loops::Piece| {
         let (a, b) = (piece.at(0.0), piece.at(1.0));
-        ((a.x - x) * (b.x - x) < 0.0).then(|| a.y + (b.y - a.y) * (x - a.x) / (b.x - a.x))
+        // a corner right on it belongs to one of its two sides only
+        ((a.x <= x) != (b.x <= x)).then(|| a.y + (b.y - a.y) * (x - a.x) / (b.x - a.x))
     };
     polygon.pieces().into_iter().filter_map(cross).collect()
 }

@@ -17,6 +17,12 @@ const SIDEWAYS: f64 = 1e-6;
 /// What is taken away begins this little behind the cutting plane \[mm\].
 const BEHIND: f64 = 1e-6;
 
+/// Where beside a line it is asked whether the cut meets metal there \[mm\].
+const BESIDE: Vector2 = Vector2 { x: 7.3e-4, y: 4.1e-4 };
+
+/// Turn from sample to sample of an arc \[rad\].
+const CHORD: f64 = 0.15;
+
 /// A line that may be seen.
 #[derive(Clone, Debug)]
 pub struct Line {
@@ -64,17 +70,17 @@ impl Scene {
         let mut edges: Vec<Edge> = Vec::new();
         for (i, face) in faces.iter().enumerate() {
             let own = outline::outlines(&patches[i]);
-            let mut points: Vec<Point2> = own.iter().flat_map(samples).map(|s| s.1).collect();
+            let mut around: Vec<Bounds> = own.iter().map(bounds_of).collect();
             lines.extend(own.into_iter().flat_map(monotone).filter_map(|c| Line::of(c, Some(i), Vec::new())));
             for edge in face.boundaries().iter().flat_map(|w| w.iter().cloned().collect::<Vec<_>>()) {
-                points.extend(samples(&into_frame(&edge.curve(), &view.frame)).into_iter().map(|s| s.1));
+                around.push(bounds_of(&into_frame(&edge.curve(), &view.frame)));
                 let faces = beside.entry(edge.id()).or_default();
                 if faces.is_empty() {
                     edges.push(edge.absolute_clone());
                 }
                 faces.push(i);
             }
-            boxes.push(Bounds::of(points));
+            boxes.extend(around.into_iter().reduce(|a, b| a.joined(&b)));
         }
         let mut scene = Self { patches, outward, boxes, lines, cut: view.cut };
         for edge in edges {
@@ -126,7 +132,9 @@ impl Scene {
         let room = self.cut.map_or(f64::INFINITY, |depth| depth - p.z);
         let flat = Point2::new(p.x, p.y);
         let hides = |i: usize| self.boxes[i].near(flat, 1e-6) && rays::hides(&self.patches[i], p, BEFORE, room);
-        let hidden = (0..self.patches.len()).any(hides) || (self.cut.is_some() && metal(flat));
+        // metal on both sides: a line may run along the edge of the cut, or where two shapes of it meet
+        let behind_metal = || metal(flat + BESIDE) && metal(flat - BESIDE);
+        let hidden = (0..self.patches.len()).any(hides) || (self.cut.is_some() && behind_metal());
         Some(!hidden)
     }
 }
@@ -198,10 +206,27 @@ fn paper(p: Point3) -> Point2 {
 fn samples(curve: &Curve) -> Vec<(f64, Point2)> {
     let n = match curve {
         Curve::Line { .. } => 1,
-        Curve::Arc(arc) => (arc.sweep / 0.15).ceil().max(1.0) as usize,
+        Curve::Arc(arc) => (arc.sweep / CHORD).ceil().max(1.0) as usize,
         Curve::Spline(s) => 2 * s.pieces(),
     };
     (0..=n).map(|i| i as f64 / n as f64).map(|t| (t, paper(curve.at(t)))).collect()
+}
+
+/// How far a curve leaves the chords between its samples at most \[mm\].
+fn sag(curve: &Curve) -> f64 {
+    match curve {
+        Curve::Line { .. } => 0.0,
+        Curve::Arc(arc) => arc.radius * CHORD * CHORD / 8.0,
+        Curve::Spline(s) => {
+            let long: f64 = s.points().windows(2).map(|w| (w[1] - w[0]).magnitude()).sum();
+            0.1 * long / s.pieces() as f64
+        }
+    }
+}
+
+/// The box around a curve on the paper.
+fn bounds_of(curve: &Curve) -> Bounds {
+    Bounds::of(samples(curve).into_iter().map(|s| s.1)).grown(sag(curve))
 }
 
 impl Line {
@@ -209,13 +234,7 @@ impl Line {
     fn of(curve: Curve, off: Option<usize>, cuts: Vec<f64>) -> Option<Self> {
         let samples = samples(&curve);
         let long: f64 = samples.windows(2).map(|w| (w[1].1 - w[0].1).magnitude()).sum();
-        let sag = match &curve {
-            Curve::Line { .. } => 0.0,
-            Curve::Arc(arc) => arc.radius * 0.15 * 0.15 / 8.0,
-            Curve::Spline(_) => long / samples.len() as f64 * 0.1,
-        };
-        let b = Bounds::of(samples.iter().map(|s| s.1));
-        let bounds = b.grown(sag);
+        let (sag, bounds) = (sag(&curve), bounds_of(&curve));
         (long > 1e-6).then_some(Self { curve, off, cuts, samples, bounds, sag })
     }
 

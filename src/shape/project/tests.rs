@@ -61,3 +61,45 @@ fn a_cut_shows_what_lies_behind_it_and_hides_it_behind_metal() {
     let (seen, hidden) = lengths(&drawn);
     assert!((seen - 40.0).abs() < 1e-6 && (hidden - 10.0).abs() < 1e-6, "{drawn:?}");
 }
+
+fn counterbored() -> Solid {
+    use crate::shape::Point3;
+    use crate::shape::recipe::{Axis, End, Feature, Kind, Place};
+    let outline = Outline::Rectangle {
+        low: Point2::new(-20.0, -10.0),
+        high: Point2::new(20.0, 10.0),
+        corner: 0.0,
+        tags: [Tag::new("width"), Tag::new("height")],
+    };
+    let body = Body::Plate { outline, thickness: 12.0, tag: Tag::new("thickness") };
+    let hole = Feature {
+        name: "hole".to_owned(),
+        axis: Axis { origin: Point3::new(0.0, 0.0, 12.0), direction: -Vector3::unit_z() },
+        x_axis: Vector3::unit_x(),
+        kind: Kind::Bore {
+            chain: vec![
+                ProfileNode::new(5.0, 0.0),
+                ProfileNode::new(5.0, 5.7),
+                ProfileNode::new(2.75, 5.7),
+                ProfileNode::new(2.75, 12.0),
+            ],
+            end: End::Through,
+            thread: None,
+        },
+        place: Place::Central,
+    };
+    build(&Recipe { body, features: vec![hole] }).unwrap()
+}
+
+#[test]
+fn the_step_of_a_counterbore_is_seen_behind_a_cut_through_its_axis() {
+    let view = View::new(Vector3::unit_y(), Vector3::unit_x()).cut_at(0.0);
+    let metal = |p: Point2| {
+        let r = if p.y < -6.3 { 5.0 } else { 2.75 };
+        p.x.abs() > r && p.x.abs() < 20.0 && p.y < 0.0 && p.y > -12.0
+    };
+    let drawn = project(&counterbored(), &view, &metal);
+    let at_step = drawn.iter().filter(|d| d.visible && (d.flat.at(0.5).y + 6.3).abs() < 1e-6);
+    let long: f64 = at_step.map(|d| d.flat.length()).sum();
+    assert!((long - 5.5).abs() < 1e-6, "{long} {drawn:#?}");
+}

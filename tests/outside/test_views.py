@@ -1,0 +1,229 @@
+"""Every view of every drawing against the hidden-line projection of the same STEP by OpenCASCADE.
+
+The paths of an SVG sheet say from where the part is seen (data-right, data-up), where the origin of the view lies, its scale
+and the depth of a cut. Edges that OpenCASCADE sees must be drawn, and what is drawn must be seen by it, both within 0.02 mm of
+the part. A full section whose features are turned into its plane (ISO 128-3) has no one projection: each of its lines must
+lie in the section of the part at the angle of one of its holes, or be a shoulder seen beyond it.
+"""
+
+import math
+import re
+
+import numpy as np
+import pytest
+import shapely
+import svgelements
+from OCP.BRepAdaptor import BRepAdaptor_Curve
+from OCP.BRepAlgoAPI import BRepAlgoAPI_Common, BRepAlgoAPI_Section
+from OCP.BRepPrimAPI import BRepPrimAPI_MakeBox
+from OCP.GeomAbs import GeomAbs_Circle
+from OCP.GCPnts import GCPnts_QuasiUniformDeflection
+from OCP.gp import gp_Ax2, gp_Dir, gp_Pln, gp_Pnt, gp_Vec
+from OCP.HLRAlgo import HLRAlgo_Projector
+from OCP.HLRBRep import (
+    HLRBRep_Algo,
+    HLRBRep_HLRToShape,
+    HLRBRep_OutLine,
+    HLRBRep_Rg1Line,
+    HLRBRep_RgNLine,
+    HLRBRep_Sharp,
+)
+from OCP.TopAbs import TopAbs_EDGE
+from OCP.TopExp import TopExp_Explorer
+from OCP.TopoDS import TopoDS
+
+import occ
+
+NEAR = 0.02
+STEP = 0.4
+
+
+def numbers(text):
+    return np.array([float(x) for x in text.split()])
+
+
+def groups(svg):
+    """Name of the pen and its paths."""
+    for name, body in re.findall(r'<g [^>]*id="([\w-]+)"[^>]*>(.*?)</g>', svg, re.S):
+        for path in re.findall(r"<path ([^>]*)/>", body):
+            yield name, dict(re.findall(r'([\w-]+)="([^"]*)"', path))
+
+
+def drawn_views(svg):
+    """(attributes, lines) of each view; lines are arrays of points in the plane of the view."""
+    found = {}
+    for pen, a in groups(svg):
+        if "data-view" in a and pen != "hidden-edges":
+            key = (a["data-view"], a["data-origin"])
+            found.setdefault(key, (a, []))[1].extend(polylines(a))
+    return list(found.values())
+
+
+def polylines(a):
+    origin, scale = numbers(a["data-origin"]), float(a["data-scale"])
+    lines = []
+    for segment in svgelements.Path(a["d"]):
+        if isinstance(segment, (svgelements.Move, svgelements.Close)):
+            continue
+        n = 2 if isinstance(segment, svgelements.Line) else 257
+        at = np.array([(p.x, p.y) for p in (segment.point(t) for t in np.linspace(0, 1, n))])
+        lines.append((at - origin) * [1, -1] / scale)
+    return lines
+
+
+def sampled(edges):
+    """Edges of OpenCASCADE as arrays of points, chords within 2 µm."""
+    found = []
+    for edge in edges:
+        curve = BRepAdaptor_Curve(edge)
+        points = GCPnts_QuasiUniformDeflection(curve, 2e-3)
+        if points.IsDone() and points.NbPoints() > 1:
+            xyz = [points.Value(i + 1) for i in range(points.NbPoints())]
+            found.append(np.array([(p.X(), p.Y(), p.Z()) for p in xyz]))
+    return found
+
+
+def edges_of(shape):
+    found, explorer = [], TopExp_Explorer(shape, TopAbs_EDGE)
+    while explorer.More():
+        found.append(TopoDS.Edge(explorer.Current()))
+        explorer.Next()
+    return found
+
+
+def frame(a):
+    right, up = numbers(a["data-right"]), numbers(a["data-up"])
+    return right, up, np.cross(right, up)
+
+
+def seen(shape, right, towards):
+    """Visible lines: (sharp edges and outlines, smooth edges) as flat polylines."""
+    algorithm = HLRBRep_Algo()
+    algorithm.Add(shape, 0)
+    algorithm.Projector(HLRAlgo_Projector(gp_Ax2(gp_Pnt(0, 0, 0), gp_Dir(*towards), gp_Dir(*right))))
+    algorithm.Update()
+    algorithm.Hide()
+    shapes = HLRBRep_HLRToShape(algorithm)
+    flat = np.stack([right, np.cross(towards, right)], axis=1)
+
+    def lines(kind):
+        # in space, where they are exact: on the paper all but lines and circles become chords
+        compound = shapes.CompoundOfEdges(kind, True, True)
+        if compound is None or compound.IsNull():
+            return []
+        return [p @ flat for p in sampled(edges_of(compound))]
+
+    must = lines(HLRBRep_Sharp) + lines(HLRBRep_OutLine)
+    return must, lines(HLRBRep_Rg1Line) + lines(HLRBRep_RgNLine)
+
+
+def points_on(lines):
+    """Points along polylines, their ends left out (where a line becomes hidden is met from either side)."""
+    found = []
+    for line in lines:
+        steps = np.hypot(*np.diff(line, axis=0).T)
+        length = steps.sum()
+        if length < 4 * NEAR:
+            continue
+        at = np.concatenate([[0], np.cumsum(steps)])
+        n = max(3, int(length / STEP))
+        where = np.linspace(NEAR, length - NEAR, n)
+        found.append(np.stack([np.interp(where, at, line[:, k]) for k in (0, 1)], axis=1))
+    return np.concatenate(found) if found else np.zeros((0, 2))
+
+
+def astray(points, lines):
+    """Points farther than NEAR from all lines."""
+    if not len(points):
+        return points
+    # a line is cut into its chords, so that the tree finds near ones
+    chords = np.concatenate([np.stack([l[:-1], l[1:]], axis=1) for l in lines])
+    tree = shapely.STRtree(shapely.linestrings(chords))
+    places = shapely.points(points)
+    near = np.unique(tree.query(places, predicate="dwithin", distance=NEAR)[0])
+    return np.delete(points, near, axis=0)
+
+
+def cut_away(shape, towards, depth):
+    """The half of a solid that lies behind a plane across the view."""
+    size = 1000.0
+    z = np.array(towards)
+    x = np.array([1.0, 0, 0]) if abs(z[0]) < 0.9 else np.array([0, 1.0, 0])
+    x = np.cross(np.cross(z, x), z)
+    y = np.cross(z, x)
+    corner = z * (depth - size) - x * size / 2 - y * size / 2
+    box = BRepPrimAPI_MakeBox(gp_Ax2(gp_Pnt(*corner), gp_Dir(*z), gp_Dir(*x)), size, size, size).Shape()
+    common = BRepAlgoAPI_Common(shape, box)
+    assert common.IsDone()
+    return common.Shape()
+
+
+def section(shape, point, normal):
+    cut = BRepAlgoAPI_Section(shape, gp_Pln(gp_Pnt(*point), gp_Dir(*normal)), False)
+    cut.Build()
+    assert cut.IsDone()
+    return sampled(edges_of(cut.Shape()))
+
+
+def half_sections(shape, angles):
+    """Sections through the axis at several angles, as (z, r) with r on the side of the angle."""
+    found = []
+    for angle in angles:
+        out = np.array([math.cos(angle), math.sin(angle), 0.0])
+        for line in section(shape, (0, 0, 0), np.cross(out, [0, 0, 1])):
+            found.append(np.stack([line[:, 2], line @ out], axis=1))
+    return found
+
+
+def shoulders(shape):
+    """Circles seen on edge behind the cut: straight lines, on both sides of the axis."""
+    found = []
+    for edge in edges_of(shape):
+        curve = BRepAdaptor_Curve(edge)
+        if curve.GetType() != GeomAbs_Circle:
+            continue
+        circle = curve.Circle()
+        centre, way, r = circle.Location(), circle.Axis().Direction(), circle.Radius()
+        off, z = math.hypot(centre.X(), centre.Y()), centre.Z()
+        for side in (1, -1):
+            if abs(way.Z()) > 1 - 1e-9:
+                found.append(np.array([(z, side * off - r), (z, side * off + r)]))
+            elif abs(way.Z()) < 1e-9:
+                found.append(np.array([(z - r, side * off), (z + r, side * off)]))
+    return found
+
+
+def check_turned_section(shape, holes, lines):
+    # the first of each group of equal holes is the one that is shown
+    first = [h for h in holes if h["label"][1:] in ("", "1")]
+    turned = {math.atan2(*h["at_mm"][1::-1]) for h in first if math.hypot(*h["at_mm"][:2]) > 1e-6}
+    turned |= {math.atan2(*h["direction"][1::-1]) for h in first if abs(h["direction"][2]) < 0.5}
+    angles = {a + k for a in turned | {0.1234} for k in (0, math.pi)}
+    return astray(points_on(lines), half_sections(shape, angles) + shoulders(shape))
+
+
+def check(shape, holes, a, lines):
+    """(drawn but not there, there but not drawn) in millimetres of the part."""
+    if a["data-view"] == "turned-section":
+        return check_turned_section(shape, holes, lines), []
+    right, up, towards = frame(a)
+    behind = cut_away(shape, towards, float(a["data-cut"])) if "data-cut" in a else shape
+    must, may = seen(behind, right, towards)
+    return astray(points_on(lines), must + may), astray(points_on(must), lines)
+
+
+def test_every_view_is_the_projection_of_the_part(sample):
+    _, folder, manifest = sample
+    checked = 0
+    for part in manifest["parts"]:
+        sheet = folder / "drawings" / f"{part['name']}.svg"
+        if not sheet.exists():
+            continue
+        shape = occ.read(folder / "step" / f"{part['name']}.step")
+        for a, lines in drawn_views(sheet.read_text()):
+            beyond, missing = check(shape, part["holes"], a, lines)
+            where = f"{part['name']}, {a['data-view']}"
+            assert not len(beyond), f"{where}: drawn, but not seen at {beyond[:3]}"
+            assert not len(missing), f"{where}: seen, but not drawn at {missing[:3]}"
+            checked += 1
+    assert checked > 40
