@@ -6,6 +6,7 @@
 use crate::checks;
 use crate::design::{self, Design, DxfVersion, Projection, Sheet, StepSchema};
 use crate::diagnostic::Diagnostic;
+use crate::drawing::audit::{Fault, incomplete};
 use crate::drawing::pdf::{self, About};
 use crate::drawing::template::{Template, TemplatePaper, pages};
 use crate::drawing::{
@@ -63,6 +64,8 @@ pub struct Built {
     pub files: Files,
     /// The manifest.
     pub manifest: Manifest,
+    /// All sheets of the drawing set.
+    pub sheets: Vec<DrawnSheet>,
     /// What the user should know.
     pub warnings: Vec<Diagnostic>,
 }
@@ -74,6 +77,7 @@ struct Worked<'a> {
     sizes: Vec<Size>,
     files: Vec<(String, Vec<u8>)>,
     sheet: Option<DrawnSheet>,
+    said: Vec<Diagnostic>,
 }
 
 /// Builds all files of a design; `title_block` is the text of a title block template in place of the built-in one.
@@ -106,12 +110,14 @@ pub fn build(design: &Design, title_block: Option<&str>) -> Result<Built, Vec<Di
     let assembly = assembly_step(&sized.engine.name, &solids, &set.instances, &job.step);
     files.insert("step/assembly.step".into(), assembly.into_bytes());
     let sheets = worked.iter_mut().filter_map(|w| w.sheet.take()).collect();
-    files.extend(job.drawings(sheets, order)?);
+    let sheets = job.all_sheets(sheets, order)?;
+    files.extend(job.drawings(&sheets)?);
     let manifest = list(&mut files, &sized, &set, &worked, passing, design)?;
     let mut warnings = sized.warnings.clone();
     warnings.extend(checks::all(design, &sized.engine, &set));
+    warnings.extend(worked.iter().flat_map(|w| w.said.iter().cloned()));
     drop(worked);
-    Ok(Built { sized, set, files, manifest, warnings })
+    Ok(Built { sized, set, files, manifest, sheets, warnings })
 }
 
 /// What every part's work needs to know.
@@ -129,7 +135,14 @@ impl Job<'_> {
     /// Solid, measures and all files of one part; `index` counts the parts of the set.
     fn work<'a>(&self, part: &'a Part, index: usize) -> Result<Worked<'a>, Vec<Diagnostic>> {
         let Some(recipe) = &part.recipe else {
-            return Ok(Worked { part, solid: None, sizes: Vec::new(), files: Vec::new(), sheet: None });
+            return Ok(Worked {
+                part,
+                solid: None,
+                sizes: Vec::new(),
+                files: Vec::new(),
+                sheet: None,
+                said: Vec::new(),
+            });
         };
         let solid = build_solid(recipe).map_err(|e| vec![self.shape_error(part, &e)])?;
         let measure = measure(&solid);
@@ -150,7 +163,8 @@ impl Job<'_> {
             }
             _ => None,
         };
-        Ok(Worked { part, sizes: recipe.sizes(), solid: Some((solid, measure)), files, sheet })
+        let said = sheet.iter().flat_map(|s| incomplete(s, recipe)).map(|f| not_whole(part, &f)).collect();
+        Ok(Worked { part, sizes: recipe.sizes(), solid: Some((solid, measure)), files, sheet, said })
     }
 
     /// DXF and 1:1 SVG of a flat part.
@@ -231,21 +245,26 @@ impl Job<'_> {
         Assembly::of(&self.set.steps, &self.sheet_options(None, 1)).map_err(not_laid_out)
     }
 
-    /// All sheets, each as SVG and all in one PDF: those of the parts, then the order of assembly.
-    fn drawings(
+    /// All sheets: those of the parts, then the order of assembly.
+    fn all_sheets(
         &self,
         mut sheets: Vec<DrawnSheet>,
         order: Assembly,
-    ) -> Result<Vec<(String, Vec<u8>)>, Vec<Diagnostic>> {
+    ) -> Result<Vec<DrawnSheet>, Vec<Diagnostic>> {
         let first = sheets.len() + 1;
         sheets.extend(order.sheets(&self.sheet_options(None, first)).map_err(not_laid_out)?);
+        Ok(sheets)
+    }
+
+    /// All sheets, each as SVG and all in one PDF.
+    fn drawings(&self, sheets: &[DrawnSheet]) -> Result<Vec<(String, Vec<u8>)>, Vec<Diagnostic>> {
         let svg = |sheet: &DrawnSheet| {
             let text = sheet.svg().map_err(|e| not_drawn(&sheet.name, &e))?;
             Ok((format!("drawings/{}.svg", sheet.name), text.into_bytes()))
         };
         let mut files = all(sheets.par_iter().map(svg).collect())?;
         let about = About { title: &self.sized.engine.name, author: &self.design.drawings.creator.value };
-        let one = pdf::write(&sheets, &about).map_err(|e| not_drawn("the set", &e))?;
+        let one = pdf::write(sheets, &about).map_err(|e| not_drawn("the set", &e))?;
         files.push(("drawings/all-sheets.pdf".into(), one));
         Ok(files)
     }
@@ -301,6 +320,12 @@ impl Job<'_> {
 fn not_drawn(name: &str, error: &DrawingError) -> Vec<Diagnostic> {
     let text = format!("the drawing of {name} cannot be laid out: {error}");
     vec![Diagnostic::error("swept::drawing", text).hint("choose a larger sheet: set drawings.sheet = \"A2\"")]
+}
+
+/// A sheet that does not say everything once.
+fn not_whole(part: &Part, fault: &Fault) -> Diagnostic {
+    Diagnostic::warning("swept::drawing", format!("{}: {fault}", part.name))
+        .hint("take the size from build.json or the STEP file, and report the design that brought this about")
 }
 
 /// Steps that no sheet holds.

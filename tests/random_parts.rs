@@ -1,4 +1,5 @@
-//! Random variations of the samples, a layout each: every one is built whole or refused with a reason, a bound and a hint.
+//! Random variations of the samples, a layout each: every one is built whole or refused with a reason, a bound and a hint. On
+//! no sheet of those that are built does a text lie on another or a line run through one, and every size is told once.
 
 mod draw;
 
@@ -6,10 +7,16 @@ use draw::Draw;
 use rayon::prelude::*;
 use swept::design::read;
 use swept::diagnostic::Diagnostic;
-use swept::pipeline::build;
+use swept::drawing::audit::unreadable;
+use std::sync::Mutex;
+use swept::pipeline::{Built, build};
 
-/// Variations of each sample.
+/// Variations of each sample, unless SWEPT_VARIATIONS says otherwise.
 const EACH: u64 = 40;
+
+fn each() -> u64 {
+    std::env::var("SWEPT_VARIATIONS").ok().and_then(|n| n.parse().ok()).unwrap_or(EACH)
+}
 
 /// A sample and how wide it is drawn: bores and strokes of displacer and piston \[mm\].
 struct Sample {
@@ -92,16 +99,25 @@ fn sound(said: &[Diagnostic], sets: &[(String, String)]) {
     }
 }
 
-/// How many of the variations of a sample can be built.
-fn built(sample: &Sample) -> usize {
+/// What is wrong with the sheets of a variation.
+fn wrong(built: &Built, seed: u64) -> Vec<String> {
+    let unread = built.sheets.iter().flat_map(|s| unreadable(s).into_iter().map(|f| format!("{}: {f}", s.name)));
+    let untold = built.warnings.iter().filter(|w| w.code == "swept::drawing").map(|w| w.message.clone());
+    unread.chain(untold).map(|fault| format!("seed {seed}, {fault}")).collect()
+}
+
+/// How many of the variations of a sample can be built, and what is wrong with their sheets.
+fn built(sample: &Sample) -> (usize, Vec<String>) {
     let path = format!("{}/sample-designs/{}.toml", env!("CARGO_MANIFEST_DIR"), sample.name);
     let text = std::fs::read(path).unwrap();
+    let faults = Mutex::new(Vec::new());
     let one = |seed: u64| {
         let sets = keys(sample, &mut Draw::of(seed));
         let (design, _) = read(sample.name, &text, &sets).expect("every value is within its range");
         match build(&design, None) {
             Ok(built) => {
                 assert!(built.set.parts.len() > 30 && built.files.len() > 40, "{sets:?}");
+                faults.lock().unwrap().extend(wrong(&built, seed));
                 true
             }
             Err(said) => {
@@ -110,14 +126,18 @@ fn built(sample: &Sample) -> usize {
             }
         }
     };
-    (0..EACH).into_par_iter().filter(|seed| one(*seed)).count()
+    let count = (0..each()).into_par_iter().filter(|seed| one(*seed)).count();
+    let mut faults = faults.into_inner().unwrap();
+    faults.sort();
+    (count, faults)
 }
 
 #[test]
 fn every_variation_is_built_or_refused_with_a_reason() {
     for sample in &SAMPLES {
-        let built = built(sample);
-        println!("{}: {built} of {EACH} built", sample.name);
-        assert!(built as u64 > EACH / 5, "{}: {built}", sample.name);
+        let (built, faults) = built(sample);
+        assert!(faults.is_empty(), "{}: {} faults:\n{}", sample.name, faults.len(), faults.join("\n"));
+        println!("{}: {built} of {} built", sample.name, each());
+        assert!(built as u64 > each() / 5, "{}: {built}", sample.name);
     }
 }

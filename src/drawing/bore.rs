@@ -26,7 +26,8 @@ pub fn rows(
     if let (true, Some(first)) = (count > 1, rows.first_mut()) {
         first.text = format!("{count}× {}", first.text);
     }
-    if let Some(first) = rows.first_mut().filter(|r| !r.sizes.contains(&name.to_owned())) {
+    let known = rows.iter().any(|r| r.sizes.iter().any(|s| s == name));
+    if let Some(first) = rows.first_mut().filter(|_| !known) {
         first.sizes.insert(0, name.to_owned());
     }
     short(rows)

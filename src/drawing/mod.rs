@@ -4,6 +4,7 @@
 //! ([`lettering`]), lines follow ISO 128-2, and every size of the plan is on the sheet once.
 
 mod assembly_sheet;
+pub mod audit;
 pub(crate) mod board;
 mod bore;
 mod callout;

@@ -62,6 +62,14 @@ pub struct Profile<'a> {
     pub is_metal: &'a dyn Fn(Point2) -> bool,
 }
 
+/// Lets the first size tell the name of the group as well, unless one of them is called that already.
+pub fn told_as(sizes: &mut [PlanSize], group: &str) {
+    let known = sizes.iter().any(|s| s.names.iter().any(|n| n == group));
+    if let Some(first) = sizes.first_mut().filter(|_| !known) {
+        first.names.push(group.to_owned());
+    }
+}
+
 /// Plans all sizes of a profile.
 pub fn plan(profile: &Profile) -> Vec<PlanSize> {
     let repeat = repetition(profile.surfaces);

@@ -58,11 +58,12 @@ pub fn views(
     let mut views = Views::default();
     let scale = Scale::new(factor);
     let frame = draw_front(&mut views, &plate, looks, &scale);
-    outline_sizes::dimension(&mut views, &plate, &scale, &frame);
-    mark_datum(&mut views, &plate, &scale);
+    // before the sizes: nearest to the outline its ends are in nobody's way
     if let Some(cut) = plate.cut.as_ref().filter(|_| plate.opened) {
         mark_cut(&mut views, cut, &scale, &frame);
     }
+    outline_sizes::dimension(&mut views, &plate, &scale, &frame);
+    mark_datum(&mut views, &plate, &scale);
     outline_sizes::notes(&mut views, &plate, &scale, &frame);
     tell_features(&mut views, &plate, &scale, &frame);
     match &plate.cut {
@@ -164,6 +165,7 @@ fn mark_cut(views: &mut Views, cut: &Cut, scale: &Scale, frame: &Frame) {
 
 /// One end of the cutting line.
 struct CutEnd {
+    start: Point2,
     inner: Point2,
     outer: Point2,
     tip: Point2,
@@ -182,12 +184,12 @@ impl CutEnd {
             true => Point2::new(outer.x - width / 2.0, outer.y + 1.6),
             false => Point2::new(outer.x - width - 1.6, outer.y - 2.5),
         };
-        Self { inner, outer, tip: outer + look * 7.0, look, letter: Label::level("A", place.x, place.y, 5.0) }
+        Self { start: end, inner, outer, tip: outer + look * 7.0, look, letter: Label::level("A", place.x, place.y, 5.0) }
     }
 
     /// Whether nothing is in its way.
     fn is_open(&self, board: &Board) -> bool {
-        board.is_clear(self.inner, self.outer)
+        board.is_clear(self.start, self.outer)
             && board.is_clear(self.outer, self.tip)
             && board.is_free(&self.letter.frame())
             && board.crossings(self.outer, self.tip) == 0

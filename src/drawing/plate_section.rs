@@ -10,7 +10,7 @@ use super::lanes::{Linear, Side};
 use super::lettering;
 use super::looks::Looks;
 use super::pen::Pen;
-use super::plan::{Measure, PlanSize, Profile, plan};
+use super::plan::{Measure, PlanSize, Profile, plan, told_as};
 use super::plate::Plate;
 use super::section::Section;
 use super::surface::surfaces;
@@ -205,9 +205,7 @@ impl Shown<'_> {
         let is_metal = |p: Point2| self.section.is_metal(axis.point(p, 1.0));
         let profile = Profile { surfaces: &list, closed: false, datum: 0.0, stem: name, is_metal: &is_metal };
         let mut sizes = plan(&profile);
-        if let Some(first) = sizes.first_mut().filter(|s| !s.names.iter().any(|n| n == name)) {
-            first.names.push(name.to_owned());
-        }
+        told_as(&mut sizes, name);
         for size in sizes {
             self.boss_size(&axis, size, lanes, notes);
         }

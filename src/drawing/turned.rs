@@ -9,7 +9,7 @@ use super::frame_map::PlaneAxis;
 use super::group::{Group, Way, groups};
 use super::looks::{Looks, note};
 use super::pen::Pen;
-use super::plan::{Measure, PlanSize, Profile, plan};
+use super::plan::{Measure, PlanSize, Profile, plan, told_as};
 use super::section::Section;
 use super::surface::{Form, Surface, surfaces};
 use super::texts;
@@ -247,9 +247,7 @@ impl<'a> Turned<'a> {
         for size in &mut sizes {
             turn_measure(&mut size.measure, &there);
         }
-        if let Some(first) = sizes.first_mut().filter(|s| !s.names.contains(&group.name.to_owned())) {
-            first.names.push(group.name.to_owned());
-        }
+        told_as(&mut sizes, group.name);
         sizes
     }
 

@@ -6,6 +6,7 @@ use super::turned_samples::{central, radial, ring, tapped, through};
 use crate::parts::part::Part;
 use crate::shape::outline::Outline;
 use crate::shape::recipe::*;
+use crate::shape::solid::build;
 use crate::shape::{Point2, Point3, Vector3};
 
 type N = ProfileNode;
@@ -27,9 +28,11 @@ impl Numbers {
     }
 }
 
-/// `count` parts.
-pub fn parts(count: u64) -> Vec<Part> {
-    (0..count).map(|i| if i % 2 == 0 { turned(i) } else { plate(i) }).collect()
+/// The first `count` that are sound solids, turned ones and plates in turn.
+pub fn parts(count: usize) -> Vec<Part> {
+    let sound = |part: &Part| part.recipe.as_ref().is_some_and(|r| build(r).is_ok());
+    let half = |make: fn(u64) -> Part| (0..).map(make).filter(sound).take(count / 2).collect::<Vec<_>>();
+    half(turned).into_iter().chain(half(plate)).collect()
 }
 
 /// A named surface, sometimes with a fit or limits.
@@ -82,7 +85,7 @@ fn turned(seed: u64) -> Part {
         features.push(central("centre-hole", z, -1.0, tapped("M4", 3.3, 8.0, 10.0)));
     }
     let half = (nodes[2].z / 2.0 * 10.0).round() / 10.0;
-    features.push(radial("cross-hole", first, half, 90.0, through("cross-hole", 1.0, first - bore)));
+    features.push(radial("cross-hole", first, half, 90.0, through("cross-hole", 1.0, if bore > 0.0 { first - bore } else { 2.0 * first })));
     part(
         &format!("turned-{seed}"),
         "Made-up turned part",

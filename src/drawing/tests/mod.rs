@@ -8,10 +8,7 @@ use super::board::{self, Board, Frame};
 use super::pen::Pen;
 use super::*;
 use crate::parts::part::{Material, Part, Supply};
-use crate::shape::outline::Outline;
-use crate::shape::recipe::{Kind, ProfileNode};
 use crate::shape::{Point2, Vector3};
-use std::collections::{BTreeMap, BTreeSet};
 
 /// A part around a recipe.
 fn part(name: &str, title: &str, recipe: Recipe, material: &str) -> Part {
@@ -34,6 +31,9 @@ fn part(name: &str, title: &str, recipe: Recipe, material: &str) -> Part {
         cautions: Vec::new(),
     }
 }
+
+/// How many made-up parts are drawn.
+const MADE_UP: usize = 24;
 
 /// The sheet of a part before it is written.
 fn composed(part: &Part, options: &SheetOptions) -> Result<Composed, DrawingError> {
@@ -79,83 +79,40 @@ fn options() -> SheetOptions {
     }
 }
 
-/// Names that the recipe itself gives to sizes: tags of surfaces, outlines and thickness, and groups. The
-/// face that is the datum has no size of its own.
-fn recipe_names(recipe: &Recipe) -> BTreeSet<String> {
-    let mut names = BTreeSet::new();
-    let mut tags = |nodes: &[ProfileNode], closed: bool, datum: f64| {
-        let n = nodes.len();
-        for i in 0..if closed { n } else { n - 1 } {
-            let flat_at_datum = nodes[i].z == datum && nodes[(i + 1) % n].z == datum;
-            names.extend(nodes[i].tag.iter().filter(|_| !flat_at_datum).map(|t| t.name.clone()));
-        }
-    };
-    match &recipe.body {
-        Body::Turned(nodes) => tags(nodes, true, 0.0),
-        Body::Plate { .. } => {}
-    }
-    for f in &recipe.features {
-        if let Kind::Bore { chain, .. } | Kind::Boss { chain } = &f.kind {
-            tags(chain, false, 0.0);
-        }
-    }
-    names.extend(recipe.features.iter().map(|f| f.name.clone()));
-    if let Body::Plate { outline, tag, .. } = &recipe.body {
-        names.insert(tag.name.clone());
-        match outline {
-            Outline::Disc { tag, .. } => names.extend([tag.name.clone()]),
-            Outline::Rectangle { tags, .. } => names.extend(tags.iter().map(|t| t.name.clone())),
-            Outline::Hull { circles, name } => {
-                names.extend((1..=circles.len()).map(|i| format!("{name}-{i}")))
-            }
-            Outline::Free { sizes, .. } => names.extend(sizes.iter().map(|(t, _)| t.name.clone())),
-        }
-    }
-    names
-}
-
 #[test]
 fn every_size_of_every_recipe_is_told_exactly_once() {
-    for part in samples().into_iter().chain(made_up::parts(24)) {
-        let done = composed(&part, &options()).unwrap();
-        let mut told: BTreeMap<&str, usize> = BTreeMap::new();
-        for name in done.board.labels.iter().flat_map(|l| &l.sizes) {
-            *told.entry(name).or_default() += 1;
-        }
-        let twice: Vec<_> = told.iter().filter(|(_, n)| **n > 1).collect();
-        assert!(twice.is_empty(), "{}: told more than once: {twice:?}", part.name);
-        for name in recipe_names(part.recipe.as_ref().unwrap()) {
-            assert!(told.contains_key(name.as_str()), "{}: {name} is not told", part.name);
-        }
+    for part in samples().into_iter().chain(made_up::parts(MADE_UP)) {
+        let sheet = sheet(&part, &options()).unwrap();
+        let faults = audit::incomplete(&sheet, part.recipe.as_ref().unwrap());
+        assert!(faults.is_empty(), "{}: {faults:?}", part.name);
     }
 }
 
 #[test]
 fn no_text_overlaps_another_or_is_crossed_by_a_line() {
-    for part in samples().into_iter().chain(made_up::parts(24)) {
+    for part in samples().into_iter().chain(made_up::parts(MADE_UP)) {
         for projection in [Projection::FirstAngle, Projection::ThirdAngle] {
-            let done = composed(&part, &SheetOptions { projection, ..options() }).unwrap();
-            let board = &done.board;
-            for (i, label) in board.labels.iter().enumerate() {
-                let frame = label.frame();
-                for other in &board.labels[i + 1..] {
-                    let clash = frame.overlaps(&other.frame());
-                    assert!(!clash, "{}: {:?} overlaps {:?}", part.name, label.text, other.text);
-                }
-                for stroke in &board.strokes {
-                    let crossed = stroke.crosses(&frame);
-                    assert!(!crossed, "{}: {:?} crosses {:?}", part.name, stroke, label.text);
-                }
-                let arrow = |f: &Vec<Point2>| f.iter().fold(Frame::EMPTY, |a, p| a.with(*p));
-                assert!(
-                    !board.fills.iter().any(|f| arrow(f).overlaps(&frame)),
-                    "{}: {:?}",
-                    part.name,
-                    label.text
-                );
-            }
+            let sheet = sheet(&part, &SheetOptions { projection, ..options() }).unwrap();
+            let faults = audit::unreadable(&sheet);
+            assert!(faults.is_empty(), "{}: {faults:?}", part.name);
         }
     }
+}
+
+#[test]
+fn the_audit_finds_what_is_wrong() {
+    let part = turned_samples::piston();
+    let mut sheet = sheet(&part, &options()).unwrap();
+    let label = sheet.board.labels.iter().find(|l| !l.sizes.is_empty()).unwrap().clone();
+    sheet.board.write(label.clone());
+    let recipe = part.recipe.as_ref().unwrap();
+    assert!(audit::incomplete(&sheet, recipe).iter().any(|f| matches!(f, audit::Fault::Repeated(_, 2))));
+    assert!(audit::unreadable(&sheet).iter().any(|f| matches!(f, audit::Fault::Overlap(..))));
+    sheet.board.labels.retain(|l| l.text != label.text);
+    assert!(audit::incomplete(&sheet, recipe).contains(&audit::Fault::Missing(label.sizes[0].clone())));
+    let c = sheet.board.labels[0].frame();
+    sheet.board.line(Pen::Visible, c.low, c.high);
+    assert!(audit::unreadable(&sheet).iter().any(|f| matches!(f, audit::Fault::Crossed(_))));
 }
 
 #[test]
@@ -253,7 +210,10 @@ fn a_listed_part_a_skew_hole_and_a_broken_template_are_errors() {
     if let Some(recipe) = &mut skew.recipe {
         recipe.features[1].axis.direction = Vector3::new(0.0, 0.6, 0.8);
     }
-    assert!(matches!(sheet(&skew, &options()), Err(DrawingError::Skew { .. })));
+    let any = solid(&turned_samples::rod());
+    assert!(matches!(sheet_of(&skew, &any, &options()), Err(DrawingError::Skew { .. })));
+    // the shape is refused as well, where it is to be made
+    assert!(matches!(sheet(&skew, &options()), Err(DrawingError::Shape { .. })));
     for template in ["cell | 1 | 2", "{{ nobody }}", "block | 180 | wide"] {
         let broken = SheetOptions { template: Some(template.into()), ..options() };
         let result = sheet(&turned_samples::rod(), &broken);

@@ -158,7 +158,7 @@ pub fn power_block() -> Part {
                 thread: None,
             },
         ),
-        side("port-low", 51.0, -1.0, 16.0),
+        side("port-low", 51.0, -1.0, 20.0),
         side("port-high", -51.0, 1.0, 52.0),
     ];
     for (x, y) in [(43.0, 43.0), (-43.0, 43.0), (-43.0, -43.0), (43.0, -43.0)] {
