@@ -19,6 +19,7 @@ pub mod gamma_twin_crank;
 mod gland;
 mod guide;
 mod hot_cap;
+pub mod items;
 pub mod joints;
 pub mod kit;
 pub mod part;
