@@ -21,6 +21,7 @@ pub mod metal_off;
 mod name_mark;
 pub mod outline_svg;
 mod place;
+pub mod stamp;
 pub mod step;
 pub mod tables;
 pub mod verdict;
