@@ -11,7 +11,7 @@ use crate::drawing::template::{Template, TemplatePaper, pages};
 use crate::drawing::{
     self, Assembly, DrawingError, Paper, Projection as Method, Sheet as DrawnSheet, SheetOptions, lettering,
 };
-use crate::export::cutfile::{Compensation, CutOptions, cut_file};
+use crate::export::cutfile::{Compensation, CutFile, CutOptions, Stroke, cut_file};
 use crate::export::decided::decided;
 use crate::export::folder::{Files, list_of};
 use crate::export::listing::MANIFEST;
@@ -29,6 +29,8 @@ use crate::sizing::drive_train::settled;
 use crate::sizing::inspect::moving::{Passing, passing};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
+
+mod sheets;
 
 /// Adds the checks of a builder to a sized engine, without building anything.
 ///
@@ -92,9 +94,12 @@ pub fn build(design: &Design, title_block: Option<&str>) -> Result<Built, Vec<Di
         Job { design, sized: &sized, set: &set, step: step_options(design), title_block, sheets: 0 };
     let order = job.laid_out()?;
     job.sheets = made_count(&set.parts) + order.count();
-    let worked: Vec<Result<Worked, Vec<Diagnostic>>> =
-        set.parts.par_iter().enumerate().map(|(i, part)| job.work(part, i)).collect();
+    let parts = || -> Vec<Result<Worked, Vec<Diagnostic>>> {
+        set.parts.par_iter().enumerate().map(|(i, part)| job.work(part, i)).collect()
+    };
+    let (nests, worked) = rayon::join(|| job.nests(), parts);
     let mut worked = all(worked)?;
+    let nests = nests?;
     // after the shapes: a shape that cannot be is told by itself
     let failed = checks::accept::failed(design, &sized.engine.ledger, &sized.answer.checks);
     if !failed.is_empty() {
@@ -105,11 +110,13 @@ pub fn build(design: &Design, title_block: Option<&str>) -> Result<Built, Vec<Di
         worked.iter().filter_map(|w| Some((w.part, &w.solid.as_ref()?.0))).collect();
     let assembly = assembly_step(&sized.engine.name, &solids, &set.instances, &job.step);
     files.insert("step/assembly.step".into(), assembly.into_bytes());
+    files.extend(job.sheets(&nests)?);
     let sheets = worked.iter_mut().filter_map(|w| w.sheet.take()).collect();
     files.extend(job.drawings(sheets, order)?);
     let manifest = list(&mut files, &sized, &set, &worked, passing, design)?;
     let mut warnings = sized.warnings.clone();
     warnings.extend(checks::all(design, &sized.engine, &set));
+    warnings.extend(nests.iter().flat_map(|nest| sheets::too_large(design, nest)));
     drop(worked);
     Ok(Built { sized, set, files, manifest, warnings })
 }
@@ -155,61 +162,76 @@ impl Job<'_> {
 
     /// DXF and 1:1 SVG of a flat part.
     fn outlines(&self, part: &Part) -> Result<Vec<(String, Vec<u8>)>, Vec<Diagnostic>> {
+        let options = CutOptions { lettering: Some(&letters), ..self.cutter() };
+        let file = cut_file(part, &options).map_err(|e| vec![cut_error(self.design, &e.to_string())])?;
+        let findings = audit::audit(&file);
+        if !findings.is_empty() {
+            return Err(findings.iter().map(|f| cut_error(self.design, &f.to_string())).collect());
+        }
+        self.cut(&file)
+    }
+
+    /// How flat parts are cut.
+    fn cutter(&self) -> CutOptions<'static> {
         let shop = &self.design.workshop;
         let compensation = match (shop.kerf_mm.value, shop.knife_mm.value) {
             (kerf, _) if kerf > 0.0 => Compensation::Kerf(kerf),
             (_, knife) if knife > 0.0 => Compensation::Knife(knife),
             _ => Compensation::Nominal,
         };
-        let letters = |text: &str, height: f64| {
-            lettering::strokes(text, height).map_err(|e| format!("no strokes for the character {:?}", e.0))
-        };
-        let options = CutOptions { compensation, lettering: Some(&letters), ..CutOptions::default() };
-        let file = cut_file(part, &options).map_err(|e| vec![cut_error(self.design, &e.to_string())])?;
-        let findings = audit::audit(&file);
-        if !findings.is_empty() {
-            return Err(findings.iter().map(|f| cut_error(self.design, &f.to_string())).collect());
+        CutOptions { compensation, ..CutOptions::default() }
+    }
+
+    /// How flat parts stand on paper.
+    fn punched(&self) -> CutOptions<'static> {
+        CutOptions {
+            smallest_hole_mm: Some(self.design.outputs.punch_below_mm.value),
+            reference: false,
+            ..CutOptions::default()
         }
+    }
+
+    /// DXF and 1:1 SVG of a cut file.
+    fn cut(&self, file: &CutFile) -> Result<Vec<(String, Vec<u8>)>, Vec<Diagnostic>> {
         let version = match self.design.outputs.dxf_version.value {
             DxfVersion::R2000 => dxf::Version::R2000,
             DxfVersion::R12 => dxf::Version::R12,
         };
         let layers = Layers::default();
-        let drawn = dxf::dxf(&file, &layers, version).map_err(|e| vec![cut_error(self.design, &e)])?;
+        let drawn = dxf::dxf(file, &layers, version).map_err(|e| vec![cut_error(self.design, &e)])?;
         let stem = file.stem();
         Ok(vec![
             (format!("outlines/{stem}.dxf"), drawn),
-            (format!("outlines/{stem}.svg"), outline_svg::svg(&file, &layers)),
+            (format!("outlines/{stem}.svg"), outline_svg::svg(file, &layers)),
         ])
     }
 
     /// Templates of a part on paper: a PDF for each, the pages of drilling templates as SVG too (flat parts have theirs among
     /// the outlines).
     fn templates(&self, part: &Part) -> Result<Vec<(String, Vec<u8>)>, Vec<Diagnostic>> {
-        let punched = CutOptions {
-            smallest_hole_mm: Some(self.design.outputs.punch_below_mm.value),
-            reference: false,
-            ..CutOptions::default()
-        };
+        let mut found = Template::drilling(part);
+        if part.flat {
+            let cut =
+                cut_file(part, &self.punched()).map_err(|e| vec![cut_error(self.design, &e.to_string())])?;
+            found.push(Template::of_flat(&cut));
+        }
+        let files = found.iter().map(|template| self.template(template, !part.flat)).collect();
+        Ok(all(files)?.into_iter().flatten().collect())
+    }
+
+    /// One template as PDF, and its pages as SVG where they are wanted.
+    fn template(&self, template: &Template, as_svg: bool) -> Result<Vec<(String, Vec<u8>)>, Vec<Diagnostic>> {
         let paper = match self.design.outputs.template_paper.value {
             design::TemplatePaper::A4 => TemplatePaper::A4,
             design::TemplatePaper::Letter => TemplatePaper::Letter,
         };
-        let mut files = Vec::new();
-        let mut found = Template::drilling(part);
-        if part.flat {
-            let cut = cut_file(part, &punched).map_err(|e| vec![cut_error(self.design, &e.to_string())])?;
-            found.push(Template::of_flat(&cut));
-        }
-        for template in &found {
-            let sheets = pages(template, paper, &self.sized.engine.name);
-            let about = About { title: &template.title, author: &self.design.drawings.creator.value };
-            let bytes = pdf::write(&sheets, &about).map_err(|e| not_drawn(&template.name, &e))?;
-            files.push((format!("templates/{}.pdf", template.name), bytes));
-            for sheet in sheets.iter().filter(|_| !part.flat) {
-                let text = sheet.svg().map_err(|e| not_drawn(&sheet.name, &e))?;
-                files.push((format!("templates/{}.svg", sheet.name), text.into_bytes()));
-            }
+        let sheets = pages(template, paper, &self.sized.engine.name);
+        let about = About { title: &template.title, author: &self.design.drawings.creator.value };
+        let bytes = pdf::write(&sheets, &about).map_err(|e| not_drawn(&template.name, &e))?;
+        let mut files = vec![(format!("templates/{}.pdf", template.name), bytes)];
+        for sheet in sheets.iter().filter(|_| as_svg) {
+            let text = sheet.svg().map_err(|e| not_drawn(&sheet.name, &e))?;
+            files.push((format!("templates/{}.svg", sheet.name), text.into_bytes()));
         }
         Ok(files)
     }
@@ -290,6 +312,11 @@ impl Job<'_> {
         let path = crate::parts::blame_path(&part.name, feature)?;
         place(self.design, &self.sized.engine.ledger, path)
     }
+}
+
+/// Single-stroke lettering for cut files.
+fn letters(text: &str, height: f64) -> Result<Vec<Stroke>, String> {
+    lettering::strokes(text, height).map_err(|e| format!("no strokes for the character {:?}", e.0))
 }
 
 /// A sheet that cannot be drawn.

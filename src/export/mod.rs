@@ -19,6 +19,7 @@ pub mod listing;
 pub mod manifest;
 pub mod metal_off;
 mod name_mark;
+pub mod nest;
 pub mod outline_svg;
 mod place;
 pub mod stamp;

@@ -53,19 +53,24 @@ pub struct Nest {
 }
 
 impl Placed {
+    /// A point of the piece, where it lies on the sheet.
+    pub fn at(&self, p: Point2) -> Point2 {
+        turned(p, self.quarters) + self.by
+    }
+
     /// A loop of the piece, where it lies on the sheet.
     pub fn put(&self, of: &Loop) -> Loop {
-        turned(of, self.quarters).moved(self.by.x, self.by.y)
+        of.mapped(|p| self.at(p), false)
     }
 }
 
-/// A loop after some quarter turns about the origin.
-fn turned(of: &Loop, quarters: usize) -> Loop {
+/// A point after some quarter turns about the origin.
+fn turned(p: Point2, quarters: usize) -> Point2 {
     match quarters % 4 {
-        0 => of.clone(),
-        1 => of.mapped(|p| Point2::new(-p.y, p.x), false),
-        2 => of.mapped(|p| Point2::new(-p.x, -p.y), false),
-        _ => of.mapped(|p| Point2::new(p.y, -p.x), false),
+        0 => p,
+        1 => Point2::new(-p.y, p.x),
+        2 => Point2::new(-p.x, -p.y),
+        _ => Point2::new(p.y, -p.x),
     }
 }
 
@@ -93,7 +98,7 @@ impl Shape {
     fn of(ways: &Ways, flat: &Flat) -> Self {
         let mut hulls: Vec<(usize, Hull)> = Vec::new();
         for quarters in 0..4 {
-            let hull = ways.hull(&turned(&flat.outline, quarters));
+            let hull = ways.hull(&flat.outline.mapped(|p| turned(p, quarters), false));
             // moved to its lower left corner, equal hulls are one
             let corner = |h: &Hull| ways.moved(h, Vector2::new(h.0[WAYS / 2], h.0[3 * WAYS / 4]));
             let new = corner(&hull);
