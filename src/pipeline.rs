@@ -9,7 +9,8 @@ use crate::diagnostic::Diagnostic;
 use crate::drawing::pdf::{self, About};
 use crate::drawing::template::{Template, TemplatePaper, pages};
 use crate::drawing::{
-    self, Assembly, DrawingError, Paper, Projection as Method, Sheet as DrawnSheet, SheetOptions, lettering,
+    self, Assembly, DrawingError, Lists, Paper, Projection as Method, Sheet as DrawnSheet, SheetOptions,
+    lettering,
 };
 use crate::export::cutfile::{Compensation, CutFile, CutOptions, Stroke, cut_file};
 use crate::export::decided::decided;
@@ -17,7 +18,7 @@ use crate::export::folder::{Files, list_of};
 use crate::export::listing::MANIFEST;
 use crate::export::manifest::{Build, Manifest, Measured};
 use crate::export::step::{Schema, StepOptions, assembly_step, part_step};
-use crate::export::{audit, dxf, layers::Layers, outline_svg, tables};
+use crate::export::{audit, dxf, layers::Layers, outline_svg, stock, tables};
 use crate::parts::part::{Part, PartSet, Supply};
 use crate::parts::{blanks, part_set};
 use crate::shape::measure::{Measure, measure};
@@ -93,13 +94,13 @@ pub fn build(design: &Design, title_block: Option<&str>) -> Result<Built, Vec<Di
     let mut job =
         Job { design, sized: &sized, set: &set, step: step_options(design), title_block, sheets: 0 };
     let order = job.laid_out()?;
-    job.sheets = made_count(&set.parts) + order.count();
-    let parts = || -> Vec<Result<Worked, Vec<Diagnostic>>> {
-        set.parts.par_iter().enumerate().map(|(i, part)| job.work(part, i)).collect()
-    };
-    let (nests, worked) = rayon::join(|| job.nests(), parts);
+    let nests = job.nests()?;
+    let stock = stock::lines(&set, &sized.engine.catalogue, &design.workshop, &nests);
+    let lists = job.lists(&stock)?;
+    job.sheets = made_count(&set.parts) + order.count() + lists.count();
+    let worked: Vec<Result<Worked, Vec<Diagnostic>>> =
+        set.parts.par_iter().enumerate().map(|(i, part)| job.work(part, i)).collect();
     let mut worked = all(worked)?;
-    let nests = nests?;
     // after the shapes: a shape that cannot be is told by itself
     let failed = checks::accept::failed(design, &sized.engine.ledger, &sized.answer.checks);
     if !failed.is_empty() {
@@ -112,7 +113,8 @@ pub fn build(design: &Design, title_block: Option<&str>) -> Result<Built, Vec<Di
     files.insert("step/assembly.step".into(), assembly.into_bytes());
     files.extend(job.sheets(&nests)?);
     let sheets = worked.iter_mut().filter_map(|w| w.sheet.take()).collect();
-    files.extend(job.drawings(sheets, order)?);
+    files.extend(job.drawings(sheets, order, lists)?);
+    files.insert("tables/stock.csv".into(), stock::csv(&stock).map_err(internal)?);
     let manifest = list(&mut files, &sized, &set, &worked, passing, design)?;
     let mut warnings = sized.warnings.clone();
     warnings.extend(checks::all(design, &sized.engine, &set));
@@ -248,14 +250,17 @@ impl Job<'_> {
         Assembly::of(&self.set.steps, &self.sheet_options(None, 1)).map_err(not_laid_out)
     }
 
-    /// All sheets, each as SVG and all in one PDF: those of the parts, then the order of assembly.
+    /// All sheets, each as SVG and all in one PDF: those of the parts, then the order of assembly, then the lists.
     fn drawings(
         &self,
         mut sheets: Vec<DrawnSheet>,
         order: Assembly,
+        lists: Lists,
     ) -> Result<Vec<(String, Vec<u8>)>, Vec<Diagnostic>> {
         let first = sheets.len() + 1;
         sheets.extend(order.sheets(&self.sheet_options(None, first)).map_err(not_laid_out)?);
+        let next = sheets.len() + 1;
+        sheets.extend(lists.sheets(&self.sheet_options(None, next)).map_err(not_laid_out)?);
         let svg = |sheet: &DrawnSheet| {
             let text = sheet.svg().map_err(|e| not_drawn(&sheet.name, &e))?;
             Ok((format!("drawings/{}.svg", sheet.name), text.into_bytes()))
@@ -327,7 +332,15 @@ fn not_drawn(name: &str, error: &DrawingError) -> Vec<Diagnostic> {
 
 /// Steps that no sheet holds.
 fn not_laid_out(error: DrawingError) -> Vec<Diagnostic> {
-    vec![Diagnostic::error("swept::drawing", format!("the order of assembly cannot be laid out: {error}"))]
+    vec![Diagnostic::error(
+        "swept::drawing",
+        format!("order of assembly and lists cannot be laid out: {error}"),
+    )]
+}
+
+/// A fault of the program.
+fn internal(error: String) -> Vec<Diagnostic> {
+    vec![Diagnostic::error("swept::internal", error)]
 }
 
 /// All results, or all errors.
@@ -382,7 +395,6 @@ fn list(
     passing: Vec<Passing>,
     design: &Design,
 ) -> Result<Manifest, Vec<Diagnostic>> {
-    let wrong = |e: String| vec![Diagnostic::error("swept::internal", e)];
     let measured: BTreeMap<String, Measured> =
         worked.iter().filter_map(|w| Some((w.part.name.clone(), measured(&w.solid.as_ref()?.1)))).collect();
     let sizes: BTreeMap<String, Vec<Size>> =
@@ -403,11 +415,11 @@ fn list(
         )
     };
     let first = manifest(files);
-    files.insert("tables/parts.csv".into(), tables::parts(&first).map_err(wrong)?);
-    files.insert("tables/holes.csv".into(), tables::holes(&first).map_err(wrong)?);
-    files.insert("tables/checks.csv".into(), tables::checks(&first).map_err(wrong)?);
+    files.insert("tables/parts.csv".into(), tables::parts(&first).map_err(internal)?);
+    files.insert("tables/holes.csv".into(), tables::holes(&first).map_err(internal)?);
+    files.insert("tables/checks.csv".into(), tables::checks(&first).map_err(internal)?);
     let last = manifest(files);
-    files.insert(MANIFEST.into(), last.to_json().map_err(wrong)?);
+    files.insert(MANIFEST.into(), last.to_json().map_err(internal)?);
     Ok(last)
 }
 

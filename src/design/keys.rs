@@ -406,7 +406,7 @@ table! {
         /// Least distance of two parts on a sheet, and of a part from its edge.
         "sheet_gap" => sheet_gap_mm: Setting<f64> = mm(0.0, 50.0), Default("3 mm", "scissors and knife need as much");
         /// Length of the bars that you buy, for stock that is not on your list.
-        "bar_length" => bar_length_mm: Setting<f64> = mm(50.0, 10_000.0), Default("1000 mm", "dealers sell by the metre");
+        "bar_length" => bar_length_mm: Option<Setting<f64>> = mm(50.0, 10_000.0), Open("left out: the dealer cuts to length");
         /// Width of the saw's cut, for the list of stock.
         "saw_cut" => saw_cut_mm: Setting<f64> = mm(0.0, 10.0), Default("2 mm", "a band saw or a hacksaw");
         /// Your own file beside the design, of what you have: bearings, bushes, O-rings, belts, screws, cans, stock, materials,

@@ -16,6 +16,7 @@ mod group;
 mod hole_table;
 mod lanes;
 pub mod lettering;
+mod list_sheet;
 mod occupancy;
 mod options;
 mod outline_sizes;
@@ -39,6 +40,7 @@ mod turned_sizes;
 mod views;
 
 pub use assembly_sheet::Assembly;
+pub use list_sheet::{List, Lists};
 pub use options::{Paper, Projection, SheetOptions};
 pub use sheet::Sheet;
 

@@ -24,5 +24,6 @@ pub mod outline_svg;
 mod place;
 pub mod stamp;
 pub mod step;
+pub mod stock;
 pub mod tables;
 pub mod verdict;

@@ -32,6 +32,7 @@ mod rings;
 mod rods;
 mod spacer;
 pub mod steps;
+pub mod stock;
 mod vents;
 
 use crate::catalogue::threads::{Thread, thread, threads};

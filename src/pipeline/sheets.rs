@@ -1,16 +1,18 @@
 //! Sheets from which several flat parts are cut.
 
-use super::{Job, all, cut_error, letters};
+use super::{Job, all, cut_error, letters, not_laid_out};
 use crate::design::Design;
 use crate::diagnostic::Diagnostic;
 use crate::drawing::template::Template;
+use crate::drawing::{List, Lists};
 use crate::export::cutfile::CutOptions;
 use crate::export::nest::{Nested, groups, nested};
+use crate::export::stock::Line;
 use rayon::prelude::*;
 
-impl Job<'_> {
+impl<'a> Job<'a> {
     /// Gaskets, and other flat parts of which there are several, together on the workshop's sheets.
-    pub(super) fn nests(&self) -> Result<Vec<Nested<'_>>, Vec<Diagnostic>> {
+    pub(super) fn nests(&self) -> Result<Vec<Nested<'a>>, Vec<Diagnostic>> {
         let groups = groups(self.set, &self.sized.engine.catalogue);
         let lay = |group| {
             let lettered = |options| CutOptions { lettering: Some(&letters), ..options };
@@ -18,6 +20,12 @@ impl Job<'_> {
         };
         let found = groups.into_par_iter().map(lay);
         all(found.map(|r| r.map_err(|e| vec![cut_error(self.design, &e.to_string())])).collect())
+    }
+
+    /// Parts list and stock to buy, laid out on sheets.
+    pub(super) fn lists(&self, stock: &[Line]) -> Result<Lists, Vec<Diagnostic>> {
+        let lists = [List::of_parts(self.set), to_buy(stock)];
+        Lists::of(&lists, &self.sheet_options(None, 1)).map_err(not_laid_out)
     }
 
     /// Cut files and templates of the sheets.
@@ -32,6 +40,33 @@ impl Job<'_> {
             }
         }
         Ok(files)
+    }
+}
+
+/// The stock to buy as a list.
+fn to_buy(stock: &[Line]) -> List {
+    let row = |line: &Line| {
+        let size = match (line.size.is_empty(), line.total_mm) {
+            (true, Some(total)) => format!("{total:.0} mm in all"),
+            (true, None) => String::new(),
+            (false, _) => format!("{} mm", line.size),
+        };
+        let count = line.to_buy.map(|n| n.to_string()).unwrap_or_default();
+        let cuts = line.cuts.iter().map(String::as_str);
+        let cuts: Vec<&str> = cuts.chain((!line.note.is_empty()).then_some(&*line.note)).collect();
+        vec![line.material.clone(), line.section.clone(), cuts.join("; "), size, count]
+    };
+    List {
+        name: "stock-list",
+        title: "Stock to buy",
+        columns: vec![
+            ("Material", 46.0),
+            ("Section, mm", 26.0),
+            ("Count, length in mm, part", 56.0),
+            ("Bar or sheet", 26.0),
+            ("Qty", 12.0),
+        ],
+        rows: stock.iter().map(row).collect(),
     }
 }
 
