@@ -17,8 +17,8 @@ use crate::export::decided::decided;
 use crate::export::folder::{Files, list_of};
 use crate::export::listing::MANIFEST;
 use crate::export::manifest::{Build, Manifest, Measured};
-use crate::export::step::{Schema, StepOptions, assembly_step, part_step};
-use crate::export::{audit, dxf, layers::Layers, outline_svg, stock, tables};
+use crate::export::step::{Schema, StepOptions, assembly_step, part_step, set_up_step};
+use crate::export::{audit, dxf, layers::Layers, outline_svg, setups, stock, tables};
 use crate::parts::part::{Part, PartSet, Supply};
 use crate::parts::{blanks, part_set};
 use crate::shape::measure::{Measure, measure};
@@ -114,6 +114,8 @@ pub fn build(design: &Design, title_block: Option<&str>) -> Result<Built, Vec<Di
     files.extend(job.sheets(&nests)?);
     let sheets = worked.iter_mut().filter_map(|w| w.sheet.take()).collect();
     files.extend(job.drawings(sheets, order, lists)?);
+    let measures = worked.iter().filter_map(|w| Some((w.part, &w.solid.as_ref()?.1)));
+    files.insert("tables/setups.csv".into(), setups::csv(measures).map_err(internal)?);
     files.insert("tables/stock.csv".into(), stock::csv(&stock).map_err(internal)?);
     let manifest = list(&mut files, &sized, &set, &worked, passing, design)?;
     let mut warnings = sized.warnings.clone();
@@ -144,6 +146,9 @@ impl Job<'_> {
         let measure = measure(&solid);
         let mut files =
             vec![(format!("step/{}.step", part.name), part_step(part, &solid, &self.step).into_bytes())];
+        files.extend(setups::several(part).iter().map(|set_up| {
+            (setups::path(part, set_up), set_up_step(part, &solid, set_up, &self.step).into_bytes())
+        }));
         if let Some(blank) = &part.blank {
             let bar = blank.solid().map_err(|e| vec![self.shape_error(part, &e)])?;
             let text = part_step(&blanks::stock(part), &bar, &self.step);

@@ -22,6 +22,7 @@ mod name_mark;
 pub mod nest;
 pub mod outline_svg;
 mod place;
+pub mod setups;
 pub mod stamp;
 pub mod step;
 pub mod stock;

@@ -124,7 +124,7 @@ fn hole_row(part: &str, h: &Hole) -> [String; 11] {
 }
 
 /// A direction along an axis by its name, any other by its components.
-fn direction(d: [f64; 3]) -> String {
+pub(super) fn direction(d: [f64; 3]) -> String {
     let named =
         [("+X", 0, 1.0), ("-X", 0, -1.0), ("+Y", 1, 1.0), ("-Y", 1, -1.0), ("+Z", 2, 1.0), ("-Z", 2, -1.0)];
     let along = named.iter().find(|(_, axis, sign)| (d[*axis] - sign).abs() < 1e-9);

@@ -30,6 +30,7 @@ mod regenerator;
 mod ring_seals;
 mod rings;
 mod rods;
+pub mod setups;
 mod spacer;
 pub mod steps;
 pub mod stock;

@@ -8,6 +8,7 @@ mod product;
 mod text;
 
 use crate::parts::part::{Instance, Part};
+use crate::parts::setups::SetUp;
 use crate::shape::solid::Solid;
 use crate::shape::{EuclideanSpace, Point3, Vector3};
 use product::{Product, Shared};
@@ -54,6 +55,16 @@ pub fn part_step(part: &Part, solid: &Solid, options: &StepOptions) -> String {
     let shared = product::shared(&mut sheet, options.schema);
     product::part(&mut sheet, &shared, part, solid);
     file(sheet, &part.name, &part.title, options)
+}
+
+/// The STEP file of a part in the coordinates of a set-up: Z towards the tool, the origin where the part has its own. A
+/// placement of the name `set-up 1` (2, 3 …) marks them.
+pub fn set_up_step(part: &Part, solid: &Solid, set_up: &SetUp, options: &StepOptions) -> String {
+    let mut sheet = Sheet::default();
+    let shared = product::shared(&mut sheet, options.schema);
+    product::placed(&mut sheet, &shared, part, solid, Some(set_up));
+    let title = format!("{}, set-up {}: {}", part.title, set_up.number, set_up.what);
+    file(sheet, &format!("{}-{}", part.name, set_up.number), &title, options)
 }
 
 /// The STEP file of an assembly: each part's solid once, each instance named and placed.

@@ -4,6 +4,7 @@ use super::Schema;
 use super::brep;
 use super::text::{Id, Sheet, real, string};
 use crate::parts::part::Part;
+use crate::parts::setups::SetUp;
 use crate::shape::measure::measure;
 use crate::shape::solid::Solid;
 use crate::shape::{EuclideanSpace, Point3, Vector3};
@@ -45,8 +46,23 @@ pub(super) fn shared(sheet: &mut Sheet, schema: Schema) -> Shared {
 
 /// A part with solid, colour, material and volume.
 pub(super) fn part(sheet: &mut Sheet, shared: &Shared, part: &Part, solid: &Solid) -> Product {
+    placed(sheet, shared, part, solid, None)
+}
+
+/// A part in the coordinates of a set-up, if one is given; the placement of its coordinates has the set-up's name.
+pub(super) fn placed(
+    sheet: &mut Sheet,
+    shared: &Shared,
+    part: &Part,
+    solid: &Solid,
+    set_up: Option<&SetUp>,
+) -> Product {
     let context = units(sheet);
-    let origin = sheet.placement("", Point3::origin(), Vector3::unit_z(), Vector3::unit_x());
+    let name = set_up.map_or_else(String::new, |s| format!("set-up {}", s.number));
+    let origin = sheet.placement(&name, Point3::origin(), Vector3::unit_z(), Vector3::unit_x());
+    if let Some(s) = set_up {
+        sheet.turn([s.x_axis, s.y_axis(), s.z_axis]);
+    }
     let body = brep::solid(sheet, solid, &part.name);
     let representation = sheet.add(&format!(
         "ADVANCED_BREP_SHAPE_REPRESENTATION({},(#{origin},#{body}),#{context})",
@@ -142,7 +158,7 @@ fn validation(sheet: &mut Sheet, solid: &Solid, shape: Id, context: Id) {
         "MEASURE_REPRESENTATION_ITEM('surface area measure',AREA_MEASURE({}),#{square})",
         real(m.area_mm2)
     ));
-    let c = m.centre;
+    let c = sheet.written(m.centre.to_vec());
     let centre =
         sheet.add(&format!("CARTESIAN_POINT('centre point',({},{},{}))", real(c.x), real(c.y), real(c.z)));
     let name = "geometric validation property";
