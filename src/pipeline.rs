@@ -17,7 +17,7 @@ use crate::export::decided::decided;
 use crate::export::folder::{Files, list_of};
 use crate::export::listing::MANIFEST;
 use crate::export::manifest::{Build, Manifest, Measured};
-use crate::export::step::{Schema, StepOptions, assembly_step, part_step, set_up_step};
+use crate::export::step::{Schema, StepOptions, assembly_step, measured_step, part_step, set_up_step};
 use crate::export::{audit, dxf, layers::Layers, outline_svg, setups, stock, tables};
 use crate::parts::part::{Part, PartSet, Supply};
 use crate::parts::{blanks, part_set};
@@ -107,8 +107,8 @@ pub fn build(design: &Design, title_block: Option<&str>) -> Result<Built, Vec<Di
         return Err(failed);
     }
     let mut files: Files = worked.iter().flat_map(|w| w.files.iter().cloned()).collect();
-    let solids: Vec<(&Part, &Solid)> =
-        worked.iter().filter_map(|w| Some((w.part, &w.solid.as_ref()?.0))).collect();
+    let solids: Vec<(&Part, (&Solid, &Measure))> =
+        worked.iter().filter_map(|w| w.solid.as_ref().map(|(s, m)| (w.part, (s, m)))).collect();
     let assembly = assembly_step(&sized.engine.name, &solids, &set.instances, &job.step);
     files.insert("step/assembly.step".into(), assembly.into_bytes());
     files.extend(job.sheets(&nests)?);
@@ -144,10 +144,15 @@ impl Job<'_> {
         };
         let solid = build_solid(recipe).map_err(|e| vec![self.shape_error(part, &e)])?;
         let measure = measure(&solid);
-        let mut files =
-            vec![(format!("step/{}.step", part.name), part_step(part, &solid, &self.step).into_bytes())];
+        let mut files = vec![(
+            format!("step/{}.step", part.name),
+            measured_step(part, (&solid, &measure), &self.step).into_bytes(),
+        )];
         files.extend(setups::several(part).iter().map(|set_up| {
-            (setups::path(part, set_up), set_up_step(part, &solid, set_up, &self.step).into_bytes())
+            (
+                setups::path(part, set_up),
+                set_up_step(part, (&solid, &measure), set_up, &self.step).into_bytes(),
+            )
         }));
         if let Some(blank) = &part.blank {
             let bar = blank.solid().map_err(|e| vec![self.shape_error(part, &e)])?;

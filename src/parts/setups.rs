@@ -1,12 +1,15 @@
 //! Set-ups of a made part on lathe and mill: from which sides it is worked, and what is done from each.
 //!
 //! A surface belongs to the set-up from whose side it is seen: holes and pockets to the side that they open to, bosses to the
-//! side that they stand on, and a plain hole right through along Z to whichever of both sides is worked anyway. Of a turned
+//! side that they stand on, and a plain hole right through along Z to the side from which a tool reaches it, of two such to
+//! the one that is worked anyway. Of a turned
 //! body the upper end comes first; the lower end is a set-up of its own when something there is seen from below alone. What
 //! is cut from sheet has none.
 
 use super::part::{Part, Supply};
-use crate::shape::recipe::{Body, End, Feature, Kind, ProfileNode};
+use super::stock::envelope;
+use crate::shape::metal::Metal;
+use crate::shape::recipe::{Body, End, Feature, Kind, ProfileNode, Recipe};
 use crate::shape::{InnerSpace, Vector3};
 
 /// Where X, Y and Z are counted from.
@@ -14,6 +17,12 @@ pub const DATUM: &str = "origin of the part's drawing: X 0, Y 0, Z 0";
 
 /// Directions nearer than this are one (of a unit vector).
 const SAME: f64 = 1e-9;
+
+/// Steps in which the way of a tool is looked at \[mm\]: half the thinnest fin that a design allows.
+const STEP_MM: f64 = 0.25;
+
+/// Part of a hole's radius at which it is looked for metal in the way: inside the rounding of its edge.
+const REACH: f64 = 0.99;
 
 /// One set-up.
 #[derive(Clone, Debug, PartialEq)]
@@ -61,11 +70,19 @@ pub fn set_ups(part: &Part) -> Vec<SetUp> {
             side(&mut sides, -Vector3::unit_z());
         }
     }
-    let (free, bound): (Vec<&Feature>, Vec<&Feature>) =
-        recipe.features.iter().partition(|f| is_plain_through(f));
-    bound.into_iter().for_each(|f| add(side(&mut sides, seen_from(f)), &f.name));
-    for f in free {
+    let above = Above::of(recipe);
+    let mut free: Vec<(&Feature, Vector3)> = Vec::new();
+    for f in &recipe.features {
         let own = seen_from(f);
+        let depth = if is_plain_through(f) { depth(&f.kind) } else { None };
+        // a hole right through is drilled from where nothing stands over it
+        match depth.map(|depth| [above.is_clear(f, own, 0.0), above.is_clear(f, -own, depth)]) {
+            Some([false, true]) => add(side(&mut sides, -own), &f.name),
+            Some([true, true]) => free.push((f, own)),
+            _ => add(side(&mut sides, own), &f.name),
+        }
+    }
+    for (f, own) in free {
         let is_other = |s: &&mut Side| is_same(s.towards, -own);
         let has_own = sides.iter().any(|s| is_same(s.towards, own));
         match sides.iter_mut().find(is_other).filter(|_| !has_own) {
@@ -142,6 +159,46 @@ fn is_plain_through(feature: &Feature) -> bool {
         }
 }
 
+/// Depth of a feature right through \[mm\].
+fn depth(kind: &Kind) -> Option<f64> {
+    match kind {
+        Kind::Bore { chain, .. } => chain.last().map(|n| n.z),
+        Kind::Pocket { depth, .. } => Some(*depth),
+        Kind::Boss { .. } | Kind::Pad { .. } => None,
+    }
+}
+
+/// What stands over an opening, seen along Z.
+struct Above {
+    metal: Metal,
+    ends: [f64; 2],
+}
+
+impl Above {
+    fn of(recipe: &Recipe) -> Self {
+        let box_mm = envelope(recipe);
+        Self { metal: Metal::of(recipe), ends: [box_mm.low.z, box_mm.high.z] }
+    }
+
+    /// Whether a tool reaches an opening at `depth` \[mm\] below the mouth of its feature from one side: on the feature's
+    /// axis and around it no metal is met on the way.
+    fn is_clear(&self, feature: &Feature, towards: Vector3, depth: f64) -> bool {
+        let mouth = feature.axis.origin + feature.axis.direction * depth;
+        let way = if towards.z > 0.0 { self.ends[1] - mouth.z } else { mouth.z - self.ends[0] };
+        let wide = match &feature.kind {
+            Kind::Bore { chain, .. } => REACH * chain.iter().map(|n| n.r).fold(0.0, f64::max),
+            _ => 0.0,
+        };
+        let across = feature.axis.direction.cross(feature.x_axis);
+        let around = [Vector3::new(0.0, 0.0, 0.0), feature.x_axis, -feature.x_axis, across, -across];
+        let steps = (way / STEP_MM).ceil() as usize;
+        (1..=steps).all(|i| {
+            let at = mouth + towards * (STEP_MM * (i as f64 - 0.5)).min(way);
+            around.iter().all(|u| !self.metal.contains(at + *u * wide))
+        })
+    }
+}
+
 /// Whether a turned profile has a surface, beside its plain lower end, that is seen from below alone: a shoulder, a chamfer,
 /// a bore behind a narrower one.
 fn has_lower_end(profile: &[ProfileNode]) -> bool {
@@ -175,9 +232,12 @@ mod tests {
     }
 
     fn hole(name: &str, at: [f64; 3], direction: Vector3, radii: [f64; 2], end: End) -> Feature {
-        let mut chain = vec![ProfileNode::new(radii[0], 0.0), ProfileNode::new(radii[0], 5.0)];
+        // through a plate of 10 mm, but for a flange of 5 mm at its face
+        let deep = if at[2] == 5.0 { 5.0 } else { 10.0 };
+        let mut chain = vec![ProfileNode::new(radii[0], 0.0), ProfileNode::new(radii[1], deep)];
         if radii[1] != radii[0] {
-            chain.extend([ProfileNode::new(radii[1], 5.0), ProfileNode::new(radii[1], 10.0)]);
+            chain.insert(1, ProfileNode::new(radii[0], 5.0));
+            chain.insert(2, ProfileNode::new(radii[1], 5.0));
         }
         let axis = Axis { origin: Point3::new(at[0], at[1], at[2]), direction };
         let kind = Kind::Bore { chain, end, thread: None };
@@ -244,6 +304,29 @@ mod tests {
         let told: Vec<_> = two.iter().map(|s| (s.number, s.z_axis, s.features.join(" "))).collect();
         assert_eq!(told, [(1, up, "blind plain".to_owned()), (2, down, "stepped".to_owned())]);
         assert_eq!(set_ups(&plate(Vec::new())).len(), 1);
+    }
+
+    /// A flange with a wider one over it: its holes are drilled from below although they are drawn from above.
+    #[test]
+    fn a_hole_under_a_flange_is_drilled_from_the_free_side() {
+        let mut part = turned(&[
+            (0.0, 0.0),
+            (20.0, 0.0),
+            (20.0, 5.0),
+            (8.0, 5.0),
+            (8.0, 12.0),
+            (25.0, 12.0),
+            (25.0, 16.0),
+            (0.0, 16.0),
+        ]);
+        let down = -Vector3::unit_z();
+        if let Some(recipe) = &mut part.recipe {
+            recipe.features = vec![hole("flange-hole", [14.0, 0.0, 5.0], down, [2.0; 2], End::Through)];
+        }
+        let found = set_ups(&part);
+        assert_eq!(found.len(), 2);
+        assert!(found[0].features.is_empty());
+        assert_eq!(found[1].features, ["flange-hole"]);
     }
 
     #[test]

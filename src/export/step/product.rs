@@ -5,7 +5,7 @@ use super::brep;
 use super::text::{Id, Sheet, real, string};
 use crate::parts::part::Part;
 use crate::parts::setups::SetUp;
-use crate::shape::measure::measure;
+use crate::shape::measure::Measure;
 use crate::shape::solid::Solid;
 use crate::shape::{EuclideanSpace, Point3, Vector3};
 
@@ -44,17 +44,13 @@ pub(super) fn shared(sheet: &mut Sheet, schema: Schema) -> Shared {
     }
 }
 
-/// A part with solid, colour, material and volume.
-pub(super) fn part(sheet: &mut Sheet, shared: &Shared, part: &Part, solid: &Solid) -> Product {
-    placed(sheet, shared, part, solid, None)
-}
-
-/// A part in the coordinates of a set-up, if one is given; the placement of its coordinates has the set-up's name.
-pub(super) fn placed(
+/// A part with solid, colour, material and volume, in the coordinates of a set-up if one is given; the placement of its
+/// coordinates has the set-up's name then.
+pub(super) fn part(
     sheet: &mut Sheet,
     shared: &Shared,
     part: &Part,
-    solid: &Solid,
+    (solid, measure): (&Solid, &Measure),
     set_up: Option<&SetUp>,
 ) -> Product {
     let context = units(sheet);
@@ -71,7 +67,7 @@ pub(super) fn placed(
     let (definition, shape) = chain(sheet, shared, &part.name, &part.title, representation);
     colour(sheet, body, part.material.colour, context);
     material(sheet, part, definition, context);
-    validation(sheet, solid, shape, context);
+    validation(sheet, measure, shape, context);
     Product { definition, representation, origin }
 }
 
@@ -142,8 +138,7 @@ fn material(sheet: &mut Sheet, part: &Part, definition: Id, context: Id) {
 }
 
 /// Volume, area and centre for a reader that wants to check what it has read.
-fn validation(sheet: &mut Sheet, solid: &Solid, shape: Id, context: Id) {
-    let m = measure(solid);
+fn validation(sheet: &mut Sheet, m: &Measure, shape: Id, context: Id) {
     let length = millimetre(sheet);
     let mut power = |n: &str| {
         let element = sheet.add(&format!("DERIVED_UNIT_ELEMENT(#{length},{n})"));

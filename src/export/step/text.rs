@@ -110,6 +110,9 @@ pub(super) fn list(ids: &[Id]) -> String {
 
 /// An entity broken into lines after commas outside strings.
 fn broken(entity: &str) -> String {
+    if entity.len() <= LINE {
+        return format!("{entity}\n");
+    }
     let (mut out, mut line, mut quoted) = (String::new(), String::new(), false);
     let mut word = String::new();
     for c in entity.chars() {
