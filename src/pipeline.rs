@@ -10,15 +10,16 @@ use crate::drawing::audit::{Fault, incomplete};
 use crate::drawing::pdf::{self, About};
 use crate::drawing::template::{Template, TemplatePaper, pages};
 use crate::drawing::{
-    self, Assembly, DrawingError, Paper, Projection as Method, Sheet as DrawnSheet, SheetOptions, lettering,
+    self, Assembly, DrawingError, Lists, Paper, Projection as Method, Sheet as DrawnSheet, SheetOptions,
+    lettering,
 };
-use crate::export::cutfile::{Compensation, CutOptions, cut_file};
+use crate::export::cutfile::{Compensation, CutFile, CutOptions, Stroke, cut_file};
 use crate::export::decided::decided;
 use crate::export::folder::{Files, list_of};
 use crate::export::listing::MANIFEST;
 use crate::export::manifest::{Build, Manifest, Measured};
-use crate::export::step::{Schema, StepOptions, assembly_step, part_step};
-use crate::export::{audit, dxf, layers::Layers, outline_svg, tables};
+use crate::export::step::{Schema, StepOptions, assembly_step, measured_step, part_step, set_up_step};
+use crate::export::{audit, dxf, layers::Layers, outline_svg, setups, stock, tables};
 use crate::parts::part::{Part, PartSet, Supply};
 use crate::parts::{blanks, part_set};
 use crate::shape::measure::{Measure, measure};
@@ -30,6 +31,8 @@ use crate::sizing::drive_train::settled;
 use crate::sizing::inspect::moving::{Passing, passing};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
+
+mod sheets;
 
 /// Adds the checks of a builder to a sized engine, without building anything.
 ///
@@ -95,7 +98,10 @@ pub fn build(design: &Design, title_block: Option<&str>) -> Result<Built, Vec<Di
     let mut job =
         Job { design, sized: &sized, set: &set, step: step_options(design), title_block, sheets: 0 };
     let order = job.laid_out()?;
-    job.sheets = made_count(&set.parts) + order.count();
+    let nests = job.nests()?;
+    let stock = stock::lines(&set, &sized.engine.catalogue, &design.workshop, &nests);
+    let lists = job.lists(&stock)?;
+    job.sheets = made_count(&set.parts) + order.count() + lists.count();
     let worked: Vec<Result<Worked, Vec<Diagnostic>>> =
         set.parts.par_iter().enumerate().map(|(i, part)| job.work(part, i)).collect();
     let mut worked = all(worked)?;
@@ -105,16 +111,21 @@ pub fn build(design: &Design, title_block: Option<&str>) -> Result<Built, Vec<Di
         return Err(failed);
     }
     let mut files: Files = worked.iter().flat_map(|w| w.files.iter().cloned()).collect();
-    let solids: Vec<(&Part, &Solid)> =
-        worked.iter().filter_map(|w| Some((w.part, &w.solid.as_ref()?.0))).collect();
+    let solids: Vec<(&Part, (&Solid, &Measure))> =
+        worked.iter().filter_map(|w| w.solid.as_ref().map(|(s, m)| (w.part, (s, m)))).collect();
     let assembly = assembly_step(&sized.engine.name, &solids, &set.instances, &job.step);
     files.insert("step/assembly.step".into(), assembly.into_bytes());
+    files.extend(job.sheets(&nests)?);
     let sheets = worked.iter_mut().filter_map(|w| w.sheet.take()).collect();
-    let sheets = job.all_sheets(sheets, order)?;
+    let sheets = job.all_sheets(sheets, order, lists)?;
     files.extend(job.drawings(&sheets)?);
+    let measures = worked.iter().filter_map(|w| Some((w.part, &w.solid.as_ref()?.1)));
+    files.insert("tables/setups.csv".into(), setups::csv(measures).map_err(internal)?);
+    files.insert("tables/stock.csv".into(), stock::csv(&stock).map_err(internal)?);
     let manifest = list(&mut files, &sized, &set, &worked, passing, design)?;
     let mut warnings = sized.warnings.clone();
     warnings.extend(checks::all(design, &sized.engine, &set));
+    warnings.extend(nests.iter().flat_map(|nest| sheets::too_large(design, nest)));
     warnings.extend(worked.iter().flat_map(|w| w.said.iter().cloned()));
     drop(worked);
     Ok(Built { sized, set, files, manifest, sheets, warnings })
@@ -146,8 +157,16 @@ impl Job<'_> {
         };
         let solid = build_solid(recipe).map_err(|e| vec![self.shape_error(part, &e)])?;
         let measure = measure(&solid);
-        let mut files =
-            vec![(format!("step/{}.step", part.name), part_step(part, &solid, &self.step).into_bytes())];
+        let mut files = vec![(
+            format!("step/{}.step", part.name),
+            measured_step(part, (&solid, &measure), &self.step).into_bytes(),
+        )];
+        files.extend(setups::several(part).iter().map(|set_up| {
+            (
+                setups::path(part, set_up),
+                set_up_step(part, (&solid, &measure), set_up, &self.step).into_bytes(),
+            )
+        }));
         if let Some(blank) = &part.blank {
             let bar = blank.solid().map_err(|e| vec![self.shape_error(part, &e)])?;
             let text = part_step(&blanks::stock(part), &bar, &self.step);
@@ -169,61 +188,76 @@ impl Job<'_> {
 
     /// DXF and 1:1 SVG of a flat part.
     fn outlines(&self, part: &Part) -> Result<Vec<(String, Vec<u8>)>, Vec<Diagnostic>> {
+        let options = CutOptions { lettering: Some(&letters), ..self.cutter() };
+        let file = cut_file(part, &options).map_err(|e| vec![cut_error(self.design, &e.to_string())])?;
+        let findings = audit::audit(&file);
+        if !findings.is_empty() {
+            return Err(findings.iter().map(|f| cut_error(self.design, &f.to_string())).collect());
+        }
+        self.cut(&file)
+    }
+
+    /// How flat parts are cut.
+    fn cutter(&self) -> CutOptions<'static> {
         let shop = &self.design.workshop;
         let compensation = match (shop.kerf_mm.value, shop.knife_mm.value) {
             (kerf, _) if kerf > 0.0 => Compensation::Kerf(kerf),
             (_, knife) if knife > 0.0 => Compensation::Knife(knife),
             _ => Compensation::Nominal,
         };
-        let letters = |text: &str, height: f64| {
-            lettering::strokes(text, height).map_err(|e| format!("no strokes for the character {:?}", e.0))
-        };
-        let options = CutOptions { compensation, lettering: Some(&letters), ..CutOptions::default() };
-        let file = cut_file(part, &options).map_err(|e| vec![cut_error(self.design, &e.to_string())])?;
-        let findings = audit::audit(&file);
-        if !findings.is_empty() {
-            return Err(findings.iter().map(|f| cut_error(self.design, &f.to_string())).collect());
+        CutOptions { compensation, ..CutOptions::default() }
+    }
+
+    /// How flat parts stand on paper.
+    fn punched(&self) -> CutOptions<'static> {
+        CutOptions {
+            smallest_hole_mm: Some(self.design.outputs.punch_below_mm.value),
+            reference: false,
+            ..CutOptions::default()
         }
+    }
+
+    /// DXF and 1:1 SVG of a cut file.
+    fn cut(&self, file: &CutFile) -> Result<Vec<(String, Vec<u8>)>, Vec<Diagnostic>> {
         let version = match self.design.outputs.dxf_version.value {
             DxfVersion::R2000 => dxf::Version::R2000,
             DxfVersion::R12 => dxf::Version::R12,
         };
         let layers = Layers::default();
-        let drawn = dxf::dxf(&file, &layers, version).map_err(|e| vec![cut_error(self.design, &e)])?;
+        let drawn = dxf::dxf(file, &layers, version).map_err(|e| vec![cut_error(self.design, &e)])?;
         let stem = file.stem();
         Ok(vec![
             (format!("outlines/{stem}.dxf"), drawn),
-            (format!("outlines/{stem}.svg"), outline_svg::svg(&file, &layers)),
+            (format!("outlines/{stem}.svg"), outline_svg::svg(file, &layers)),
         ])
     }
 
     /// Templates of a part on paper: a PDF for each, the pages of drilling templates as SVG too (flat parts have theirs among
     /// the outlines).
     fn templates(&self, part: &Part) -> Result<Vec<(String, Vec<u8>)>, Vec<Diagnostic>> {
-        let punched = CutOptions {
-            smallest_hole_mm: Some(self.design.outputs.punch_below_mm.value),
-            reference: false,
-            ..CutOptions::default()
-        };
+        let mut found = Template::drilling(part);
+        if part.flat {
+            let cut =
+                cut_file(part, &self.punched()).map_err(|e| vec![cut_error(self.design, &e.to_string())])?;
+            found.push(Template::of_flat(&cut));
+        }
+        let files = found.iter().map(|template| self.template(template, !part.flat)).collect();
+        Ok(all(files)?.into_iter().flatten().collect())
+    }
+
+    /// One template as PDF, and its pages as SVG where they are wanted.
+    fn template(&self, template: &Template, as_svg: bool) -> Result<Vec<(String, Vec<u8>)>, Vec<Diagnostic>> {
         let paper = match self.design.outputs.template_paper.value {
             design::TemplatePaper::A4 => TemplatePaper::A4,
             design::TemplatePaper::Letter => TemplatePaper::Letter,
         };
-        let mut files = Vec::new();
-        let mut found = Template::drilling(part);
-        if part.flat {
-            let cut = cut_file(part, &punched).map_err(|e| vec![cut_error(self.design, &e.to_string())])?;
-            found.push(Template::of_flat(&cut));
-        }
-        for template in &found {
-            let sheets = pages(template, paper, &self.sized.engine.name);
-            let about = About { title: &template.title, author: &self.design.drawings.creator.value };
-            let bytes = pdf::write(&sheets, &about).map_err(|e| not_drawn(&template.name, &e))?;
-            files.push((format!("templates/{}.pdf", template.name), bytes));
-            for sheet in sheets.iter().filter(|_| !part.flat) {
-                let text = sheet.svg().map_err(|e| not_drawn(&sheet.name, &e))?;
-                files.push((format!("templates/{}.svg", sheet.name), text.into_bytes()));
-            }
+        let sheets = pages(template, paper, &self.sized.engine.name);
+        let about = About { title: &template.title, author: &self.design.drawings.creator.value };
+        let bytes = pdf::write(&sheets, &about).map_err(|e| not_drawn(&template.name, &e))?;
+        let mut files = vec![(format!("templates/{}.pdf", template.name), bytes)];
+        for sheet in sheets.iter().filter(|_| as_svg) {
+            let text = sheet.svg().map_err(|e| not_drawn(&sheet.name, &e))?;
+            files.push((format!("templates/{}.svg", sheet.name), text.into_bytes()));
         }
         Ok(files)
     }
@@ -245,14 +279,16 @@ impl Job<'_> {
         Assembly::of(&self.set.steps, &self.sheet_options(None, 1)).map_err(not_laid_out)
     }
 
-    /// All sheets: those of the parts, then the order of assembly.
+    /// All sheets: those of the parts, then the order of assembly, then the lists.
     fn all_sheets(
         &self,
         mut sheets: Vec<DrawnSheet>,
         order: Assembly,
+        lists: Lists,
     ) -> Result<Vec<DrawnSheet>, Vec<Diagnostic>> {
-        let first = sheets.len() + 1;
-        sheets.extend(order.sheets(&self.sheet_options(None, first)).map_err(not_laid_out)?);
+        let next = |sheets: &[DrawnSheet]| self.sheet_options(None, sheets.len() + 1);
+        sheets.extend(order.sheets(&next(&sheets)).map_err(not_laid_out)?);
+        sheets.extend(lists.sheets(&next(&sheets)).map_err(not_laid_out)?);
         Ok(sheets)
     }
 
@@ -316,6 +352,11 @@ impl Job<'_> {
     }
 }
 
+/// Single-stroke lettering for cut files.
+fn letters(text: &str, height: f64) -> Result<Vec<Stroke>, String> {
+    lettering::strokes(text, height).map_err(|e| format!("no strokes for the character {:?}", e.0))
+}
+
 /// A sheet that cannot be drawn.
 fn not_drawn(name: &str, error: &DrawingError) -> Vec<Diagnostic> {
     let text = format!("the drawing of {name} cannot be laid out: {error}");
@@ -330,7 +371,15 @@ fn not_whole(part: &Part, fault: &Fault) -> Diagnostic {
 
 /// Steps that no sheet holds.
 fn not_laid_out(error: DrawingError) -> Vec<Diagnostic> {
-    vec![Diagnostic::error("swept::drawing", format!("the order of assembly cannot be laid out: {error}"))]
+    vec![Diagnostic::error(
+        "swept::drawing",
+        format!("order of assembly and lists cannot be laid out: {error}"),
+    )]
+}
+
+/// A fault of the program.
+fn internal(error: String) -> Vec<Diagnostic> {
+    vec![Diagnostic::error("swept::internal", error)]
 }
 
 /// All results, or all errors.
@@ -385,7 +434,6 @@ fn list(
     passing: Vec<Passing>,
     design: &Design,
 ) -> Result<Manifest, Vec<Diagnostic>> {
-    let wrong = |e: String| vec![Diagnostic::error("swept::internal", e)];
     let measured: BTreeMap<String, Measured> =
         worked.iter().filter_map(|w| Some((w.part.name.clone(), measured(&w.solid.as_ref()?.1)))).collect();
     let sizes: BTreeMap<String, Vec<Size>> =
@@ -406,11 +454,11 @@ fn list(
         )
     };
     let first = manifest(files);
-    files.insert("tables/parts.csv".into(), tables::parts(&first).map_err(wrong)?);
-    files.insert("tables/holes.csv".into(), tables::holes(&first).map_err(wrong)?);
-    files.insert("tables/checks.csv".into(), tables::checks(&first).map_err(wrong)?);
+    files.insert("tables/parts.csv".into(), tables::parts(&first).map_err(internal)?);
+    files.insert("tables/holes.csv".into(), tables::holes(&first).map_err(internal)?);
+    files.insert("tables/checks.csv".into(), tables::checks(&first).map_err(internal)?);
     let last = manifest(files);
-    files.insert(MANIFEST.into(), last.to_json().map_err(wrong)?);
+    files.insert(MANIFEST.into(), last.to_json().map_err(internal)?);
     Ok(last)
 }
 

@@ -7,6 +7,7 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
+use swept::export::stamp::STAMP;
 
 /// A folder that goes away with the test.
 struct Bench(tempfile::TempDir);
@@ -83,6 +84,90 @@ fn the_folder_holds_what_it_should_and_a_second_run_writes_nothing() {
     let second = bench.build(&[]);
     assert!(second.contains("nothing changed: wrote no file"), "{second}");
     assert_eq!(files, bench.files(), "contents and times of writing");
+}
+
+/// Whether the last build was found to be still good: what `--verbose` says.
+fn is_quick(done: &Output) -> bool {
+    assert!(done.status.success(), "{}", String::from_utf8_lossy(&done.stderr));
+    String::from_utf8_lossy(&done.stderr).contains("nothing is worked out again")
+}
+
+const VERBOSE: [&str; 3] = ["build", "sample-designs/allotment-pump.toml", "-v"];
+
+/// Without its stamp a build is a full one; what it tells when nothing changed is what the quick way tells.
+#[test]
+fn an_unchanged_build_is_not_worked_out_again_and_says_the_same() {
+    let bench = Bench::new();
+    assert!(!is_quick(&bench.swept(&VERBOSE)));
+    assert!(is_quick(&bench.swept(&VERBOSE)));
+    for more in [&[][..], &["--json"], &["--dry-run"], &["--json", "--dry-run"], &["--quiet"]] {
+        let run = || bench.swept(&[&VERBOSE[..2], more].concat());
+        let quick = run();
+        fs::remove_file(bench.out().join("allotment-pump").join(STAMP)).unwrap();
+        let full = run();
+        bench.build(&[]);
+        assert_eq!(quick, full, "{more:?}");
+        assert!(!quick.stdout.is_empty());
+    }
+}
+
+#[test]
+fn another_key_title_block_name_or_program_is_worked_out_again() {
+    let bench = Bench::new();
+    let bytes = bench.0.path().join("title.txt");
+    let design = bench.0.path().join("pump.toml");
+    let text = fs::read_to_string("sample-designs/allotment-pump.toml").unwrap();
+    fs::write(&design, text + "title_block = \"title.txt\"\n").unwrap();
+    fs::copy("templates/title-block.txt", &bytes).unwrap();
+    let build = ["build", design.to_str().unwrap(), "-v"];
+    let set = [&build[..], &["--set", "piston.stroke=31 mm"]].concat();
+    assert!(!is_quick(&bench.swept(&build)) && is_quick(&bench.swept(&build)));
+    assert!(!is_quick(&bench.swept(&set)) && is_quick(&bench.swept(&set)), "another key");
+    let sheet = |bench: &Bench| bench.files()["allotment-pump/drawings/con-rod.svg"].0.clone();
+    let before = sheet(&bench);
+    let title = fs::read_to_string(&bytes).unwrap();
+    fs::write(&bytes, title.replace("Title", "Name of the part")).unwrap();
+    assert!(!is_quick(&bench.swept(&set)) && is_quick(&bench.swept(&set)), "another title block");
+    assert_ne!(before, sheet(&bench));
+    let renamed = design.with_file_name("renamed.toml");
+    fs::rename(&design, &renamed).unwrap();
+    let renamed = ["build", renamed.to_str().unwrap(), "-v"];
+    assert!(!is_quick(&bench.swept(&renamed)) && is_quick(&bench.swept(&renamed)), "another name");
+}
+
+/// A byte behind the end of the program changes nothing that it does: the identity is that of the file.
+#[cfg(target_os = "linux")]
+#[test]
+fn a_program_with_other_bytes_is_another_program() {
+    let bench = Bench::new();
+    let other = bench.0.path().join("swept");
+    let mut bytes = fs::read(env!("CARGO_BIN_EXE_swept")).unwrap();
+    bytes.push(0);
+    fs::write(&other, bytes).unwrap();
+    fs::set_permissions(&other, fs::metadata(env!("CARGO_BIN_EXE_swept")).unwrap().permissions()).unwrap();
+    assert!(!is_quick(&bench.swept(&VERBOSE)));
+    let out = bench.out();
+    let run = || Command::new(&other).args(VERBOSE).arg("--out").arg(&out).output().unwrap();
+    assert!(!is_quick(&run()) && is_quick(&run()));
+}
+
+#[test]
+fn a_file_edited_or_deleted_by_hand_is_made_again() {
+    let bench = Bench::new();
+    bench.build(&[]);
+    let before = bench.files();
+    let path = bench.out().join("allotment-pump/tables/holes.csv");
+    fs::remove_file(&path).unwrap();
+    assert!(bench.build(&[]).contains("wrote 1 file"));
+    let mut edited = fs::read(&path).unwrap();
+    edited[0] ^= 1;
+    fs::write(&path, &edited).unwrap();
+    let said = bench.build(&[]);
+    assert!(said.contains("tables/holes.csv was edited by hand; kept as"), "{said}");
+    let after = bench.files();
+    let name = "allotment-pump/tables/holes.csv";
+    assert_eq!(before[name].0, after[name].0);
+    assert_eq!(after["allotment-pump/tables/holes.csv.edited"].0, edited);
 }
 
 #[test]

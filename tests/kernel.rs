@@ -61,7 +61,8 @@ fn every_sample_becomes_a_solid_and_a_file() {
             std::fs::write(folder.join(format!("{}.{ending}", part.name)), text).expect("written");
         }
     }
-    let pairs: Vec<_> = parts.iter().map(|(p, s)| (p, s)).collect();
+    let measures: Vec<_> = parts.iter().map(|(_, s)| measure(s)).collect();
+    let pairs: Vec<_> = parts.iter().zip(&measures).map(|((p, s), m)| (p, (s, m))).collect();
     let text = assembly_step("engine", &pairs, &instances(), &StepOptions::default());
     std::fs::write(folder.join("assembly.step"), text).expect("written");
     let trials: Vec<_> = common::trials(150, 11)

@@ -7,16 +7,17 @@ use super::exit::Exit;
 use super::output::{print, say};
 use super::render::render;
 use super::size::{searched, summary};
+use super::unchanged;
 use clap::Args;
 use serde::Serialize;
 use std::path::PathBuf;
 use swept::design::Design;
 use swept::diagnostic::Diagnostic;
 use swept::export::change::{Changes, compare};
-use swept::export::folder::{Folder, FolderError, Planned, State};
+use swept::export::folder::{Folder, FolderError, Planned, State, Summary};
 use swept::export::manifest::{Manifest, SCHEMA_VERSION};
+use swept::export::stamp::{Made, Said, Stamp};
 use swept::pipeline::{Built, build};
-use swept::sizing::search::Settled;
 use swept::sizing::search::report::Report;
 
 /// Write solids, outlines, drawings and lists of every part; only what changed is written.
@@ -40,70 +41,100 @@ pub struct BuildCommand {
 
 impl BuildCommand {
     pub fn run(&self, global: &Global) -> Exit {
-        let settled = match self.settled(global) {
-            Ok(settled) => settled,
-            Err(exit) => return exit,
-        };
-        if let Some(report) = settled.report.as_ref().filter(|report| !report.met) {
-            return refuse(&[out_of_reach(report)], self.json);
-        }
-        let design = settled.design;
-        let title_block =
-            match design.drawings.title_block.as_ref().map(|name| self.design.beside(&name.value)) {
-                Some(Err(exit)) => return exit,
-                Some(Ok(text)) => Some(text),
-                None => None,
-            };
-        let built = match build(&design, title_block.as_deref()) {
-            Ok(built) => built,
-            Err(said) => return refuse(&said, self.json),
-        };
-        if !built.warnings.is_empty() && !global.quiet && !self.json {
-            say(&render(&built.warnings));
-        }
-        let folder = Folder::new(self.out.join(&design.engine.name.value));
-        let found = settled.report.as_ref().map_or_else(String::new, searched);
-        match self.write(global, &found, &design, &built, &folder) {
-            Ok(exit) => exit,
-            Err(error) => {
-                say(&format!("swept: {error}"));
-                match error {
-                    FolderError::BadSet(_) => Exit::Internal,
-                    _ => Exit::File,
-                }
-            }
-        }
+        self.built(global).unwrap_or_else(|exit| exit)
     }
 
-    fn settled(&self, global: &Global) -> Result<Settled, Exit> {
-        self.design.load(global, self.json)?.settled(global, self.json)
+    fn built(&self, global: &Global) -> Result<Exit, Exit> {
+        let loaded = self.design.load(global, self.json)?;
+        let title_block = loaded.draft.text("drawings", "title_block");
+        let title_block = title_block.map(|name| self.design.beside(name)).transpose()?;
+        let inputs = unchanged::inputs(&loaded, title_block.as_deref());
+        if let Some(name) = loaded.draft.text("engine", "name") {
+            let folder = Folder::new(self.out.join(name));
+            if let Some(stamp) = inputs.as_deref().and_then(|inputs| folder.unchanged(inputs)) {
+                return Ok(self.tell_again(global, &folder, stamp));
+            }
+        }
+        let settled = loaded.settled(global, self.json)?;
+        if let Some(report) = settled.report.as_ref().filter(|report| !report.met) {
+            return Err(refuse(&[out_of_reach(report)], self.json));
+        }
+        let design = settled.design;
+        let built = build(&design, title_block.as_deref()).map_err(|said| refuse(&said, self.json))?;
+        let folder = Folder::new(self.out.join(&design.engine.name.value));
+        let found = settled.report.as_ref().map_or_else(String::new, searched);
+        let said = said(&design, &built, &found);
+        let exit = self.write(global, &said, &built, &folder).map_err(|error| {
+            say(&format!("swept: {error}"));
+            match error {
+                FolderError::BadSet(_) => Exit::Internal,
+                _ => Exit::File,
+            }
+        })?;
+        if let Some(inputs) = inputs.filter(|_| !self.dry_run) {
+            // without a stamp the next build is a full one: no reason to fail
+            let _ = folder.keep_stamp(&Stamp::new(&inputs, &built.files, said));
+        }
+        Ok(exit)
+    }
+
+    /// Says what the last build said, where nothing has changed since.
+    fn tell_again(&self, global: &Global, folder: &Folder, stamp: Stamp) -> Exit {
+        if global.verbose {
+            say("design, program and files are those of the last build: nothing is worked out again");
+        }
+        let same = |made: &Made| Planned {
+            path: made.listed.path.clone(),
+            state: State::Same,
+            size_bytes: made.size_bytes,
+        };
+        let plan: Vec<Planned> = stamp.files.iter().map(same).collect();
+        let changes = Changes { same: stamp.said.parts, ..Changes::default() };
+        if self.json {
+            return self.print_json(folder, plan, &changes, stamp.said.warnings);
+        }
+        self.warn(global, &stamp.said.shown);
+        if self.dry_run {
+            return print(&(stamp.said.summary + &listed(&plan)));
+        }
+        let summary = Summary { unchanged: plan.len(), ..Summary::default() };
+        self.finish(global, &(stamp.said.summary + &stamp.said.counts), &summary, folder)
     }
 
     fn write(
         &self,
         global: &Global,
-        found: &str,
-        design: &Design,
+        said: &Said,
         built: &Built,
         folder: &Folder,
     ) -> Result<Exit, FolderError> {
+        self.warn(global, &said.shown);
         let old = folder.manifest()?.and_then(|bytes| Manifest::from_json(&bytes).ok());
         let changes = old.map(|old| compare(&old, &built.manifest)).unwrap_or_default();
         if self.json {
-            return self.tell_json(built, folder, &changes);
-        }
-        let mut text =
-            summary(design, &built.sized) + found + &checks::not_passed(&built.sized.answer.checks);
-        text += &changed(&changes);
-        if self.dry_run {
-            for file in folder.plan(&built.files)? {
-                text += &format!("  {:<9} {:>9} bytes  {}\n", word(file.state), file.size_bytes, file.path);
+            let plan = folder.plan(&built.files)?;
+            if !self.dry_run {
+                folder.write(&built.files)?;
             }
-            return Ok(print(&text));
+            return Ok(self.print_json(folder, plan, &changes, said.warnings.clone()));
+        }
+        let text = said.summary.clone() + &changed(&changes);
+        if self.dry_run {
+            return Ok(print(&(text + &listed(&folder.plan(&built.files)?))));
         }
         let summary = folder.write(&built.files)?;
-        text += &format!("  {}\n{}\n", built.manifest.counts.text(), summary.text(folder.root()));
-        let exit = print(&text);
+        Ok(self.finish(global, &(text + &said.counts), &summary, folder))
+    }
+
+    fn warn(&self, global: &Global, shown: &str) {
+        if !shown.is_empty() && !global.quiet && !self.json {
+            say(shown);
+        }
+    }
+
+    /// The last lines of a build that was written.
+    fn finish(&self, global: &Global, text: &str, summary: &Summary, folder: &Folder) -> Exit {
+        let exit = print(&format!("{text}{}\n", summary.text(folder.root())));
         if !global.quiet {
             say(&format!(
                 "next: look at {}/drawings, send {}/step to the machine",
@@ -111,37 +142,58 @@ impl BuildCommand {
                 folder.root().display()
             ));
         }
-        Ok(exit)
+        exit
     }
 
-    fn tell_json(&self, built: &Built, folder: &Folder, changes: &Changes) -> Result<Exit, FolderError> {
+    fn print_json(
+        &self,
+        folder: &Folder,
+        files: Vec<Planned>,
+        changes: &Changes,
+        warnings: serde_json::Value,
+    ) -> Exit {
         let told = Told {
             schema_version: SCHEMA_VERSION,
             folder: folder.root().display().to_string(),
             written: !self.dry_run,
-            files: folder.plan(&built.files)?,
+            files,
             decided_anew: changes.decided.iter().map(|d| d.text()).collect(),
             parts_changed: changes.parts.iter().map(|p| p.text()).collect(),
             parts_same: changes.same,
-            warnings: &built.warnings,
+            warnings,
         };
-        let text = match serde_json::to_string_pretty(&told) {
-            Ok(text) => text,
+        match serde_json::to_string_pretty(&told) {
+            Ok(text) => print(&(text + "\n")),
             Err(error) => {
                 say(&format!("swept: could not write the result as JSON: {error}"));
-                return Ok(Exit::Internal);
+                Exit::Internal
             }
-        };
-        if !self.dry_run {
-            folder.write(&built.files)?;
         }
-        Ok(print(&(text + "\n")))
     }
+}
+
+/// What a build says beside what it wrote.
+fn said(design: &Design, built: &Built, found: &str) -> Said {
+    let summary = summary(design, &built.sized) + found + &checks::not_passed(&built.sized.answer.checks);
+    Said {
+        summary,
+        counts: format!("  {}\n", built.manifest.counts.text()),
+        parts: built.manifest.parts.len(),
+        shown: if built.warnings.is_empty() { String::new() } else { render(&built.warnings) },
+        warnings: serde_json::json!(built.warnings),
+    }
+}
+
+/// A line for each file.
+fn listed(plan: &[Planned]) -> String {
+    let line =
+        |file: &Planned| format!("  {:<9} {:>9} bytes  {}\n", word(file.state), file.size_bytes, file.path);
+    plan.iter().map(line).collect()
 }
 
 /// What is done or would be done to each file, in words of a machine.
 #[derive(Serialize)]
-struct Told<'a> {
+struct Told {
     schema_version: u32,
     folder: String,
     written: bool,
@@ -151,7 +203,7 @@ struct Told<'a> {
     /// Parts that change, in words.
     parts_changed: Vec<String>,
     parts_same: usize,
-    warnings: &'a [Diagnostic],
+    warnings: serde_json::Value,
 }
 
 /// No parts are made of an engine that cannot do what it is for, unless its builder has settled for it.

@@ -47,7 +47,7 @@ impl DesignFile {
                 if global.verbose {
                     say_defaults(&draft.record());
                 }
-                Ok(Loaded { bytes, sets: self.set.clone(), draft })
+                Ok(Loaded { name, bytes, sets: self.set.clone(), shelf, draft })
             }
             Err(said) => Err(refuse(&said, json)),
         }
@@ -95,10 +95,14 @@ impl DesignFile {
 
 /// A design as it was read.
 pub struct Loaded {
+    /// Name of the file, as the user gave it.
+    pub name: String,
     /// The file.
     pub bytes: Vec<u8>,
     /// The overrides.
     pub sets: Vec<(String, String)>,
+    /// The shelf file that the design names.
+    pub shelf: Option<Shelf>,
     /// The design, which may have openings.
     pub draft: Draft,
 }

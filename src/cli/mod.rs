@@ -13,6 +13,7 @@ mod progress;
 mod render;
 mod schema;
 mod size;
+mod unchanged;
 
 use clap::{Args, CommandFactory, FromArgMatches, Parser, Subcommand};
 use exit::Exit;

@@ -68,6 +68,14 @@ impl Draft {
         record(&self.values)
     }
 
+    /// A text of the design, for example that of `engine` and `name`; no text can be left open.
+    pub fn text(&self, table: &str, key: &str) -> Option<&str> {
+        match &self.values.get(table)?.get(key)?.value {
+            Value::Text(text) => Some(text),
+            _ => None,
+        }
+    }
+
     /// The design with a number for each opening, in the order of [`Draft::openings`]; a number is taken as it is shown,
     /// with six significant digits. `target` and `residual` \[W\] say what the numbers were found for.
     ///

@@ -399,6 +399,16 @@ table! {
         "kerf" => kerf_mm: Setting<f64> = mm(0.0, 5.0), Default("0 mm", "outlines are nominal");
         /// Offset of a drag knife's tip; not together with `kerf`.
         "knife" => knife_mm: Setting<f64> = mm(0.0, 5.0), Default("0 mm", "outlines are nominal");
+        /// Width of the sheets that gaskets and other flat parts are cut from.
+        "sheet_width" => sheet_width_mm: Setting<f64> = mm(20.0, 3000.0), Default("300 mm", "a small sheet that most dealers cut");
+        /// Length of these sheets.
+        "sheet_length" => sheet_length_mm: Setting<f64> = mm(20.0, 3000.0), Default("500 mm", "a small sheet that most dealers cut");
+        /// Least distance of two parts on a sheet, and of a part from its edge.
+        "sheet_gap" => sheet_gap_mm: Setting<f64> = mm(0.0, 50.0), Default("3 mm", "scissors and knife need as much");
+        /// Length of the bars that you buy, for stock that is not on your list.
+        "bar_length" => bar_length_mm: Option<Setting<f64>> = mm(50.0, 10_000.0), Open("left out: the dealer cuts to length");
+        /// Width of the saw's cut, for the list of stock.
+        "saw_cut" => saw_cut_mm: Setting<f64> = mm(0.0, 10.0), Default("2 mm", "a band saw or a hacksaw");
         /// Your own file beside the design, of what you have: bearings, bushes, O-rings, belts, screws, cans, stock, materials,
         /// gases, gasket sheets. It adds to the program's tables and overrides them; `swept new --shelf` writes one to begin with.
         "shelf" => shelf: Option<Setting<String>> = Kind::Text, Open("left out: the program's tables alone");

@@ -20,8 +20,8 @@ pub enum Fault {
     #[error("{0:?} lies on {1:?}")]
     Overlap(String, String),
     /// A line or an arrow head runs through a text.
-    #[error("a line runs through {0:?}")]
-    Crossed(String),
+    #[error("one of the {1} runs through {0:?}")]
+    Crossed(String, &'static str),
 }
 
 /// Sizes of the recipe that the sheet does not tell, or tells more than once.
@@ -50,9 +50,9 @@ pub fn unreadable(sheet: &Sheet) -> Vec<Fault> {
         let frame = label.frame();
         let on = labels[i + 1..].iter().filter(|other| frame.overlaps(&other.frame()));
         found.extend(on.map(|other| Fault::Overlap(label.text.clone(), other.text.clone())));
-        if strokes.iter().any(|s| s.crosses(&frame)) || arrows.iter().any(|a| a.overlaps(&frame)) {
-            found.push(Fault::Crossed(label.text.clone()));
-        }
+        let line = strokes.iter().find(|s| s.crosses(&frame)).map(|s| s.pen.name());
+        let arrow = arrows.iter().find(|a| a.overlaps(&frame)).map(|_| "arrow heads");
+        found.extend(line.or(arrow).map(|what| Fault::Crossed(label.text.clone(), what)));
     }
     found
 }

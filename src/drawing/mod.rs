@@ -17,6 +17,7 @@ mod group;
 mod hole_table;
 mod lanes;
 pub mod lettering;
+mod list_sheet;
 mod looks;
 mod occupancy;
 mod options;
@@ -41,6 +42,7 @@ mod turned_sizes;
 mod views;
 
 pub use assembly_sheet::Assembly;
+pub use list_sheet::{List, Lists};
 pub use options::{Paper, Projection, SheetOptions};
 pub use sheet::Sheet;
 

@@ -20,20 +20,20 @@ const LINE_MM: f64 = 5.0;
 /// Half the length of a tick \[mm\].
 const TICK_MM: f64 = 1.0;
 
-/// Reference strokes and check bars of a cut file.
+/// Reference strokes and check bars above and right of what ends at `high`.
 ///
 /// # Errors
 /// What the lettering says of a character without strokes.
 pub(super) fn strokes(
-    file: &CutFile,
+    notes: &[String],
+    high: Point2,
     lettering: Option<&dyn Lettering>,
 ) -> Result<(Vec<Stroke>, Vec<Stroke>), String> {
-    let (_, high) = file.outline.boundary.bounds();
     let mut y = high.y + LINE_MM;
     let mut reference = bar(REFERENCE_MM, REFERENCE_MM);
     lettered(&mut reference, lettering, "20 mm", REFERENCE_MM + 2.0, -NOTE_MM / 2.0)?;
     let mut reference = moved(reference, MARGIN_MM, y);
-    for note in &file.notes {
+    for note in notes {
         y += LINE_MM;
         lettered(&mut reference, lettering, note, MARGIN_MM, y - NOTE_MM / 2.0)?;
     }

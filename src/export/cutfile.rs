@@ -80,6 +80,8 @@ pub struct CutFile {
     pub outline: Contour,
     /// Holes, clockwise.
     pub holes: Vec<Contour>,
+    /// Contours of other parts on the same sheet, in cutting order; none on the file of a single part.
+    pub others: Vec<Contour>,
     /// Holes to be punched.
     pub punch: Vec<PunchMark>,
     /// Strokes of the name on the part.
@@ -187,7 +189,7 @@ impl CutFile {
 
     /// All contours in cutting order: holes first, so that the part is still held while they are cut.
     pub fn contours(&self) -> impl Iterator<Item = &Contour> {
-        self.holes.iter().chain(std::iter::once(&self.outline))
+        self.others.iter().chain(&self.holes).chain(std::iter::once(&self.outline))
     }
 }
 
@@ -258,6 +260,7 @@ fn placed(
         compensation,
         outline: turned(outline, 1.0),
         holes: holes.into_iter().map(|c| turned(c, -1.0)).collect(),
+        others: Vec::new(),
         punch: punch.into_iter().map(|m| PunchMark { at: m.at + d, ..m }).collect(),
         mark: Vec::new(),
         reference: Vec::new(),
@@ -295,7 +298,8 @@ fn letter(file: &mut CutFile, options: &CutOptions) -> Result<(), String> {
         }
     }
     if options.reference {
-        let (reference, bars) = beside::strokes(file, options.lettering)?;
+        let high = file.outline.boundary.bounds().1;
+        let (reference, bars) = beside::strokes(&file.notes, high, options.lettering)?;
         file.reference = reference;
         file.check_bars = bars;
     }

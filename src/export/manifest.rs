@@ -4,6 +4,7 @@ use super::decided::Decided;
 use super::holes::{Hole, holes, rounded};
 use super::listing::Listed;
 use super::metal_off::{MetalOff, metal_off};
+use crate::parts::items::item_numbers;
 use crate::parts::part::{Blank, Instance, Joint, Part, PartSet, Supply};
 use crate::shape::recipe::{Body, Size, Tolerance};
 use crate::sizing::check::Check;
@@ -147,6 +148,9 @@ pub enum MakeOrBuy {
 /// One part.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct PartEntry {
+    /// Item number in the parts list.
+    #[serde(default)]
+    pub item: usize,
     /// Name, the same in every file.
     pub name: String,
     /// Title.
@@ -309,7 +313,7 @@ impl Manifest {
             crank_angle_deg: rounded(build.crank_angle_deg),
             decided: build.decided.clone(),
             counts: Counts::of(&set.parts),
-            parts: set.parts.iter().map(|p| part(p, build)).collect(),
+            parts: parts(set, build),
             joints: set.joints.iter().map(joint).collect(),
             instances: set.instances.iter().map(instance).collect(),
             overlaps: set.overlaps.iter().map(|(p, r)| overlap(p, r)).collect(),
@@ -361,7 +365,17 @@ fn null(value: &serde_json::Value, path: &str) -> Option<String> {
     }
 }
 
-/// Entry of a part.
+/// Entries of all parts.
+fn parts(set: &PartSet, build: &Build) -> Vec<PartEntry> {
+    let items = item_numbers(set);
+    let entry = |p| {
+        let found = part(p, build);
+        PartEntry { item: items.get(&found.name).copied().unwrap_or_default(), ..found }
+    };
+    set.parts.iter().map(entry).collect()
+}
+
+/// Entry of a part, its item number still to come.
 fn part(p: &Part, build: &Build) -> PartEntry {
     let measured = build.measured.get(&p.name);
     let (make_or_buy, designation) = match &p.supply {
@@ -371,6 +385,7 @@ fn part(p: &Part, build: &Build) -> PartEntry {
     let off = p.recipe.as_ref().map(metal_off).unwrap_or_default();
     let sizes = build.sizes.get(&p.name).map(Vec::as_slice).unwrap_or_default();
     PartEntry {
+        item: 0,
         name: p.name.clone(),
         title: p.title.clone(),
         quantity: p.quantity,

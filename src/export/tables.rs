@@ -12,6 +12,7 @@ use crate::sizing::check::Check;
 /// When the table cannot be formed: a fault of the program.
 pub fn parts(manifest: &Manifest) -> Result<Vec<u8>, String> {
     let head = [
+        "item",
         "name",
         "title",
         "quantity",
@@ -72,7 +73,7 @@ pub fn checks(manifest: &Manifest) -> Result<Vec<u8>, String> {
 }
 
 /// A table with a head; lines end with a line feed on every system.
-fn table(head: &[&str], rows: impl Iterator<Item = Vec<String>>) -> Result<Vec<u8>, String> {
+pub(super) fn table(head: &[&str], rows: impl Iterator<Item = Vec<String>>) -> Result<Vec<u8>, String> {
     let mut writer =
         csv::WriterBuilder::new().terminator(csv::Terminator::Any(b'\n')).from_writer(Vec::new());
     writer.write_record(head).map_err(|e| e.to_string())?;
@@ -83,12 +84,13 @@ fn table(head: &[&str], rows: impl Iterator<Item = Vec<String>>) -> Result<Vec<u
 }
 
 /// Row of a part. A bought part without a solid has no mass here.
-fn part_row(p: &PartEntry) -> [String; 10] {
+fn part_row(p: &PartEntry) -> [String; 11] {
     let supply = match p.make_or_buy {
         MakeOrBuy::Make => "make",
         MakeOrBuy::Buy => "buy",
     };
     [
+        p.item.to_string(),
         p.name.clone(),
         p.title.clone(),
         p.quantity.to_string(),
@@ -122,7 +124,7 @@ fn hole_row(part: &str, h: &Hole) -> [String; 11] {
 }
 
 /// A direction along an axis by its name, any other by its components.
-fn direction(d: [f64; 3]) -> String {
+pub(super) fn direction(d: [f64; 3]) -> String {
     let named =
         [("+X", 0, 1.0), ("-X", 0, -1.0), ("+Y", 1, 1.0), ("-Y", 1, -1.0), ("+Z", 2, 1.0), ("-Z", 2, -1.0)];
     let along = named.iter().find(|(_, axis, sign)| (d[*axis] - sign).abs() < 1e-9);

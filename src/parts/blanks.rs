@@ -40,8 +40,22 @@ impl Envelope {
 /// Gives the part its blank: from the shelf when a bar there serves, else the least bar that dealers keep. The part's
 /// material still has its name of the catalogue.
 pub fn fit(part: &mut Part, envelope: Envelope, book: &Catalogue, shop: &Workshop) {
+    let (blank, note) = chosen(&part.material.name, envelope, book, shop);
+    if let Some(note) = note {
+        part.notes.push(format!("No bar of the workshop's list holds this part: {note}"));
+    }
+    part.blank = Some(blank);
+}
+
+/// The bar for an envelope of a material, by its name in the catalogue, and what is to be said where it is not from the
+/// workshop's list.
+pub(super) fn chosen(
+    stuff: &str,
+    envelope: Envelope,
+    book: &Catalogue,
+    shop: &Workshop,
+) -> (Blank, Option<&'static str>) {
     let e = envelope.grown(shop.blank_allowance_mm.value);
-    let stuff = &part.material.name;
     let best = shop
         .stock
         .iter()
@@ -49,16 +63,13 @@ pub fn fit(part: &mut Part, envelope: Envelope, book: &Catalogue, shop: &Worksho
         .filter_map(|s| bar(s, &e))
         .min_by(|a, b| volume(a).total_cmp(&volume(b)));
     if let Some(best) = best {
-        part.blank = Some(best);
-        return;
+        return (best, None);
     }
     let family = book.material(stuff).ok().and_then(|material| material.stock.as_deref());
-    let (blank, note) = match family.and_then(|family| sold(family, &e)) {
-        Some(bar) => (bar, "the blank is the least bar that dealers usually keep."),
-        None => (least(&e), "the blank is the least size in whole millimetres."),
-    };
-    part.notes.push(format!("No bar of the workshop's list holds this part: {note}"));
-    part.blank = Some(blank);
+    match family.and_then(|family| sold(family, &e)) {
+        Some(bar) => (bar, Some("the blank is the least bar that dealers usually keep.")),
+        None => (least(&e), Some("the blank is the least size in whole millimetres.")),
+    }
 }
 
 /// The blank cut from the least bar that dealers keep, its length along Z for a turned part, else along the longest side.
@@ -85,7 +96,7 @@ fn about_middle(e: &Envelope, size: [f64; 3]) -> Blank {
     Blank::Block { low: middle - half, high: middle + half }
 }
 
-fn same_material(book: &Catalogue, stock: &str, wanted: &str) -> bool {
+pub(super) fn same_material(book: &Catalogue, stock: &str, wanted: &str) -> bool {
     let title = |name: &str| book.material(name).map(|material| material.title.as_str());
     stock == wanted || matches!((title(stock), title(wanted)), (Ok(a), Ok(b)) if a == b)
 }
@@ -126,7 +137,8 @@ fn least(e: &Envelope) -> Blank {
     Blank::Block { low: e.low, high: e.high }
 }
 
-fn volume(blank: &Blank) -> f64 {
+/// Metal of a blank \[mm³\].
+pub(super) fn volume(blank: &Blank) -> f64 {
     match blank {
         Blank::Round { diameter, length, .. } => std::f64::consts::FRAC_PI_4 * diameter * diameter * length,
         Blank::Block { low, high } => (high.x - low.x) * (high.y - low.y) * (high.z - low.z),

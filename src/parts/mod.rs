@@ -19,6 +19,7 @@ pub mod gamma_twin_crank;
 mod gland;
 mod guide;
 mod hot_cap;
+pub mod items;
 pub mod joints;
 pub mod kit;
 pub mod part;
@@ -29,8 +30,10 @@ mod regenerator;
 mod ring_seals;
 mod rings;
 mod rods;
+pub mod setups;
 mod spacer;
 pub mod steps;
+pub mod stock;
 mod vents;
 
 use crate::catalogue::threads::{Thread, thread, threads};

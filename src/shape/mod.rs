@@ -9,6 +9,7 @@ pub mod gap;
 pub mod loops;
 pub mod measure;
 pub mod metal;
+pub mod nest;
 pub mod offset;
 pub mod outline;
 pub mod project;

@@ -36,6 +36,9 @@ impl Template {
         for contour in file.contours() {
             contour.boundary.pieces().into_iter().for_each(|piece| board.draw(Pen::Template, piece));
         }
+        for stroke in &file.mark {
+            stroke.windows(2).for_each(|ends| board.line(Pen::Ruling, ends[0], ends[1]));
+        }
         for mark in &file.punch {
             cross(&mut board, mark.at);
             let word = format!("⌀{}", crate::numerals::short(mark.diameter_mm, 2));

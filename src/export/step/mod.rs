@@ -8,6 +8,8 @@ mod product;
 mod text;
 
 use crate::parts::part::{Instance, Part};
+use crate::parts::setups::SetUp;
+use crate::shape::measure::{Measure, measure};
 use crate::shape::solid::Solid;
 use crate::shape::{EuclideanSpace, Point3, Vector3};
 use product::{Product, Shared};
@@ -50,10 +52,25 @@ impl Default for StepOptions {
 
 /// The STEP file of one part: solid under the part's name, colour, material, volume, area and centre.
 pub fn part_step(part: &Part, solid: &Solid, options: &StepOptions) -> String {
+    measured_step(part, (solid, &measure(solid)), options)
+}
+
+/// As [`part_step`], for who has measured the solid.
+pub fn measured_step(part: &Part, solid: (&Solid, &Measure), options: &StepOptions) -> String {
     let mut sheet = Sheet::default();
     let shared = product::shared(&mut sheet, options.schema);
-    product::part(&mut sheet, &shared, part, solid);
+    product::part(&mut sheet, &shared, part, solid, None);
     file(sheet, &part.name, &part.title, options)
+}
+
+/// The STEP file of a part in the coordinates of a set-up: Z towards the tool, the origin where the part has its own. A
+/// placement of the name `set-up 1` (2, 3 …) marks them.
+pub fn set_up_step(part: &Part, solid: (&Solid, &Measure), set_up: &SetUp, options: &StepOptions) -> String {
+    let mut sheet = Sheet::default();
+    let shared = product::shared(&mut sheet, options.schema);
+    product::part(&mut sheet, &shared, part, solid, Some(set_up));
+    let title = format!("{}, set-up {}: {}", part.title, set_up.number, set_up.what);
+    file(sheet, &format!("{}-{}", part.name, set_up.number), &title, options)
 }
 
 /// The STEP file of an assembly: each part's solid once, each instance named and placed.
@@ -62,7 +79,7 @@ pub fn part_step(part: &Part, solid: &Solid, options: &StepOptions) -> String {
 /// instance (what another part is cut or bent from).
 pub fn assembly_step(
     name: &str,
-    parts: &[(&Part, &Solid)],
+    parts: &[(&Part, (&Solid, &Measure))],
     instances: &[Instance],
     options: &StepOptions,
 ) -> String {
@@ -72,7 +89,7 @@ pub fn assembly_step(
     let products: HashMap<&str, Product> = parts
         .iter()
         .filter(|(part, _)| is_placed(part))
-        .map(|(part, solid)| (part.name.as_str(), product::part(&mut sheet, &shared, part, solid)))
+        .map(|(part, solid)| (part.name.as_str(), product::part(&mut sheet, &shared, part, *solid, None)))
         .collect();
     let placed: Vec<(&Instance, &Product)> =
         instances.iter().filter_map(|i| products.get(i.part.as_str()).map(|p| (i, p))).collect();

@@ -4,7 +4,8 @@ use super::Schema;
 use super::brep;
 use super::text::{Id, Sheet, real, string};
 use crate::parts::part::Part;
-use crate::shape::measure::measure;
+use crate::parts::setups::SetUp;
+use crate::shape::measure::Measure;
 use crate::shape::solid::Solid;
 use crate::shape::{EuclideanSpace, Point3, Vector3};
 
@@ -43,10 +44,21 @@ pub(super) fn shared(sheet: &mut Sheet, schema: Schema) -> Shared {
     }
 }
 
-/// A part with solid, colour, material and volume.
-pub(super) fn part(sheet: &mut Sheet, shared: &Shared, part: &Part, solid: &Solid) -> Product {
+/// A part with solid, colour, material and volume, in the coordinates of a set-up if one is given; the placement of its
+/// coordinates has the set-up's name then.
+pub(super) fn part(
+    sheet: &mut Sheet,
+    shared: &Shared,
+    part: &Part,
+    (solid, measure): (&Solid, &Measure),
+    set_up: Option<&SetUp>,
+) -> Product {
     let context = units(sheet);
-    let origin = sheet.placement("", Point3::origin(), Vector3::unit_z(), Vector3::unit_x());
+    let name = set_up.map_or_else(String::new, |s| format!("set-up {}", s.number));
+    let origin = sheet.placement(&name, Point3::origin(), Vector3::unit_z(), Vector3::unit_x());
+    if let Some(s) = set_up {
+        sheet.turn([s.x_axis, s.y_axis(), s.z_axis]);
+    }
     let body = brep::solid(sheet, solid, &part.name);
     let representation = sheet.add(&format!(
         "ADVANCED_BREP_SHAPE_REPRESENTATION({},(#{origin},#{body}),#{context})",
@@ -55,7 +67,7 @@ pub(super) fn part(sheet: &mut Sheet, shared: &Shared, part: &Part, solid: &Soli
     let (definition, shape) = chain(sheet, shared, &part.name, &part.title, representation);
     colour(sheet, body, part.material.colour, context);
     material(sheet, part, definition, context);
-    validation(sheet, solid, shape, context);
+    validation(sheet, measure, shape, context);
     Product { definition, representation, origin }
 }
 
@@ -126,8 +138,7 @@ fn material(sheet: &mut Sheet, part: &Part, definition: Id, context: Id) {
 }
 
 /// Volume, area and centre for a reader that wants to check what it has read.
-fn validation(sheet: &mut Sheet, solid: &Solid, shape: Id, context: Id) {
-    let m = measure(solid);
+fn validation(sheet: &mut Sheet, m: &Measure, shape: Id, context: Id) {
     let length = millimetre(sheet);
     let mut power = |n: &str| {
         let element = sheet.add(&format!("DERIVED_UNIT_ELEMENT(#{length},{n})"));
@@ -142,7 +153,7 @@ fn validation(sheet: &mut Sheet, solid: &Solid, shape: Id, context: Id) {
         "MEASURE_REPRESENTATION_ITEM('surface area measure',AREA_MEASURE({}),#{square})",
         real(m.area_mm2)
     ));
-    let c = m.centre;
+    let c = sheet.written(m.centre.to_vec());
     let centre =
         sheet.add(&format!("CARTESIAN_POINT('centre point',({},{},{}))", real(c.x), real(c.y), real(c.z)));
     let name = "geometric validation property";

@@ -1,6 +1,6 @@
 //! Numbers, strings and numbered lines of an ISO 10303-21 file.
 
-use crate::shape::{Point3, Vector3};
+use crate::shape::{EuclideanSpace, InnerSpace, Point3, Vector3};
 use std::collections::HashMap;
 use std::fmt::Write;
 
@@ -16,6 +16,8 @@ pub(super) struct Sheet {
     text: String,
     count: usize,
     known: HashMap<String, Id>,
+    /// Axes of the coordinates in which geometry is written; the part's own where there are none.
+    axes: Option<[Vector3; 3]>,
 }
 
 impl Sheet {
@@ -36,13 +38,25 @@ impl Sheet {
         id
     }
 
+    /// From here on geometry is written in the coordinates with these axes, the origin staying what it is.
+    pub fn turn(&mut self, axes: [Vector3; 3]) {
+        self.axes = Some(axes);
+    }
+
+    /// A vector in the coordinates in which it is written.
+    pub fn written(&self, v: Vector3) -> Vector3 {
+        self.axes.map_or(v, |[x, y, z]| Vector3::new(v.dot(x), v.dot(y), v.dot(z)))
+    }
+
     /// A point \[mm\].
     pub fn point(&mut self, p: Point3) -> Id {
+        let p = self.written(p.to_vec());
         self.once(format!("CARTESIAN_POINT('',({},{},{}))", real(p.x), real(p.y), real(p.z)))
     }
 
     /// A direction.
     pub fn direction(&mut self, d: Vector3) -> Id {
+        let d = self.written(d);
         self.once(format!("DIRECTION('',({},{},{}))", real(d.x), real(d.y), real(d.z)))
     }
 
@@ -96,6 +110,9 @@ pub(super) fn list(ids: &[Id]) -> String {
 
 /// An entity broken into lines after commas outside strings.
 fn broken(entity: &str) -> String {
+    if entity.len() <= LINE {
+        return format!("{entity}\n");
+    }
     let (mut out, mut line, mut quoted) = (String::new(), String::new(), false);
     let mut word = String::new();
     for c in entity.chars() {
