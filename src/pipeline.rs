@@ -101,7 +101,8 @@ pub fn build(design: &Design, title_block: Option<&str>) -> Result<Built, Vec<Di
     let nests = job.nests()?;
     let stock = stock::lines(&set, &sized.engine.catalogue, &design.workshop, &nests);
     let lists = job.lists(&stock)?;
-    job.sheets = made_count(&set.parts) + order.count() + lists.count();
+    // one more is the exploded view
+    job.sheets = made_count(&set.parts) + 1 + order.count() + lists.count();
     let worked: Vec<Result<Worked, Vec<Diagnostic>>> =
         set.parts.par_iter().enumerate().map(|(i, part)| job.work(part, i)).collect();
     let mut worked = all(worked)?;
@@ -111,13 +112,14 @@ pub fn build(design: &Design, title_block: Option<&str>) -> Result<Built, Vec<Di
         return Err(failed);
     }
     let mut files: Files = worked.iter().flat_map(|w| w.files.iter().cloned()).collect();
+    let sheets = worked.iter_mut().filter_map(|w| w.sheet.take()).collect();
     let solids: Vec<(&Part, (&Solid, &Measure))> =
         worked.iter().filter_map(|w| w.solid.as_ref().map(|(s, m)| (w.part, (s, m)))).collect();
     let assembly = assembly_step(&sized.engine.name, &solids, &set.instances, &job.step);
     files.insert("step/assembly.step".into(), assembly.into_bytes());
     files.extend(job.sheets(&nests)?);
-    let sheets = worked.iter_mut().filter_map(|w| w.sheet.take()).collect();
-    let sheets = job.all_sheets(sheets, order, lists)?;
+    let by_name = solids.iter().map(|(part, (solid, _))| (part.name.as_str(), *solid)).collect();
+    let sheets = job.all_sheets(sheets, &by_name, order, lists)?;
     files.extend(job.drawings(&sheets)?);
     let measures = worked.iter().filter_map(|w| Some((w.part, &w.solid.as_ref()?.1)));
     files.insert("tables/setups.csv".into(), setups::csv(measures).map_err(internal)?);
@@ -279,14 +281,16 @@ impl Job<'_> {
         Assembly::of(&self.set.steps, &self.sheet_options(None, 1)).map_err(not_laid_out)
     }
 
-    /// All sheets: those of the parts, then the order of assembly, then the lists.
+    /// All sheets: those of the parts, then the exploded view and the order of assembly, then the lists.
     fn all_sheets(
         &self,
         mut sheets: Vec<DrawnSheet>,
+        solids: &BTreeMap<&str, &Solid>,
         order: Assembly,
         lists: Lists,
     ) -> Result<Vec<DrawnSheet>, Vec<Diagnostic>> {
         let next = |sheets: &[DrawnSheet]| self.sheet_options(None, sheets.len() + 1);
+        sheets.push(drawing::exploded::sheet(self.set, solids, &next(&sheets)).map_err(not_laid_out)?);
         sheets.extend(order.sheets(&next(&sheets)).map_err(not_laid_out)?);
         sheets.extend(lists.sheets(&next(&sheets)).map_err(not_laid_out)?);
         Ok(sheets)

@@ -3,6 +3,7 @@
 use super::board::{Board, Frame};
 use super::group::groups;
 use super::sheet::Sheet;
+use crate::shape::Point2;
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, Kind, ProfileNode, Recipe};
 use std::collections::{BTreeMap, BTreeSet};
@@ -45,16 +46,21 @@ pub fn incomplete(sheet: &Sheet, recipe: &Recipe) -> Vec<Fault> {
 pub fn unreadable(sheet: &Sheet) -> Vec<Fault> {
     let Board { labels, strokes, fills, .. } = &sheet.board;
     let mut found = Vec::new();
-    let arrows: Vec<Frame> = fills.iter().map(|f| f.iter().fold(Frame::EMPTY, |a, p| a.with(*p))).collect();
     for (i, label) in labels.iter().enumerate() {
         let frame = label.frame();
         let on = labels[i + 1..].iter().filter(|other| frame.overlaps(&other.frame()));
         found.extend(on.map(|other| Fault::Overlap(label.text.clone(), other.text.clone())));
         let line = strokes.iter().find(|s| s.crosses(&frame)).map(|s| s.pen.name());
-        let arrow = arrows.iter().find(|a| a.overlaps(&frame)).map(|_| "arrow heads");
+        let arrow = fills.iter().find(|f| covers(f, &frame)).map(|_| "arrow heads");
         found.extend(line.or(arrow).map(|what| Fault::Crossed(label.text.clone(), what)));
     }
     found
+}
+
+/// Whether a filled shape reaches into a frame: one of its edges or corners does.
+fn covers(fill: &[Point2], frame: &Frame) -> bool {
+    let next = fill.iter().cycle().skip(1);
+    fill.iter().zip(next).any(|(a, b)| frame.holds_point(*a) || frame.crossed(*a, *b))
 }
 
 /// Names that the recipe gives to sizes: tags of surfaces, outlines and thickness, and groups of features. The face that is

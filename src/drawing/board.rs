@@ -217,6 +217,11 @@ impl Board {
         self.push(pen, line, Some(view));
     }
 
+    /// Draws a line of an axonometric view of the engine.
+    pub fn push_picture(&mut self, line: Flat) {
+        self.push(Pen::Picture, line, None);
+    }
+
     /// Notes a view; its edges are drawn with the number that is returned.
     pub fn look(&mut self, look: Look) -> usize {
         self.views.push(look);

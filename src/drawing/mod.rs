@@ -11,6 +11,7 @@ mod callout;
 mod compose;
 mod cut;
 mod end_view;
+pub mod exploded;
 mod face;
 mod frame_map;
 mod group;

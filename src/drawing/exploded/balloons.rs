@@ -1,0 +1,75 @@
+//! Balloons: the number of the parts list in a circle, with a leader to the part (ISO 6433).
+
+use super::Piece;
+use crate::drawing::board::{Board, Frame, Label};
+use crate::drawing::lettering;
+use crate::drawing::pen::Pen;
+use crate::shape::loops::polar;
+use crate::shape::project::Flat;
+use crate::shape::{InnerSpace, Point2};
+use std::collections::{BTreeMap, BTreeSet};
+use std::f64::consts::TAU;
+
+/// Diameter of a balloon and height of its number \[mm\] (ISO 6433: numbers larger than those of the sizes).
+const DIAMETER: f64 = 10.0;
+const NUMBER: f64 = 5.0;
+/// Nearest and farthest a balloon's centre lies from the box of its part \[mm\].
+const NEAREST: f64 = 7.0;
+const FARTHEST: f64 = 70.0;
+/// Directions that are tried at each distance.
+const WAYS: usize = 32;
+
+/// Adds a balloon for each part that is drawn, at the first of its pieces for which there is room.
+pub fn add(
+    board: &mut Board,
+    spread: &[Piece],
+    factor: f64,
+    place: &dyn Fn(Point2) -> Point2,
+    numbers: &BTreeMap<String, usize>,
+) {
+    let mut told = BTreeSet::new();
+    for piece in spread {
+        let Some(number) = numbers.get(&piece.part).filter(|_| !told.contains(&piece.part)) else { continue };
+        let frame = Frame { low: place(piece.frame.low), high: place(piece.frame.high) };
+        let origin = place(Point2::new(0.0, 0.0));
+        let on = |l: &Flat| l.placed(factor, origin - Point2::new(0.0, 0.0)).samples();
+        let outline: Vec<Point2> = piece.lines.iter().flat_map(on).collect();
+        if let Some((centre, tip)) = spot(board, &frame, &outline) {
+            draw(board, centre, tip, &number.to_string());
+            told.insert(piece.part.clone());
+        }
+    }
+}
+
+/// The nearest place for a balloon, and the point of the outline that its leader meets.
+fn spot(board: &Board, frame: &Frame, outline: &[Point2]) -> Option<(Point2, Point2)> {
+    let (half_w, half_h) = (frame.width() / 2.0, frame.height() / 2.0);
+    let distances = (0..).map(|i| NEAREST + f64::from(i) * 3.0).take_while(|d| *d < FARTHEST);
+    let centres = distances.flat_map(|d| {
+        (0..WAYS).map(move |k| {
+            let angle = TAU * (k as f64 + 0.5) / WAYS as f64;
+            frame.centre() + crate::shape::Vector2::new((half_w + d) * angle.cos(), (half_h + d) * angle.sin())
+        })
+    });
+    let tip_of = |c: Point2| {
+        let away = |p: &&Point2| (**p - c).magnitude();
+        outline.iter().min_by(|a, b| away(a).total_cmp(&away(b))).copied()
+    };
+    let circle = |c: Point2| Frame::new(c.x - DIAMETER / 2.0, c.y - DIAMETER / 2.0, DIAMETER, DIAMETER);
+    let open = |(c, tip): &(Point2, Point2)| {
+        let towards = (tip - c).normalize();
+        let (from, to) = (c + towards * DIAMETER / 2.0, tip - towards * 0.2);
+        board.is_free(&circle(*c)) && board.is_clear(from, to) && board.crossings(from, to) == 0
+    };
+    centres.filter_map(|c| tip_of(c).map(|tip| (c, tip))).find(open)
+}
+
+fn draw(board: &mut Board, centre: Point2, tip: Point2, number: &str) {
+    let towards = (tip - centre).normalize();
+    board.circle(Pen::Leader, centre, DIAMETER / 2.0);
+    let angle = towards.y.atan2(towards.x);
+    board.line(Pen::Leader, polar(centre, DIAMETER / 2.0, angle), tip);
+    board.arrow(tip, towards);
+    let width = lettering::width(number, NUMBER);
+    board.write(Label::level(number, centre.x - width / 2.0, centre.y - NUMBER / 2.0, NUMBER));
+}
