@@ -98,14 +98,16 @@ pub fn build(design: &Design, title_block: Option<&str>) -> Result<Built, Vec<Di
     let mut job =
         Job { design, sized: &sized, set: &set, step: step_options(design), title_block, sheets: 0 };
     let order = job.laid_out()?;
-    let nests = job.nests()?;
+    let nests = match job.nests() {
+        Ok(nests) => nests,
+        // each part tells its own fault better than the sheet that it lies on
+        Err(said) => return Err(all(job.parts()).err().unwrap_or(said)),
+    };
     let stock = stock::lines(&set, &sized.engine.catalogue, &design.workshop, &nests);
     let lists = job.lists(&stock)?;
     // one more is the exploded view
     job.sheets = made_count(&set.parts) + 1 + order.count() + lists.count();
-    let worked: Vec<Result<Worked, Vec<Diagnostic>>> =
-        set.parts.par_iter().enumerate().map(|(i, part)| job.work(part, i)).collect();
-    let mut worked = all(worked)?;
+    let mut worked = all(job.parts())?;
     // after the shapes: a shape that cannot be is told by itself
     let failed = checks::accept::failed(design, &sized.engine.ledger, &sized.answer.checks);
     if !failed.is_empty() {
@@ -144,9 +146,14 @@ struct Job<'a> {
     sheets: usize,
 }
 
-impl Job<'_> {
+impl<'a> Job<'a> {
+    /// The work on every part.
+    fn parts(&self) -> Vec<Result<Worked<'a>, Vec<Diagnostic>>> {
+        self.set.parts.par_iter().enumerate().map(|(i, part)| self.work(part, i)).collect()
+    }
+
     /// Solid, measures and all files of one part; `index` counts the parts of the set.
-    fn work<'a>(&self, part: &'a Part, index: usize) -> Result<Worked<'a>, Vec<Diagnostic>> {
+    fn work(&self, part: &'a Part, index: usize) -> Result<Worked<'a>, Vec<Diagnostic>> {
         let Some(recipe) = &part.recipe else {
             return Ok(Worked {
                 part,

@@ -4,6 +4,7 @@ use super::decided::Decided;
 use super::holes::{Hole, holes, rounded};
 use super::listing::Listed;
 use super::metal_off::{MetalOff, metal_off};
+use super::setups::SET_UPS;
 use crate::parts::items::item_numbers;
 use crate::parts::part::{Blank, Instance, Joint, Part, PartSet, Supply};
 use crate::shape::recipe::{Body, Size, Tolerance};
@@ -408,10 +409,14 @@ fn part(p: &Part, build: &Build) -> PartEntry {
     }
 }
 
-/// Whether a file is one of a part's: its name is the part's, or the part's with a compensation.
+/// Whether a file is one of a part's: its name is the part's, or the part's with a compensation or the number of a set-up.
 fn belongs(path: &str, part: &str) -> bool {
     let file = path.rsplit('/').next().unwrap_or(path);
     let Some(rest) = file.strip_prefix(part) else { return false };
+    if path.starts_with(SET_UPS) {
+        let number = rest.strip_prefix('-').and_then(|rest| rest.strip_suffix(".step"));
+        return number.is_some_and(|n| n.bytes().all(|b| b.is_ascii_digit()));
+    }
     path.contains('/') && [".", "-kerf-", "-knife-"].iter().any(|s| rest.starts_with(s))
 }
 

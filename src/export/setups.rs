@@ -7,9 +7,12 @@ use crate::parts::setups::{DATUM, SetUp, set_ups};
 use crate::shape::measure::Measure;
 use crate::shape::{EuclideanSpace, Vector3};
 
+/// Folder of the solids of set-ups, below the output folder.
+pub const SET_UPS: &str = "step/setups/";
+
 /// Path of the solid of a set-up below the output folder.
 pub fn path(part: &Part, set_up: &SetUp) -> String {
-    format!("step/setups/{}-{}.step", part.name, set_up.number)
+    format!("{SET_UPS}{}-{}.step", part.name, set_up.number)
 }
 
 /// The set-ups of a part that needs more than one; none for any other.

@@ -30,16 +30,13 @@ impl<'a> Job<'a> {
 
     /// Cut files and templates of the sheets.
     pub(super) fn sheets(&self, nests: &[Nested]) -> Result<Vec<(String, Vec<u8>)>, Vec<Diagnostic>> {
-        let mut files = Vec::new();
-        for nest in nests.iter().filter(|nest| nest.is_worth_a_file()) {
-            for file in &nest.cut {
-                files.extend(self.cut(file)?);
-            }
-            for file in &nest.paper {
-                files.extend(self.template(&Template::of_flat(file), false)?);
-            }
-        }
-        Ok(files)
+        let of = |nest: &Nested| {
+            let cut = nest.cut.iter().map(|file| self.cut(file));
+            let paper = nest.paper.iter().map(|file| self.template(&Template::of_flat(file), false));
+            all(cut.chain(paper).collect())
+        };
+        let written = nests.par_iter().filter(|nest| nest.is_worth_a_file()).map(of).collect();
+        Ok(all(written)?.into_iter().flatten().flatten().collect())
     }
 }
 

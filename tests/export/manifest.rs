@@ -174,14 +174,14 @@ fn bought_parts_stand_in_the_list_by_their_designation() {
     let lines: Vec<&str> = table.lines().collect();
     assert_eq!(
         lines[0],
-        "name,title,quantity,make_or_buy,fastener,designation,material,mass_g,stock_mm,files"
+        "item,name,title,quantity,make_or_buy,fastener,designation,material,mass_g,stock_mm,files"
     );
     assert!(
         lines[1].starts_with(
-            "ring-six-holes,ring six holes,1,make,,,Graphite sheet,1.7,round 63 x 4.5,outlines/"
+            "1,ring-six-holes,ring six holes,1,make,,,Graphite sheet,1.7,round 63 x 4.5,outlines/"
         )
     );
-    assert_eq!(lines[2], "power-screw,\"Cap screw, \"\"long\"\"\",6,buy,,ISO 4762 - M5x16,Steel 8.8,,,");
+    assert_eq!(lines[2], "2,power-screw,\"Cap screw, \"\"long\"\"\",6,buy,,ISO 4762 - M5x16,Steel 8.8,,,");
     assert_eq!(sample().parts[1].make_or_buy, MakeOrBuy::Buy);
 }
 

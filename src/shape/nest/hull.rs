@@ -109,6 +109,12 @@ impl Hull {
         [self.0[0] + self.0[WAYS / 2], self.0[WAYS / 4] + self.0[3 * WAYS / 4]]
     }
 
+    /// Whether the boxes of the set and of a line from `a` to `b` meet.
+    pub fn meets_box(&self, a: Point2, b: Point2) -> bool {
+        let [right, top, left, bottom] = [0, 1, 2, 3].map(|i| self.0[i * WAYS / 4]);
+        a.x.min(b.x) <= right && a.y.min(b.y) <= top && a.x.max(b.x) >= -left && a.y.max(b.y) >= -bottom
+    }
+
     /// A rectangle with its lower left corner at the origin.
     pub fn rectangle(ways: &Ways, width: f64, height: f64) -> Self {
         let corners = [Vector2::new(0.0, 0.0), Vector2::new(width, 0.0), Vector2::new(0.0, height)];

@@ -9,6 +9,7 @@ mod hull;
 use super::loops::Loop;
 use super::{Point2, Vector2};
 use hull::{Hull, WAYS, Ways};
+use std::collections::BTreeMap;
 
 /// A sheet and how pieces lie on it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -82,6 +83,9 @@ struct Bin {
     /// Circle of a hole; a hole that is too narrow for a piece needs no closer look.
     radius: f64,
     taken: Vec<Hull>,
+    /// Kind of piece → rank below which none of its kind finds a place any more; infinite when none does at all. What is
+    /// laid only takes room away.
+    floors: BTreeMap<usize, Rank>,
 }
 
 /// How good a place is: height of the top, then the right side \[mm\]; less is better.
@@ -89,13 +93,14 @@ type Rank = [f64; 2];
 
 /// A piece as it is laid: its hull in each of its turns that differ.
 struct Shape {
+    kind: usize,
     hulls: Vec<(usize, Hull)>,
     area: f64,
     longest: f64,
 }
 
 impl Shape {
-    fn of(ways: &Ways, flat: &Flat) -> Self {
+    fn of(ways: &Ways, flat: &Flat, kind: usize) -> Self {
         let mut hulls: Vec<(usize, Hull)> = Vec::new();
         for quarters in 0..4 {
             let hull = ways.hull(&flat.outline.mapped(|p| turned(p, quarters), false));
@@ -109,17 +114,25 @@ impl Shape {
             }
         }
         let [w, h] = hulls[0].1.size();
-        Self { hulls, area: w * h, longest: w.max(h) }
+        Self { kind, hulls, area: w * h, longest: w.max(h) }
     }
 }
 
 /// Lays pieces on as few sheets as it finds.
 pub fn nest(flats: &[Flat], sheet: &Sheet) -> Nest {
     let ways = Ways::new();
-    let shapes: Vec<Shape> = flats.iter().map(|flat| Shape::of(&ways, flat)).collect();
+    // pieces with one outline are one kind
+    let kind_of =
+        |flat: &Flat| flats.iter().position(|other| other.outline == flat.outline).unwrap_or_default();
+    let kinds: Vec<usize> = flats.iter().map(kind_of).collect();
+    let mut made: BTreeMap<usize, Shape> = BTreeMap::new();
+    for &kind in &kinds {
+        made.entry(kind).or_insert_with(|| Shape::of(&ways, &flats[kind], kind));
+    }
+    let shapes: Vec<&Shape> = kinds.iter().map(|kind| &made[kind]).collect();
     let by = |key: fn(&Shape) -> f64| {
         let mut order: Vec<usize> = (0..flats.len()).collect();
-        order.sort_by(|a, b| key(&shapes[*b]).total_cmp(&key(&shapes[*a])).then(a.cmp(b)));
+        order.sort_by(|a, b| key(shapes[*b]).total_cmp(&key(shapes[*a])).then(a.cmp(b)));
         order
     };
     let (first, second) = (by(|s| s.area), by(|s| s.longest));
@@ -132,22 +145,24 @@ pub fn nest(flats: &[Flat], sheet: &Sheet) -> Nest {
 }
 
 /// Lays pieces in an order.
-fn laid(ways: &Ways, flats: &[Flat], shapes: &[Shape], order: &[usize], sheet: &Sheet) -> Nest {
+fn laid(ways: &Ways, flats: &[Flat], shapes: &[&Shape], order: &[usize], sheet: &Sheet) -> Nest {
     let mut found = Nest::default();
     let mut bins: Vec<Bin> = Vec::new();
     let whole = Hull::rectangle(ways, sheet.width_mm, sheet.length_mm);
     for &piece in order {
-        let shape = &shapes[piece];
-        let mut place = (0..bins.len()).find_map(|i| Some((i, lowest(ways, &bins[i], shape, sheet.gap_mm)?)));
+        let shape = shapes[piece];
+        let mut place =
+            (0..bins.len()).find_map(|i| Some((i, lowest(ways, &mut bins[i], shape, sheet.gap_mm)?)));
         if place.is_none() {
-            let new = Bin {
+            let mut new = Bin {
                 sheet: found.sheets.len(),
                 within: whole.clone(),
                 is_hole: false,
                 radius: f64::INFINITY,
                 taken: Vec::new(),
+                floors: BTreeMap::new(),
             };
-            place = lowest(ways, &new, shape, sheet.gap_mm).map(|at| (bins.len(), at));
+            place = lowest(ways, &mut new, shape, sheet.gap_mm).map(|at| (bins.len(), at));
             if place.is_some() {
                 bins.push(new);
                 found.sheets.push(Vec::new());
@@ -180,23 +195,25 @@ fn hole_bin(ways: &Ways, hole: &Loop, sheet: usize) -> Option<Bin> {
         }
     };
     let within = Hull::in_circle(ways, centre, radius);
-    Some(Bin { sheet, within, is_hole: true, radius, taken: Vec::new() })
+    Some(Bin { sheet, within, is_hole: true, radius, taken: Vec::new(), floors: BTreeMap::new() })
 }
 
 /// The lowest place of a piece in a bin: which of its turns, and by how much it is moved.
-fn lowest(ways: &Ways, bin: &Bin, shape: &Shape, gap: f64) -> Option<(usize, Vector2)> {
-    if 2.0 * bin.radius < shape.longest {
+fn lowest(ways: &Ways, bin: &mut Bin, shape: &Shape, gap: f64) -> Option<(usize, Vector2)> {
+    let floor = bin.floors.get(&shape.kind).copied().unwrap_or([f64::NEG_INFINITY; 2]);
+    if 2.0 * bin.radius < shape.longest || floor[0] == f64::INFINITY {
         return None;
     }
     let mut best: Option<(Rank, usize, Vector2)> = None;
     for (turn, (_, hull)) in shape.hulls.iter().enumerate() {
-        let room = ways.room(&bin.within, hull, gap);
-        let rank = |p: Point2| [p.y + hull.0[WAYS / 4], p.x + hull.0[0]].map(rounded);
         let less = best.as_ref().map(|(rank, ..)| *rank);
-        if let Some(p) = lowest_turned(ways, bin, &room, hull, gap, &rank, less) {
-            best = Some((rank(p), turn, Vector2::new(p.x, p.y)));
+        let turned = Turned { ways, hull, gap, floor };
+        if let Some(p) = turned.lowest(bin, less) {
+            best = Some((turned.rank(p), turn, Vector2::new(p.x, p.y)));
         }
     }
+    let found = best.as_ref().map_or([f64::INFINITY; 2], |(rank, ..)| *rank);
+    bin.floors.insert(shape.kind, found);
     best.map(|(_, turn, by)| (turn, by))
 }
 
@@ -205,48 +222,59 @@ fn rounded(value: f64) -> f64 {
     (value * 1e6).round() * 1e-6
 }
 
-/// The lowest place of a piece in one of its turns, if there is one better than `less`.
-///
-/// It is a corner of the room or of what is taken, or a place where two borders cross.
-fn lowest_turned(
-    ways: &Ways,
-    bin: &Bin,
-    room: &Hull,
-    hull: &Hull,
+/// A piece in one of its turns, looking for its place.
+struct Turned<'a> {
+    ways: &'a Ways,
+    hull: &'a Hull,
     gap: f64,
-    rank: &dyn Fn(Point2) -> Rank,
-    mut less: Option<Rank>,
-) -> Option<Point2> {
-    let borders = ways.sides(room);
-    if borders.is_empty() {
-        return None;
+    /// Nothing better than this is free.
+    floor: Rank,
+}
+
+impl Turned<'_> {
+    fn rank(&self, p: Point2) -> Rank {
+        [p.y + self.hull.0[WAYS / 4], p.x + self.hull.0[0]].map(rounded)
     }
-    let taken: Vec<Hull> = bin.taken.iter().map(|other| ways.taken(other, hull, gap)).collect();
-    let sides: Vec<Vec<[Point2; 2]>> = taken.iter().map(|t| ways.sides(t)).collect();
-    let mut best = None;
-    let mut look = |p: Point2, less: &mut Option<Rank>| {
-        let is_better = less.is_none_or(|r| rank(p).partial_cmp(&r) == Some(std::cmp::Ordering::Less));
-        if is_better && ways.holds(room, p) && !taken.iter().any(|t| ways.covers(t, p)) {
-            (best, *less) = (Some(p), Some(rank(p)));
+
+    /// The lowest place that is free, if there is one better than `less`: a corner of the room or of what is taken, or a
+    /// place where two borders cross.
+    fn lowest(&self, bin: &Bin, mut less: Option<Rank>) -> Option<Point2> {
+        let ways = self.ways;
+        let room = ways.room(&bin.within, self.hull, self.gap);
+        let borders = ways.sides(&room);
+        if borders.is_empty() {
+            return None;
         }
-    };
-    borders.iter().chain(sides.iter().flatten()).for_each(|[p, _]| look(*p, &mut less));
-    let all = borders.iter().map(|s| (usize::MAX, s));
-    let all = all.chain(sides.iter().enumerate().flat_map(|(i, s)| s.iter().map(move |s| (i, s))));
-    for (own, [a, b]) in all {
-        let low = rank(if a.y < b.y { *a } else { *b })[0];
-        if less.is_some_and(|r| low > r[0]) {
-            continue;
-        }
-        let others = taken.iter().enumerate().filter(|(i, _)| *i != own).map(|(_, other)| other);
-        for other in others.chain((own != usize::MAX).then_some(room)) {
-            let crossed = ways.cut(other, *a, b - a, [0.0, 1.0]).into_iter().flatten();
-            for at in crossed.filter(|at| *at > 0.0 && *at < 1.0) {
-                look(a + (b - a) * at, &mut less);
+        let taken: Vec<Hull> = bin.taken.iter().map(|t| ways.taken(t, self.hull, self.gap)).collect();
+        let mut best = None;
+        let mut look = |p: Point2, less: &mut Option<Rank>| {
+            let rank = self.rank(p);
+            let is_better = rank >= self.floor && less.is_none_or(|r| rank < r);
+            if is_better && ways.holds(&room, p) && !taken.iter().any(|t| ways.covers(t, p)) {
+                (best, *less) = (Some(p), Some(rank));
+            }
+        };
+        // what ends below the floor holds no place
+        let reached = |t: &&Hull| rounded(t.0[WAYS / 4] + self.hull.0[WAYS / 4]) >= self.floor[0];
+        let near: Vec<(&Hull, Vec<[Point2; 2]>)> =
+            taken.iter().filter(reached).map(|t| (t, ways.sides(t))).collect();
+        borders.iter().chain(near.iter().flat_map(|(_, s)| s)).for_each(|[p, _]| look(*p, &mut less));
+        let own = borders.iter().map(|s| (&room, s));
+        for (whose, [a, b]) in own.chain(near.iter().flat_map(|(t, s)| s.iter().map(move |s| (*t, s)))) {
+            let tops = [self.rank(*a)[0], self.rank(*b)[0]];
+            if less.is_some_and(|r| tops[0].min(tops[1]) > r[0]) || tops[0].max(tops[1]) < self.floor[0] {
+                continue;
+            }
+            let others = near.iter().map(|(t, _)| *t).chain([&room]).filter(|t| !std::ptr::eq(*t, whose));
+            for other in others.filter(|t| t.meets_box(*a, *b)) {
+                let crossed = ways.cut(other, *a, b - a, [0.0, 1.0]).into_iter().flatten();
+                for at in crossed.filter(|at| *at > 0.0 && *at < 1.0) {
+                    look(a + (b - a) * at, &mut less);
+                }
             }
         }
+        best
     }
-    best
 }
 
 #[cfg(test)]

@@ -133,3 +133,16 @@ fn what_is_larger_than_the_sheet_is_left_out() {
     let found = nest(&[long, ring(25.0, 5.0)], &sheet);
     assert_eq!((found.left_out, found.sheets.len()), (vec![1], 1), "a quarter turn makes the long one fit");
 }
+
+/// As many as fill two sheets and a bit: what is known of the first keeps the others from being looked at anew.
+#[test]
+fn many_alike_are_laid_in_rows() {
+    let sheet = Sheet { width_mm: 300.0, length_mm: 500.0, gap_mm: 3.0 };
+    let piece = Flat { outline: rectangle(24.0, 17.0), holes: Vec::new() };
+    // 11 columns and 24 rows of 27 x 20 on a sheet less its edge
+    let flats = vec![piece; 2 * 11 * 24 + 1];
+    let found = nest(&flats, &sheet);
+    let counts: Vec<usize> = found.sheets.iter().map(Vec::len).collect();
+    assert!(counts.len() <= 3, "{counts:?}");
+    sound(&flats, &sheet, &found);
+}
