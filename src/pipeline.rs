@@ -3,6 +3,8 @@
 //! A part's files depend on nothing but the part, so parts are worked on side by side; results are
 //! collected in the order of the parts, so that timing never shows in the output.
 
+mod aids;
+
 use crate::checks;
 use crate::design::{self, Design, DxfVersion, Projection, Sheet, StepSchema};
 use crate::diagnostic::Diagnostic;
@@ -17,8 +19,10 @@ use crate::export::folder::{Files, list_of};
 use crate::export::listing::MANIFEST;
 use crate::export::manifest::{Build, Manifest, Measured};
 use crate::export::step::{Schema, StepOptions, assembly_step, part_step};
+use crate::export::aids::AidEntry;
 use crate::export::{audit, dxf, layers::Layers, outline_svg, tables};
 use crate::parts::part::{Part, PartSet, Supply};
+use crate::parts::aids::aids as aids_of;
 use crate::parts::{blanks, part_set};
 use crate::shape::measure::{Measure, measure};
 use crate::shape::recipe::Size;
@@ -105,9 +109,11 @@ pub fn build(design: &Design, title_block: Option<&str>) -> Result<Built, Vec<Di
         worked.iter().filter_map(|w| Some((w.part, &w.solid.as_ref()?.0))).collect();
     let assembly = assembly_step(&sized.engine.name, &solids, &set.instances, &job.step);
     files.insert("step/assembly.step".into(), assembly.into_bytes());
+    let (aids, prints) = aids::work(&aids_of(&set, design), &solids, &job.step)?;
+    files.extend(prints);
     let sheets = worked.iter_mut().filter_map(|w| w.sheet.take()).collect();
     files.extend(job.drawings(sheets, order)?);
-    let manifest = list(&mut files, &sized, &set, &worked, passing, design)?;
+    let manifest = list(&mut files, &sized, &set, &worked, (passing, aids), design)?;
     let mut warnings = sized.warnings.clone();
     warnings.extend(checks::all(design, &sized.engine, &set));
     drop(worked);
@@ -352,7 +358,7 @@ fn list(
     sized: &Sized,
     set: &PartSet,
     worked: &[Worked],
-    passing: Vec<Passing>,
+    (passing, aids): (Vec<Passing>, Vec<AidEntry>),
     design: &Design,
 ) -> Result<Manifest, Vec<Diagnostic>> {
     let wrong = |e: String| vec![Diagnostic::error("swept::internal", e)];
@@ -371,6 +377,7 @@ fn list(
                 decided: decided(&sized.engine.ledger),
                 checks: sized.answer.checks.clone(),
                 passing: passing.clone(),
+                aids: aids.clone(),
                 files: list_of(files),
             },
         )
@@ -379,6 +386,7 @@ fn list(
     files.insert("tables/parts.csv".into(), tables::parts(&first).map_err(wrong)?);
     files.insert("tables/holes.csv".into(), tables::holes(&first).map_err(wrong)?);
     files.insert("tables/checks.csv".into(), tables::checks(&first).map_err(wrong)?);
+    files.insert("tables/aids.csv".into(), tables::aids(&first).map_err(wrong)?);
     let last = manifest(files);
     files.insert(MANIFEST.into(), last.to_json().map_err(wrong)?);
     Ok(last)

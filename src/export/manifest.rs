@@ -1,5 +1,6 @@
 //! `build.json`: what was built, part by part, with every named size and the hash of every file.
 
+use super::aids::AidEntry;
 use super::decided::Decided;
 use super::holes::{Hole, holes, rounded};
 use super::listing::Listed;
@@ -46,6 +47,8 @@ pub struct Build<'a> {
     pub checks: Vec<Check>,
     /// Pairs that pass each other, with where they come nearest.
     pub passing: Vec<Passing>,
+    /// Aids of the workshop.
+    pub aids: Vec<AidEntry>,
     /// Every file of the build but the manifest, in order of path.
     pub files: Vec<Listed>,
 }
@@ -83,6 +86,9 @@ pub struct Manifest {
     /// Checks of a builder.
     #[serde(default)]
     pub checks: Vec<Check>,
+    /// Aids of the workshop: templates, jigs and prints, no parts of the engine.
+    #[serde(default)]
+    pub aids: Vec<AidEntry>,
     /// Every file but this one.
     pub files: Vec<Listed>,
 }
@@ -315,6 +321,7 @@ impl Manifest {
             overlaps: set.overlaps.iter().map(|(p, r)| overlap(p, r)).collect(),
             clearances: build.passing.iter().map(clearance).collect(),
             checks: build.checks.iter().map(check).collect(),
+            aids: build.aids.clone(),
             files: build.files.clone(),
         }
     }
@@ -393,11 +400,12 @@ fn part(p: &Part, build: &Build) -> PartEntry {
     }
 }
 
-/// Whether a file is one of a part's: its name is the part's, or the part's with a compensation.
+/// Whether a file is one of a part's: its name is the part's, or for outlines the part's with a compensation.
 fn belongs(path: &str, part: &str) -> bool {
     let file = path.rsplit('/').next().unwrap_or(path);
     let Some(rest) = file.strip_prefix(part) else { return false };
-    path.contains('/') && [".", "-kerf-", "-knife-"].iter().any(|s| rest.starts_with(s))
+    let offset = path.starts_with("outlines/") && ["-kerf-", "-knife-"].iter().any(|s| rest.starts_with(s));
+    path.contains('/') && (rest.starts_with('.') || offset)
 }
 
 /// Stock in words: shape and sizes \[mm\].
