@@ -13,16 +13,16 @@ use crate::drawing::template::{Template, TemplatePaper, pages};
 use crate::drawing::{
     self, Assembly, DrawingError, Paper, Projection as Method, Sheet as DrawnSheet, SheetOptions, lettering,
 };
+use crate::export::aids::AidEntry;
 use crate::export::cutfile::{Compensation, CutOptions, cut_file};
 use crate::export::decided::decided;
 use crate::export::folder::{Files, list_of};
 use crate::export::listing::MANIFEST;
 use crate::export::manifest::{Build, Manifest, Measured};
 use crate::export::step::{Schema, StepOptions, assembly_step, part_step};
-use crate::export::aids::AidEntry;
 use crate::export::{audit, dxf, layers::Layers, outline_svg, tables};
-use crate::parts::part::{Part, PartSet, Supply};
 use crate::parts::aids::aids as aids_of;
+use crate::parts::part::{Part, PartSet, Supply};
 use crate::parts::{blanks, part_set};
 use crate::shape::measure::{Measure, measure};
 use crate::shape::recipe::Size;

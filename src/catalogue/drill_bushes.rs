@@ -48,7 +48,9 @@ impl From<Row> for DrillBush {
 /// All runs, the smallest first.
 pub fn drill_bushes() -> &'static [DrillBush] {
     static BUSHES: OnceLock<Vec<DrillBush>> = OnceLock::new();
-    BUSHES.get_or_init(|| rows::<Row>(include_str!("data/drill_bushes.csv")).into_iter().map(Into::into).collect())
+    BUSHES.get_or_init(|| {
+        rows::<Row>(include_str!("data/drill_bushes.csv")).into_iter().map(Into::into).collect()
+    })
 }
 
 /// The run that holds a drill \[mm\]; `None` for one too large.
@@ -67,7 +69,10 @@ mod tests {
         for bush in all {
             let wall = 0.5 * (bush.outer_mm - bush.to_mm);
             assert!((1.0..=4.0).contains(&wall), "{bush:?}");
-            assert!(bush.lengths_mm.len() >= 2 && bush.lengths_mm.windows(2).all(|w| w[0] < w[1]), "{bush:?}");
+            assert!(
+                bush.lengths_mm.len() >= 2 && bush.lengths_mm.windows(2).all(|w| w[0] < w[1]),
+                "{bush:?}"
+            );
         }
     }
 

@@ -162,7 +162,8 @@ fn sintered() -> Listing {
 }
 
 fn drilling() -> Listing {
-    let rows = drill_bushes().iter().map(|b| row(&[&b.over_mm, &b.to_mm, &b.outer_mm, &b.lengths_mm, &b.from]));
+    let rows =
+        drill_bushes().iter().map(|b| row(&[&b.over_mm, &b.to_mm, &b.outer_mm, &b.lengths_mm, &b.from]));
     listing("drill-bushes", &["drill over mm", "to mm", "outer mm", "lengths mm", "source"], rows)
 }
 

@@ -82,14 +82,22 @@ impl AidEntry {
 
     /// Head of the table.
     pub(super) const HEAD: [&str; 10] = [
-        "name", "kind", "title", "for_parts", "left_out_because", "material", "size_mm", "notes", "cautions", "files",
+        "name",
+        "kind",
+        "title",
+        "for_parts",
+        "left_out_because",
+        "material",
+        "size_mm",
+        "notes",
+        "cautions",
+        "files",
     ];
 
     /// Row of the table.
     pub(super) fn row(&self) -> Vec<String> {
-        let size = self.bounding_box_mm.map(|[low, high]| {
-            [0, 1, 2].map(|i| short(high[i] - low[i])).join(" x ")
-        });
+        let size =
+            self.bounding_box_mm.map(|[low, high]| [0, 1, 2].map(|i| short(high[i] - low[i])).join(" x "));
         vec![
             self.name.clone(),
             self.kind.clone(),

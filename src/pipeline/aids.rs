@@ -22,7 +22,8 @@ pub(super) fn work(
     step: &StepOptions,
 ) -> Result<(Vec<AidEntry>, Vec<(String, Vec<u8>)>), Vec<Diagnostic>> {
     let known = |aid: &Aid| {
-        let own = |(part, _): &&(&Part, &Solid)| aid.kind == AidKind::TrialPrint && part.name == aid.part.name;
+        let own =
+            |(part, _): &&(&Part, &Solid)| aid.kind == AidKind::TrialPrint && part.name == aid.part.name;
         solids.iter().find(own).map(|(_, solid)| *solid)
     };
     let made: Vec<Result<Made, Vec<Diagnostic>>> =
@@ -41,7 +42,10 @@ fn one(aid: &Aid, known: Option<&Solid>, step: &StepOptions) -> Result<Made, Vec
     let name = &aid.part.name;
     let wrong = |e: &dyn std::fmt::Display| {
         let text = format!("{} {name}: {e}", aid.kind.words());
-        vec![Diagnostic::error("swept::print", text).hint("this is a fault of the program: please report the design")]
+        vec![
+            Diagnostic::error("swept::print", text)
+                .hint("this is a fault of the program: please report the design"),
+        ]
     };
     let built = match (known, &aid.part.recipe) {
         (None, Some(recipe)) => Some(build(recipe).map_err(|e| wrong(&e))?),

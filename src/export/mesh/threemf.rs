@@ -48,7 +48,11 @@ fn package(mesh: &Mesh, name: &str) -> Result<Vec<u8>> {
 type Xml = Writer<Vec<u8>>;
 
 /// A document of one element.
-fn document(root: &str, attributes: &[(&str, &str)], inner: impl Fn(&mut Xml) -> Result<()>) -> Result<Vec<u8>> {
+fn document(
+    root: &str,
+    attributes: &[(&str, &str)],
+    inner: impl Fn(&mut Xml) -> Result<()>,
+) -> Result<Vec<u8>> {
     let mut xml = Writer::new(Vec::new());
     xml.write_event(Event::Decl(BytesDecl::new("1.0", Some("UTF-8"), None)))?;
     xml.create_element(root).with_attributes(attributes.iter().copied()).write_inner_content(inner)?;
@@ -125,7 +129,10 @@ mod tests {
         assert_eq!(bytes, threemf(&mesh, "a & b").unwrap());
         let mut zip = zip::ZipArchive::new(Cursor::new(bytes)).unwrap();
         let text = std::io::read_to_string(zip.by_name(MODEL).unwrap()).unwrap();
-        assert!(text.contains(r#"<model unit="millimeter""#) && text.contains(r#"name="a &amp; b""#), "{text}");
+        assert!(
+            text.contains(r#"<model unit="millimeter""#) && text.contains(r#"name="a &amp; b""#),
+            "{text}"
+        );
         assert!(text.contains(r#"<vertex x="0" y="1" z="0"/>"#) && text.contains(r#"v1="0" v2="2" v3="1""#));
     }
 }

@@ -3,11 +3,11 @@
 use super::{Aid, AidKind, LeftOut, WALL_MM, aid, least_web};
 use crate::design::Design;
 use crate::parts::part::{Joint, Part, PartSet};
+use crate::shape::Point2;
 use crate::shape::loops::Loop;
 use crate::shape::offset::{OffsetError, offset};
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Axis, Body, End, Feature, Kind, ProfileNode, Recipe, Tag};
-use crate::shape::Point2;
 
 /// A hole is the screw's when its centre lies this near to it \[mm\].
 const SAME_PLACE: f64 = 1e-6;

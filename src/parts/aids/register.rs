@@ -38,7 +38,8 @@ pub(super) struct Site<'a> {
 
 /// What a site offers, and how wide its face is.
 pub(super) struct Found {
-    pub register: Option<Register>,
+    /// What can locate a jig, the best first.
+    pub registers: Vec<Register>,
     /// Free part of the face about the centre: least and greatest radius that a jig may cover \[mm\].
     pub free: [f64; 2],
 }
@@ -55,12 +56,13 @@ impl Site<'_> {
                 Kind::Bore { chain, end, .. } if *end != End::Island => {
                     let nodes: Vec<(f64, f64)> = chain.iter().map(|n| (n.r, n.z)).collect();
                     if let Some((r, depth)) = cylinder(&nodes) {
-                        found.register = Some(Register::Bore { r, depth });
+                        found.registers.insert(0, Register::Bore { r, depth });
                     }
                 }
                 Kind::Boss { chain } => {
                     let widest = chain.iter().map(|n| n.r).fold(0.0, f64::max);
-                    found.register = Some(Register::Spigot { r: widest });
+                    // nothing else can be reached past what stands there
+                    found.registers = vec![Register::Spigot { r: widest }];
                     found.free[0] = found.free[0].max(widest);
                 }
                 _ => {}
@@ -82,16 +84,19 @@ impl Site<'_> {
             && widest < self.circle_r
     }
 
-    /// Features that stand on the face beside the axis, where a jig would lie.
+    /// Whether something stands on the face beside the axis, where a jig would lie.
     pub fn is_blocked(&self) -> bool {
-        let on_face = |f: &&Feature| (f.axis.origin.z - self.z).abs() < SAME && f.axis.direction.z.abs() > 0.999;
-        let stands = |f: &Feature| matches!(f.kind, Kind::Pad { .. }) || (matches!(f.kind, Kind::Boss { .. }) && !self.is_central(f));
+        let on_face =
+            |f: &&Feature| (f.axis.origin.z - self.z).abs() < SAME && f.axis.direction.z.abs() > 0.999;
+        let stands = |f: &Feature| {
+            matches!(f.kind, Kind::Pad { .. }) || (matches!(f.kind, Kind::Boss { .. }) && !self.is_central(f))
+        };
         self.recipe.features.iter().filter(on_face).any(stands)
     }
 
     fn turned(&self, nodes: &[ProfileNode]) -> Found {
         let n = nodes.len();
-        let none = Found { register: None, free: [0.0, 0.0] };
+        let none = Found { registers: Vec::new(), free: [0.0, 0.0] };
         if self.centre.x.abs() > SAME || self.centre.y.abs() > SAME {
             return none;
         }
@@ -107,30 +112,33 @@ impl Site<'_> {
         let below = |k: usize| (nodes[k % n].r, (nodes[k % n].z - self.z) * self.drill);
         let ahead: Vec<(f64, f64)> = (1..4).map(|k| below(i + k)).collect();
         let behind: Vec<(f64, f64)> = (0..3).map(|k| below(i + n - k)).collect();
-        let (inner, outer) = if nodes[i].r < nodes[(i + 1) % n].r { (behind, ahead) } else { (ahead, behind) };
+        let (inner, outer) =
+            if nodes[i].r < nodes[(i + 1) % n].r { (behind, ahead) } else { (ahead, behind) };
         let mut free = [0.0, f64::INFINITY];
-        let mut register = None;
+        let mut registers = Vec::new();
         if let Some((r, depth)) = cylinder(&outer) {
             let edge = Loop::circle(0.0, 0.0, r);
-            register = Some(Register::Outside { edge, depth: depth[1] });
+            registers.push(Register::Outside { edge, depth: depth[1] });
         } else if outer[1].1 < -SAME {
             free[1] = outer[0].0;
         }
         if let Some((r, depth)) = cylinder(&inner) {
-            register = Some(Register::Bore { r, depth });
+            registers.insert(0, Register::Bore { r, depth });
         } else if inner[1].1 < -SAME {
             free[0] = inner[0].0;
             let plain = (inner[1].0 - inner[0].0).abs() < SAME;
-            register = (inner[1].1 < -LEAST_DEPTH_MM && plain).then_some(Register::Spigot { r: inner[0].0 });
+            let high = inner[1].1 < -LEAST_DEPTH_MM && plain;
+            // a rim would have to reach over what stands there
+            registers = if high { vec![Register::Spigot { r: inner[0].0 }] } else { Vec::new() };
         }
-        Found { register, free }
+        Found { registers, free }
     }
 
     fn plate(&self, outline: &Outline, thickness: f64) -> Found {
         let at_end = self.z.abs() < SAME || (self.z - thickness).abs() < SAME;
         let edge = outline.boundary().moved(-self.centre.x, -self.centre.y);
-        let register = at_end.then_some(Register::Outside { edge, depth: thickness });
-        Found { register, free: [0.0, f64::INFINITY] }
+        let registers = at_end.then_some(Register::Outside { edge, depth: thickness }).into_iter().collect();
+        Found { registers, free: [0.0, f64::INFINITY] }
     }
 }
 

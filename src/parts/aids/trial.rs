@@ -40,8 +40,10 @@ pub(super) fn print(part: &Part, design: &Design) -> Aid {
             "For a trial: turn the mechanism by hand, look at clearances and at how screws and tools come in.".to_owned(),
             "Holes print small: ream or drill them to size; threads by tap into the printed core hole.".to_owned(),
         ];
-        own.cautions =
-            vec!["A print is for trials by hand, cold and without pressure: never light the burner on it.".to_owned()];
+        own.cautions = vec![
+            "A print is for trials by hand, cold and without pressure: never light the burner on it."
+                .to_owned(),
+        ];
     }
     Aid { kind: AidKind::TrialPrint, of: vec![part.name.clone()], part: own }
 }

@@ -7,8 +7,8 @@
 //! * A face with a point on the axis (the tip of a drill, the pole of a ball): polar, about that point.
 
 use super::sample::step;
-use crate::shape::solid::{Face, Surface};
 use crate::shape::Point3;
+use crate::shape::solid::{Face, Surface};
 use std::f64::consts::{PI, TAU};
 
 /// Height to which a cylinder or cone is pressed together, in steps.
@@ -30,6 +30,11 @@ enum Kind {
     Sheet([f64; 2]),
     /// Value of the second parameter on the axis, and whether it falls from there.
     Polar(f64, bool),
+}
+
+/// Step on a surface that is curved both ways, so that both together stay within the chord error \[rad\].
+fn double(radius: f64, chord_mm: f64) -> f64 {
+    step(radius, 0.5 * chord_mm)
 }
 
 /// Second parameter of a point: height or angle \[mm or rad\], and its distance from the axis \[mm\].
@@ -59,11 +64,11 @@ impl Chart {
                 (Kind::Polar(v, falls), falls)
             }
             (Surface::Torus { major, minor, .. }, _) => {
-                let scale = [step(major + minor, chord_mm), step(*minor, chord_mm)];
+                let scale = [double(major + minor, chord_mm), double(*minor, chord_mm)];
                 (Kind::Sheet(scale.map(f64::recip)), true)
             }
             (Surface::Sphere { radius, .. }, None) => {
-                (Kind::Sheet([step(*radius, chord_mm).recip(); 2]), true)
+                (Kind::Sheet([double(*radius, chord_mm).recip(); 2]), true)
             }
             _ => {
                 let high = PRESSED / (most - least).max(ON_AXIS);
@@ -139,7 +144,8 @@ impl Chart {
             (Kind::Sheet(_), Surface::Sphere { radius, .. }) => (radius, radius),
             _ => return Vec::new(),
         };
-        let count = |i: usize, radius: f64| ((high[i] - low[i]) / step(radius, chord_mm)).ceil().max(1.0) as usize;
+        let count =
+            |i: usize, radius: f64| ((high[i] - low[i]) / double(radius, chord_mm)).ceil().max(1.0) as usize;
         let (n, m) = (count(0, wide), count(1, tube));
         let at = move |i: usize, k: usize, n: usize| low[i] + (high[i] - low[i]) * k as f64 / n as f64;
         (1..m).flat_map(|j| (1..n).map(move |i| [at(0, i, n), at(1, j, m)])).collect()
