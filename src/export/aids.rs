@@ -3,7 +3,7 @@
 use super::beside::short;
 use super::holes::rounded;
 use super::manifest::Measured;
-use crate::parts::aids::{Aid, LeftOut};
+use crate::parts::aids::{Aid, LeftOut, Lies};
 use serde::{Deserialize, Serialize};
 
 /// An aid of the workshop: no part of the engine.
@@ -29,6 +29,12 @@ pub struct AidEntry {
     /// Least and greatest corner \[mm\].
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub bounding_box_mm: Option<[[f64; 3]; 2]>,
+    /// Where a jig lies on the first of its parts.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub lies: Option<LiesEntry>,
+    /// Outside diameter of a jig's bushes \[mm\].
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub bush_mm: Option<f64>,
     /// Triangles of its mesh.
     #[serde(default)]
     pub triangles: usize,
@@ -43,6 +49,28 @@ pub struct AidEntry {
     pub files: Vec<String>,
 }
 
+/// A jig in its place, in the coordinates of the part.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct LiesEntry {
+    /// Where its origin lies \[mm\].
+    pub origin_mm: [f64; 3],
+    /// Direction of its Z.
+    pub z_axis: [f64; 3],
+    /// Direction of its X.
+    pub x_axis: [f64; 3],
+}
+
+impl LiesEntry {
+    fn of(lies: &Lies) -> Self {
+        let (o, z, x) = (lies.origin, lies.z_axis, lies.x_axis);
+        Self {
+            origin_mm: [o.x, o.y, o.z].map(rounded),
+            z_axis: [z.x, z.y, z.z].map(rounded),
+            x_axis: [x.x, x.y, x.z].map(rounded),
+        }
+    }
+}
+
 impl AidEntry {
     /// An aid that is made, with its files.
     pub fn made(aid: &Aid, measured: &Measured, triangles: usize, files: Vec<String>) -> Self {
@@ -55,6 +83,8 @@ impl AidEntry {
             material: aid.part.material.name.clone(),
             volume_mm3: Some(rounded(measured.volume_mm3)),
             bounding_box_mm: Some(measured.bounding_box_mm.map(|c| c.map(rounded))),
+            lies: aid.lies.as_ref().map(LiesEntry::of),
+            bush_mm: aid.lies.map(|l| rounded(l.bush_mm)),
             triangles,
             notes: aid.part.notes.clone(),
             cautions: aid.part.cautions.clone(),
@@ -73,6 +103,8 @@ impl AidEntry {
             material: String::new(),
             volume_mm3: None,
             bounding_box_mm: None,
+            lies: None,
+            bush_mm: None,
             triangles: 0,
             notes: Vec::new(),
             cautions: Vec::new(),

@@ -3,7 +3,7 @@
 //! drill goes in, the side towards the part is on top.
 
 use super::register::{Register, Site};
-use super::{Aid, AidKind, LeftOut, WALL_MM, aid, least_web};
+use super::{Aid, AidKind, LeftOut, Lies, WALL_MM, aid, least_web};
 use crate::catalogue::drill_bushes::{DrillBush, drill_bush};
 use crate::parts::kit::{along, at, feature, fit, lift, named, through};
 use crate::parts::part::{Part, Supply};
@@ -27,6 +27,27 @@ const BESIDE_MM: f64 = 0.2;
 const BUSH_HOLE: &str = "bush-hole";
 /// Fewest holes that are worth a jig.
 const FEWEST: usize = 3;
+
+/// A jig that has found its place.
+struct Laid<'a> {
+    recipe: Recipe,
+    bush: &'a DrillBush,
+    register: Register,
+    lies: Lies,
+}
+
+impl Site<'_> {
+    /// Where a jig with the shortest bushes lies: its own z runs with the drill and begins where that goes in.
+    fn lies(&self, bush: &DrillBush) -> Lies {
+        let low = bush.lengths_mm.first().copied().unwrap_or(0.0);
+        Lies {
+            origin: lift(self.centre, self.z - self.drill * low),
+            z_axis: along(0.0, 0.0, self.drill),
+            x_axis: along(1.0, 0.0, 0.0),
+            bush_mm: bush.outer_mm,
+        }
+    }
+}
 
 /// A group of holes of a part on a circle.
 struct Group<'a> {
@@ -100,8 +121,9 @@ impl Group<'_> {
         let title =
             format!("Drilling jig: {}, {}", self.part.title.to_lowercase(), self.name.replace('-', " "));
         match found {
-            Some(Ok((recipe, bush, register))) => {
-                Ok(self.noted(aid(AidKind::DrillingJig, &name, &title, self.part, recipe), bush, &register))
+            Some(Ok(laid)) => {
+                let bare = aid(AidKind::DrillingJig, &name, &title, self.part, laid.recipe);
+                Ok(self.noted(Aid { lies: Some(laid.lies), ..bare }, laid.bush, &laid.register))
             }
             Some(Err(why)) => {
                 Err(LeftOut { kind: AidKind::DrillingJig, name, of: self.part.name.clone(), why })
@@ -125,7 +147,7 @@ impl Group<'_> {
     }
 
     /// The jig on a face, by the first register that leaves room for the bushes.
-    fn on<'b>(&self, site: &Site, bush: &'b DrillBush) -> Result<(Recipe, &'b DrillBush, Register), String> {
+    fn on<'b>(&self, site: &Site, bush: &'b DrillBush) -> Result<Laid<'b>, String> {
         if site.is_blocked() {
             return Err("something stands on the face beside the axis".to_owned());
         }
@@ -134,7 +156,7 @@ impl Group<'_> {
         let by = |register: Register| {
             let set = Layout { group: self, drill: site.drill, bush };
             let recipe = set.recipe(&register, widest).ok_or("the outline cannot be set off")?;
-            set.room(&recipe).map(|()| (recipe, bush, register))
+            set.room(&recipe).map(|()| Laid { recipe, bush, register, lies: site.lies(bush) })
         };
         let tried = found.registers.into_iter().map(by).reduce(Result::or);
         tried.unwrap_or_else(|| Err("the face has neither bore nor spigot nor edge to find it by".to_owned()))

@@ -9,6 +9,7 @@ use super::part::{Material, Part, PartSet};
 use crate::design::Design;
 use crate::shape::loops::Loop;
 use crate::shape::recipe::Recipe;
+use crate::shape::{Point3, Vector3};
 
 /// What an aid is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -41,6 +42,21 @@ pub struct Aid {
     pub of: Vec<String>,
     /// Name, title, recipe, notes and cautions, in the place of a part. A trial print bears the part's own name.
     pub part: Part,
+    /// Where a jig lies, on the first of its parts.
+    pub lies: Option<Lies>,
+}
+
+/// Where a jig lies on its part, in the part's coordinates.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Lies {
+    /// Where the jig's origin comes to lie \[mm\].
+    pub origin: Point3,
+    /// Direction of its Z: the way of the drill.
+    pub z_axis: Vector3,
+    /// Direction of its X.
+    pub x_axis: Vector3,
+    /// Outside diameter of its bushes \[mm\].
+    pub bush_mm: f64,
 }
 
 /// An aid that cannot be made.
@@ -106,7 +122,7 @@ fn printed() -> Material {
 /// An aid with neither notes nor cautions yet.
 fn aid(kind: AidKind, name: &str, title: &str, of: &Part, recipe: Recipe) -> Aid {
     let part = Part { material: printed(), ..super::kit::made(name, title, "", recipe) };
-    Aid { kind, of: vec![of.name.clone()], part }
+    Aid { kind, of: vec![of.name.clone()], part, lies: None }
 }
 
 /// Least distance of loops from each other \[mm\]; nothing where they cross.

@@ -131,6 +131,12 @@ impl Site<'_> {
             // a rim would have to reach over what stands there
             registers = if high { vec![Register::Spigot { r: inner[0].0 }] } else { Vec::new() };
         }
+        // a jig comes down along the axis: what stands over the face must be narrower or wider than it
+        let over = |node: &ProfileNode| (node.z - self.z) * self.drill < -SAME;
+        let in_the_way = |node: &ProfileNode| node.r > free[0] + SAME && node.r < free[1] - SAME;
+        if nodes.iter().any(|n| over(n) && in_the_way(n)) {
+            registers.clear();
+        }
         Found { registers, free }
     }
 

@@ -45,5 +45,5 @@ pub(super) fn print(part: &Part, design: &Design) -> Aid {
                 .to_owned(),
         ];
     }
-    Aid { kind: AidKind::TrialPrint, of: vec![part.name.clone()], part: own }
+    Aid { kind: AidKind::TrialPrint, of: vec![part.name.clone()], part: own, lies: None }
 }
