@@ -5,17 +5,18 @@ use crate::diagnostic::Diagnostic;
 use crate::export::aids::AidEntry;
 use crate::export::mesh::{stl::stl, threemf::threemf};
 use crate::export::step::{StepOptions, part_step};
-use crate::parts::aids::{Aid, AidKind, Aids};
+use crate::parts::aids::{Aid, AidKind, Aids, LeftOut};
 use crate::parts::part::Part;
 use crate::shape::measure::measure;
-use crate::shape::mesh::mesh;
+use crate::shape::mesh::{Mesh, mesh};
 use crate::shape::solid::{Solid, build};
 use rayon::prelude::*;
 
 /// Files of one aid with its entry.
 type Made = (AidEntry, Vec<(String, Vec<u8>)>);
 
-/// Entries and files of all aids; `solids` are those of the engine's parts.
+/// Entries and files of all aids; `solids` are those of the engine's parts. An aid whose shape cannot be is left out with the
+/// reason: it is no part of the engine and keeps nobody from building.
 pub(super) fn work(
     aids: &Aids,
     solids: &[(&Part, &Solid)],
@@ -26,37 +27,44 @@ pub(super) fn work(
             |(part, _): &&(&Part, &Solid)| aid.kind == AidKind::TrialPrint && part.name == aid.part.name;
         solids.iter().find(own).map(|(_, solid)| *solid)
     };
-    let made: Vec<Result<Made, Vec<Diagnostic>>> =
-        aids.made.par_iter().map(|aid| one(aid, known(aid), step)).collect();
-    let mut entries = Vec::new();
-    let mut files = Vec::new();
-    for (entry, own) in super::all(made)? {
-        entries.push(entry);
-        files.extend(own);
+    let shaped: Vec<(&Aid, Result<(Solid, Mesh), String>)> =
+        aids.made.par_iter().map(|aid| (aid, shape(aid, known(aid)))).collect();
+    let mut left_out = aids.left_out.clone();
+    let mut good = Vec::new();
+    for (aid, found) in shaped {
+        match found {
+            Ok((solid, mesh)) => good.push((aid, solid, mesh)),
+            Err(why) => left_out.push(LeftOut {
+                kind: aid.kind,
+                name: aid.part.name.clone(),
+                of: aid.of.join(" "),
+                why: format!("shape: {why}"),
+            }),
+        }
     }
-    entries.extend(aids.left_out.iter().map(AidEntry::left_out));
-    Ok((entries, files))
+    let made = good.par_iter().map(|(aid, solid, mesh)| files(aid, solid, mesh, step)).collect();
+    let (mut entries, written): (Vec<_>, Vec<_>) = super::all(made)?.into_iter().unzip();
+    entries.extend(left_out.iter().map(AidEntry::left_out));
+    Ok((entries, written.into_iter().flatten().collect()))
 }
 
-fn one(aid: &Aid, known: Option<&Solid>, step: &StepOptions) -> Result<Made, Vec<Diagnostic>> {
+/// Solid and mesh of an aid.
+fn shape(aid: &Aid, known: Option<&Solid>) -> Result<(Solid, Mesh), String> {
+    let solid = match (known, &aid.part.recipe) {
+        (Some(solid), _) => solid.clone(),
+        (None, Some(recipe)) => build(recipe).map_err(|e| e.to_string())?,
+        (None, None) => return Err("it has none".to_owned()),
+    };
+    let mesh = mesh(&solid).map_err(|e| e.to_string())?;
+    Ok((solid, mesh))
+}
+
+fn files(aid: &Aid, solid: &Solid, mesh: &Mesh, step: &StepOptions) -> Result<Made, Vec<Diagnostic>> {
     let name = &aid.part.name;
-    let wrong = |e: &dyn std::fmt::Display| {
-        let text = format!("{} {name}: {e}", aid.kind.words());
-        vec![
-            Diagnostic::error("swept::print", text)
-                .hint("this is a fault of the program: please report the design"),
-        ]
-    };
-    let built = match (known, &aid.part.recipe) {
-        (None, Some(recipe)) => Some(build(recipe).map_err(|e| wrong(&e))?),
-        _ => None,
-    };
-    let Some(solid) = known.or(built.as_ref()) else { return Err(wrong(&"it has no shape")) };
-    let mesh = mesh(solid).map_err(|e| wrong(&e))?;
-    let mut files = vec![
-        (format!("prints/{name}.3mf"), threemf(&mesh, name).map_err(|e| wrong(&e))?),
-        (format!("prints/{name}.stl"), stl(&mesh, name)),
-    ];
+    let package = threemf(mesh, name)
+        .map_err(|e| vec![Diagnostic::error("swept::internal", format!("prints/{name}.3mf: {e}"))])?;
+    let mut files =
+        vec![(format!("prints/{name}.3mf"), package), (format!("prints/{name}.stl"), stl(mesh, name))];
     if aid.kind != AidKind::TrialPrint {
         files.push((format!("prints/{name}.step"), part_step(&aid.part, solid, step).into_bytes()));
     }

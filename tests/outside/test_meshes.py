@@ -129,6 +129,8 @@ def test_aids_have_a_table_of_their_own_and_are_no_parts(sample):
         if not aid.get("left_out"):
             assert aid["cautions"] and aid["notes"], aid["name"]
             assert all((folder / path).exists() for path in aid["files"])
+        else:
+            assert not aid["left_out"].startswith("shape:"), aid
     wanted = {j["gasket"] for j in manifest["joints"] if j.get("gasket")}
     templates = itertools.chain.from_iterable(a["of"] for a in manifest["aids"] if a["kind"] == "knife template")
     assert set(templates) == wanted
