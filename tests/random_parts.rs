@@ -104,10 +104,8 @@ fn built(sample: &Sample) -> usize {
                 assert!(built.set.parts.len() > 30 && built.files.len() > 40, "{sets:?}");
                 // aids that find no place say so; one whose shape or mesh cannot be is a fault
                 let faulty = |why: &String| why.starts_with("shape:");
-                let aids = built.manifest.aids.iter();
-                for aid in aids.filter(|a| a.left_out.as_ref().is_some_and(faulty)) {
-                    panic!("{}: {:?} with {sets:?}", aid.name, aid.left_out);
-                }
+                let found = built.manifest.aids.iter().find(|a| a.left_out.as_ref().is_some_and(faulty));
+                assert!(found.is_none(), "{found:?} with {sets:?}");
                 true
             }
             Err(said) => {

@@ -12,8 +12,12 @@ use crate::shape::mesh::{Mesh, mesh};
 use crate::shape::solid::{Solid, build};
 use rayon::prelude::*;
 
+/// Paths with their bytes.
+type Written = Vec<(String, Vec<u8>)>;
 /// Files of one aid with its entry.
-type Made = (AidEntry, Vec<(String, Vec<u8>)>);
+type Made = (AidEntry, Written);
+/// An exact solid and its mesh.
+type Shape = (Solid, Mesh);
 
 /// Entries and files of all aids; `solids` are those of the engine's parts. An aid whose shape cannot be is left out with the
 /// reason: it is no part of the engine and keeps nobody from building.
@@ -21,13 +25,13 @@ pub(super) fn work(
     aids: &Aids,
     solids: &[(&Part, &Solid)],
     step: &StepOptions,
-) -> Result<(Vec<AidEntry>, Vec<(String, Vec<u8>)>), Vec<Diagnostic>> {
+) -> Result<(Vec<AidEntry>, Written), Vec<Diagnostic>> {
     let known = |aid: &Aid| {
         let own =
             |(part, _): &&(&Part, &Solid)| aid.kind == AidKind::TrialPrint && part.name == aid.part.name;
         solids.iter().find(own).map(|(_, solid)| *solid)
     };
-    let shaped: Vec<(&Aid, Result<(Solid, Mesh), String>)> =
+    let shaped: Vec<(&Aid, Result<Shape, String>)> =
         aids.made.par_iter().map(|aid| (aid, shape(aid, known(aid)))).collect();
     let mut left_out = aids.left_out.clone();
     let mut good = Vec::new();
@@ -49,7 +53,7 @@ pub(super) fn work(
 }
 
 /// Solid and mesh of an aid.
-fn shape(aid: &Aid, known: Option<&Solid>) -> Result<(Solid, Mesh), String> {
+fn shape(aid: &Aid, known: Option<&Solid>) -> Result<Shape, String> {
     let solid = match (known, &aid.part.recipe) {
         (Some(solid), _) => solid.clone(),
         (None, Some(recipe)) => build(recipe).map_err(|e| e.to_string())?,
