@@ -1,6 +1,6 @@
 //! Triangles of a solid, for printing: watertight because every edge is sampled once and both of its faces use those points.
 //!
-//! A face is triangulated in a plane of parameters (see [`chart`]) by a constrained Delaunay triangulation of the crate
+//! A face is triangulated in a plane of parameters (`chart.rs`) by a constrained Delaunay triangulation of the crate
 //! `spade`; where a triangle of a curved face lies too far from its surface, points are added inside the face.
 
 mod chart;
