@@ -19,8 +19,10 @@ const MODEL_TYPE: &str = "application/vnd.ms-package.3dmanufacturing-3dmodel+xml
 const MODEL_RELATION: &str = "http://schemas.microsoft.com/3dmanufacturing/2013/01/3dmodel";
 /// Where the model lies in the package.
 const MODEL: &str = "3D/3dmodel.model";
-/// Decimals of a coordinate \[mm\] as a power of ten: a nanometre, far below what welds two corners.
-const DECIMALS: f64 = 1e6;
+/// Decimals of a coordinate \[mm\] as a power of ten: a hundredth of a micrometre, below what welds two corners.
+const DECIMALS: f64 = 1e5;
+/// Effort of the compression, 1 to 9: little more is saved by more.
+const EFFORT: i64 = 2;
 
 /// The bytes of a 3MF file with one object of this name.
 ///
@@ -33,6 +35,7 @@ pub fn threemf(mesh: &Mesh, name: &str) -> std::result::Result<Vec<u8>, String> 
 fn package(mesh: &Mesh, name: &str) -> Result<Vec<u8>> {
     let options = SimpleFileOptions::default()
         .compression_method(CompressionMethod::Deflated)
+        .compression_level(Some(EFFORT))
         .last_modified_time(DateTime::default())
         .unix_permissions(0o644);
     let mut zip = ZipWriter::new(Cursor::new(Vec::new()));

@@ -151,6 +151,17 @@ impl Chart {
         (1..m).flat_map(|j| (1..n).map(move |i| [at(0, i, n), at(1, j, m)])).collect()
     }
 
+    /// Whether triangles on two rows across the axis lie as near to the surface as the rows.
+    pub fn is_wall(&self) -> bool {
+        let round = matches!(self.surface, Surface::Cylinder { .. } | Surface::Cone { .. });
+        round && matches!(self.kind, Kind::Sheet(_))
+    }
+
+    /// Whether every triangle lies in the surface.
+    pub fn is_flat(&self) -> bool {
+        matches!(self.kind, Kind::Flat)
+    }
+
     /// What the face is, for a message.
     pub fn words(&self) -> String {
         self.surface.words()

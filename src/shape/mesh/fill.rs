@@ -2,6 +2,7 @@
 
 use super::MeshError;
 use super::chart::Chart;
+use super::strip::strip;
 use crate::shape::Point3;
 use crate::shape::solid::Face;
 use spade::handles::FixedFaceHandle;
@@ -46,6 +47,17 @@ pub(super) fn fill(
     let outer: Vec<Point3> = wires.iter().flatten().map(|i| points[*i as usize]).collect();
     let chart = Chart::new(face, &outer, chord_mm);
     let parameters = unrolled(&chart, wires, points);
+    let flip = chart.natural != face.orientation();
+    let mut add = |[a, b, c]: [u32; 3]| triangles.push(if flip { [a, c, b] } else { [a, b, c] });
+    if let ([wire], [places]) = (wires, parameters.as_slice())
+        && chart.is_wall()
+    {
+        let flat: Vec<[f64; 2]> = places.iter().map(|p| chart.flat(*p)).collect();
+        if let Some(found) = strip(&flat) {
+            found.into_iter().for_each(|t| add(t.map(|i| wire[i])));
+            return Ok(());
+        }
+    }
     let mut corners = Vec::new();
     let mut edges = Vec::new();
     for (wire, places) in wires.iter().zip(&parameters) {
@@ -67,12 +79,10 @@ pub(super) fn fill(
     if clash || net.num_vertices() != given {
         return Err(crossing());
     }
-    refine(&mut net, &chart, points, OFF * chord_mm);
-    let flip = chart.natural != face.orientation();
-    for numbers in inside(&net).into_iter().map(|f| numbers(&net, f)) {
-        let [a, b, c] = numbers;
-        triangles.push(if flip { [a, c, b] } else { numbers });
+    if !chart.is_flat() {
+        refine(&mut net, &chart, points, OFF * chord_mm);
     }
+    inside(&net).into_iter().for_each(|f| add(numbers(&net, f)));
     Ok(())
 }
 

@@ -6,6 +6,7 @@
 mod chart;
 mod fill;
 mod sample;
+mod strip;
 
 use super::solid::Solid;
 use super::{EuclideanSpace, InnerSpace, Point3};
