@@ -3,6 +3,8 @@
 //! A part's files depend on nothing but the part, so parts are worked on side by side; results are
 //! collected in the order of the parts, so that timing never shows in the output.
 
+mod aids;
+
 use crate::checks;
 use crate::design::{self, Design, DxfVersion, Projection, Sheet, StepSchema};
 use crate::diagnostic::Diagnostic;
@@ -13,6 +15,7 @@ use crate::drawing::{
     self, Assembly, DrawingError, Lists, Paper, Projection as Method, Sheet as DrawnSheet, SheetOptions,
     lettering,
 };
+use crate::export::aids::AidEntry;
 use crate::export::cutfile::{Compensation, CutFile, CutOptions, Stroke, cut_file};
 use crate::export::decided::decided;
 use crate::export::folder::{Files, list_of};
@@ -20,6 +23,7 @@ use crate::export::listing::MANIFEST;
 use crate::export::manifest::{Build, Manifest, Measured};
 use crate::export::step::{Schema, StepOptions, assembly_step, measured_step, part_step, set_up_step};
 use crate::export::{audit, dxf, layers::Layers, outline_svg, setups, stock, tables};
+use crate::parts::aids::aids as aids_of;
 use crate::parts::part::{Part, PartSet, Supply};
 use crate::parts::{blanks, part_set};
 use crate::shape::measure::{Measure, measure};
@@ -121,12 +125,14 @@ pub fn build(design: &Design, title_block: Option<&str>) -> Result<Built, Vec<Di
     files.insert("step/assembly.step".into(), assembly.into_bytes());
     files.extend(job.sheets(&nests)?);
     let by_name = solids.iter().map(|(part, (solid, _))| (part.name.as_str(), *solid)).collect();
+    let (aids, prints) = aids::work(&aids_of(&set, design), &by_name, &job.step)?;
+    files.extend(prints);
     let sheets = job.all_sheets(sheets, &by_name, order, lists)?;
     files.extend(job.drawings(&sheets)?);
     let measures = worked.iter().filter_map(|w| Some((w.part, &w.solid.as_ref()?.1)));
     files.insert("tables/setups.csv".into(), setups::csv(measures).map_err(internal)?);
     files.insert("tables/stock.csv".into(), stock::csv(&stock).map_err(internal)?);
-    let manifest = list(&mut files, &sized, &set, &worked, passing, design)?;
+    let manifest = list(&mut files, &sized, &set, &worked, (passing, aids), design)?;
     let mut warnings = sized.warnings.clone();
     warnings.extend(checks::all(design, &sized.engine, &set));
     warnings.extend(nests.iter().flat_map(|nest| sheets::too_large(design, nest)));
@@ -442,7 +448,7 @@ fn list(
     sized: &Sized,
     set: &PartSet,
     worked: &[Worked],
-    passing: Vec<Passing>,
+    (passing, aids): (Vec<Passing>, Vec<AidEntry>),
     design: &Design,
 ) -> Result<Manifest, Vec<Diagnostic>> {
     let measured: BTreeMap<String, Measured> =
@@ -460,6 +466,7 @@ fn list(
                 decided: decided(&sized.engine.ledger),
                 checks: sized.answer.checks.clone(),
                 passing: passing.clone(),
+                aids: aids.clone(),
                 files: list_of(files),
             },
         )
@@ -468,6 +475,7 @@ fn list(
     files.insert("tables/parts.csv".into(), tables::parts(&first).map_err(internal)?);
     files.insert("tables/holes.csv".into(), tables::holes(&first).map_err(internal)?);
     files.insert("tables/checks.csv".into(), tables::checks(&first).map_err(internal)?);
+    files.insert("tables/aids.csv".into(), tables::aids(&first).map_err(internal)?);
     let last = manifest(files);
     files.insert(MANIFEST.into(), last.to_json().map_err(internal)?);
     Ok(last)

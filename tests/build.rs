@@ -78,6 +78,11 @@ fn the_folder_holds_what_it_should_and_a_second_run_writes_nothing() {
         "allotment-pump/drawings/power-cylinder-block.svg",
         "allotment-pump/tables/parts.csv",
         "allotment-pump/tables/holes.csv",
+        "allotment-pump/tables/aids.csv",
+        "allotment-pump/prints/hot-cap-gasket-knife-template.3mf",
+        "allotment-pump/prints/hot-cap-gasket-knife-template.stl",
+        "allotment-pump/prints/hot-cap-gasket-knife-template.step",
+        "allotment-pump/prints/crank-bracket.3mf",
     ] {
         assert!(files.contains_key(wanted), "{wanted} is missing");
     }

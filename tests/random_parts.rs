@@ -5,10 +5,10 @@ mod draw;
 
 use draw::Draw;
 use rayon::prelude::*;
+use std::sync::Mutex;
 use swept::design::read;
 use swept::diagnostic::Diagnostic;
 use swept::drawing::audit::unreadable;
-use std::sync::Mutex;
 use swept::pipeline::{Built, build};
 
 /// Variations of each sample, unless SWEPT_VARIATIONS says otherwise.
@@ -101,7 +101,8 @@ fn sound(said: &[Diagnostic], sets: &[(String, String)]) {
 
 /// What is wrong with the sheets of a variation.
 fn wrong(built: &Built, seed: u64) -> Vec<String> {
-    let unread = built.sheets.iter().flat_map(|s| unreadable(s).into_iter().map(|f| format!("{}: {f}", s.name)));
+    let unread =
+        built.sheets.iter().flat_map(|s| unreadable(s).into_iter().map(|f| format!("{}: {f}", s.name)));
     let untold = built.warnings.iter().filter(|w| w.code == "swept::drawing").map(|w| w.message.clone());
     unread.chain(untold).map(|fault| format!("seed {seed}, {fault}")).collect()
 }
@@ -118,6 +119,10 @@ fn built(sample: &Sample) -> (usize, Vec<String>) {
             Ok(built) => {
                 assert!(built.set.parts.len() > 30 && built.files.len() > 40, "{sets:?}");
                 faults.lock().unwrap().extend(wrong(&built, seed));
+                // aids that find no place say so; one whose shape or mesh cannot be is a fault
+                let faulty = |why: &String| why.starts_with("shape:");
+                let found = built.manifest.aids.iter().find(|a| a.left_out.as_ref().is_some_and(faulty));
+                assert!(found.is_none(), "{found:?} with {sets:?}");
                 true
             }
             Err(said) => {

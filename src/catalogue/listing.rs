@@ -3,6 +3,7 @@
 use super::belts::belt_sections;
 use super::book::Catalogue;
 use super::bushes::sintered_bushes;
+use super::drill_bushes::drill_bushes;
 use super::orings::all_glands;
 use super::stock::bar_sizes;
 use super::table::Listed;
@@ -28,6 +29,7 @@ pub fn listings(book: &Catalogue) -> Vec<Listing> {
         bearings(book),
         bushes(book),
         sintered(),
+        drilling(),
         linear(book),
         rings(book),
         glands(),
@@ -157,6 +159,12 @@ fn bushes(book: &Catalogue) -> Listing {
 fn sintered() -> Listing {
     let rows = sintered_bushes().iter().map(|b| row(&[&b.shaft_mm, &b.outer_mm, &b.lengths_mm, &b.from]));
     listing("sintered-bushes", &["shaft mm", "outer mm", "lengths mm", "source"], rows)
+}
+
+fn drilling() -> Listing {
+    let rows =
+        drill_bushes().iter().map(|b| row(&[&b.over_mm, &b.to_mm, &b.outer_mm, &b.lengths_mm, &b.from]));
+    listing("drill-bushes", &["drill over mm", "to mm", "outer mm", "lengths mm", "source"], rows)
 }
 
 fn linear(book: &Catalogue) -> Listing {

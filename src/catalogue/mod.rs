@@ -7,6 +7,7 @@ pub mod bearings;
 pub mod belts;
 mod book;
 pub mod bushes;
+pub mod drill_bushes;
 pub mod fits;
 pub mod fuels;
 pub mod gases;

@@ -409,6 +409,8 @@ table! {
         "bar_length" => bar_length_mm: Option<Setting<f64>> = mm(50.0, 10_000.0), Open("left out: the dealer cuts to length");
         /// Width of the saw's cut, for the list of stock.
         "saw_cut" => saw_cut_mm: Setting<f64> = mm(0.0, 10.0), Default("2 mm", "a band saw or a hacksaw");
+        /// Distance of a hand knife's cut from the guide that the blade lies against: the knife templates stand back by so much.
+        "blade_offset" => blade_offset_mm: Setting<f64> = mm(0.0, 3.0), Default("0.2 mm", "half of a snap-off blade of 0.4 mm");
         /// Your own file beside the design, of what you have: bearings, bushes, O-rings, belts, screws, cans, stock, materials,
         /// gases, gasket sheets. It adds to the program's tables and overrides them; `swept new --shelf` writes one to begin with.
         "shelf" => shelf: Option<Setting<String>> = Kind::Text, Open("left out: the program's tables alone");
@@ -438,6 +440,8 @@ table! {
         "template_paper" => template_paper: Setting<TemplatePaper> = Kind::Choice(TemplatePaper::NAMES), Default("A4", "ISO 216");
         /// Round holes smaller than this are crosses for the punch on templates.
         "punch_below" => punch_below_mm: Setting<f64> = mm(0.0, 30.0), Default("8 mm", "a knife cuts no smaller circle well");
+        /// Height of the knife templates, along which the blade is led.
+        "guide_height" => guide_height_mm: Setting<f64> = mm(2.0, 40.0), Default("6 mm", "holds a blade upright");
     }
 }
 

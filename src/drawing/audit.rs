@@ -35,10 +35,12 @@ pub fn incomplete(sheet: &Sheet, recipe: &Recipe) -> Vec<Fault> {
         }
     }
     // one name may stand for what is made from two sides: each of these has its own text
-    let ways = |name: &str| groups(&recipe.features).map_or(1, |all| all.iter().filter(|g| g.name == name).count());
+    let ways =
+        |name: &str| groups(&recipe.features).map_or(1, |all| all.iter().filter(|g| g.name == name).count());
     let too_often = |(name, n): &(&&str, &usize)| **n > 1 && **n > ways(name);
     let repeated = told.iter().filter(too_often).map(|(name, n)| Fault::Repeated((*name).to_owned(), *n));
-    let missing = names(recipe).into_iter().filter(|name| !told.contains_key(name.as_str())).map(Fault::Missing);
+    let missing =
+        names(recipe).into_iter().filter(|name| !told.contains_key(name.as_str())).map(Fault::Missing);
     repeated.chain(missing).collect()
 }
 

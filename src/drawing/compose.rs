@@ -3,9 +3,9 @@
 
 use super::DrawingError;
 use super::board::{Board, Frame};
+use super::looks::Looks;
 use super::occupancy::{Marks, Occupancy};
 use super::options::{Paper, SheetOptions};
-use super::looks::Looks;
 use super::views::Views;
 use super::{paper, tables, title};
 use crate::parts::part::Part;

@@ -60,7 +60,9 @@ impl FacePen {
     pub fn thread(&self, views: &mut Views, f: &Feature) {
         let Kind::Bore { end, thread: Some(thread), .. } = &f.kind else { return };
         let faces_eye = (f.axis.direction.z < 0.0) == self.from_top;
-        if let Some(d) = texts::thread_diameter(&thread.designation).filter(|_| faces_eye || *end == End::Through) {
+        if let Some(d) =
+            texts::thread_diameter(&thread.designation).filter(|_| faces_eye || *end == End::Through)
+        {
             self.three_quarters(views, self.at(f.axis.origin.x, f.axis.origin.y), d / 2.0);
         }
     }

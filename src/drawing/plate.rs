@@ -17,8 +17,8 @@ use super::pocket;
 use super::texts;
 use super::views::{HoleRow, Scale, Views, centre_cross, centre_line};
 use crate::shape::outline::Outline;
-use crate::shape::recipe::{Feature, Kind, Place, Tag};
 use crate::shape::project::View;
+use crate::shape::recipe::{Feature, Kind, Place, Tag};
 use crate::shape::{Point2, Vector2, Vector3};
 
 /// A plate as the views need it.
@@ -184,7 +184,14 @@ impl CutEnd {
             true => Point2::new(outer.x - width / 2.0, outer.y + 1.6),
             false => Point2::new(outer.x - width - 1.6, outer.y - 2.5),
         };
-        Self { start: end, inner, outer, tip: outer + look * 7.0, look, letter: Label::level("A", place.x, place.y, 5.0) }
+        Self {
+            start: end,
+            inner,
+            outer,
+            tip: outer + look * 7.0,
+            look,
+            letter: Label::level("A", place.x, place.y, 5.0),
+        }
     }
 
     /// Whether nothing is in its way.

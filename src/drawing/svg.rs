@@ -116,7 +116,8 @@ fn curve(data: &mut String, line: &Flat, height: f64) {
         }
         Flat::Cubics(list) => {
             for c in list {
-                let _ = write!(data, "C{} {} {}", point(c[1], height), point(c[2], height), point(c[3], height));
+                let _ =
+                    write!(data, "C{} {} {}", point(c[1], height), point(c[2], height), point(c[3], height));
             }
         }
     }

@@ -173,8 +173,11 @@ impl<'a> Turned<'a> {
             let angle = |m: &&Feature| wrap(m.axis.origin.y.atan2(m.axis.origin.x) - turned);
             members.iter().map(angle).collect::<Vec<f64>>()
         };
-        let shown: Vec<Vec<f64>> = self.cut.iter().filter(|(g, _)| !self.groups[*g].is_coaxial()).map(of).collect();
-        let same = |a: f64, b: f64| wrap(a - b + PI / 2.0) - PI / 2.0 < 1e-6 && wrap(b - a + PI / 2.0) - PI / 2.0 < 1e-6;
+        let shown: Vec<Vec<f64>> =
+            self.cut.iter().filter(|(g, _)| !self.groups[*g].is_coaxial()).map(of).collect();
+        let same = |a: f64, b: f64| {
+            wrap(a - b + PI / 2.0) - PI / 2.0 < 1e-6 && wrap(b - a + PI / 2.0) - PI / 2.0 < 1e-6
+        };
         let Some(first) = shown.first() else { return Some(0.0) };
         let lies_there = |angle: f64| shown.iter().all(|s| s.iter().any(|a| same(*a, angle)));
         // what is not shown must not lie in the plane either

@@ -78,7 +78,13 @@ impl Scale {
 
 /// Draws the cut surface of a section: its edges as those of the view with this number, its hatching. Returns its frame on
 /// the paper.
-pub fn draw_section(board: &mut Board, section: &Section, edges: &[Piece], scale: &Scale, view: usize) -> Frame {
+pub fn draw_section(
+    board: &mut Board,
+    section: &Section,
+    edges: &[Piece],
+    scale: &Scale,
+    view: usize,
+) -> Frame {
     let frame = frame_of(edges, scale);
     let spacing = (0.04 * frame.width().max(frame.height())).clamp(1.6, 3.0);
     for (a, b) in section.hatching(spacing / scale.factor) {

@@ -12,6 +12,7 @@
 use super::disk::{Disk, RealDisk};
 use super::listing::{Listed, MANIFEST, listed, sha256};
 use super::place::{self, Change};
+use rayon::prelude::*;
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
 use std::io;
@@ -266,8 +267,8 @@ fn fit(files: &Files) -> Result<(), FolderError> {
 
 /// The list of a set for its manifest: all files but the manifest itself, in order of path.
 pub fn list_of(files: &Files) -> Vec<Listed> {
-    let others = files.iter().filter(|(path, _)| *path != MANIFEST);
-    others.map(|(path, bytes)| Listed { path: path.clone(), sha256: sha256(bytes) }).collect()
+    let others: Vec<_> = files.iter().filter(|(path, _)| *path != MANIFEST).collect();
+    others.par_iter().map(|(path, bytes)| Listed { path: (*path).clone(), sha256: sha256(bytes) }).collect()
 }
 
 #[cfg(test)]

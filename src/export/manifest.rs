@@ -1,5 +1,6 @@
 //! `build.json`: what was built, part by part, with every named size and the hash of every file.
 
+use super::aids::AidEntry;
 use super::decided::Decided;
 use super::holes::{Hole, holes, rounded};
 use super::listing::Listed;
@@ -48,6 +49,8 @@ pub struct Build<'a> {
     pub checks: Vec<Check>,
     /// Pairs that pass each other, with where they come nearest.
     pub passing: Vec<Passing>,
+    /// Aids of the workshop.
+    pub aids: Vec<AidEntry>,
     /// Every file of the build but the manifest, in order of path.
     pub files: Vec<Listed>,
 }
@@ -85,6 +88,9 @@ pub struct Manifest {
     /// Checks of a builder.
     #[serde(default)]
     pub checks: Vec<Check>,
+    /// Aids of the workshop: templates, jigs and prints, no parts of the engine.
+    #[serde(default)]
+    pub aids: Vec<AidEntry>,
     /// Every file but this one.
     pub files: Vec<Listed>,
 }
@@ -320,6 +326,7 @@ impl Manifest {
             overlaps: set.overlaps.iter().map(|(p, r)| overlap(p, r)).collect(),
             clearances: build.passing.iter().map(clearance).collect(),
             checks: build.checks.iter().map(check).collect(),
+            aids: build.aids.clone(),
             files: build.files.clone(),
         }
     }
@@ -417,7 +424,8 @@ fn belongs(path: &str, part: &str) -> bool {
         let number = rest.strip_prefix('-').and_then(|rest| rest.strip_suffix(".step"));
         return number.is_some_and(|n| n.bytes().all(|b| b.is_ascii_digit()));
     }
-    path.contains('/') && [".", "-kerf-", "-knife-"].iter().any(|s| rest.starts_with(s))
+    let offset = path.starts_with("outlines/") && ["-kerf-", "-knife-"].iter().any(|s| rest.starts_with(s));
+    path.contains('/') && (rest.starts_with('.') || offset)
 }
 
 /// Stock in words: shape and sizes \[mm\].

@@ -1,6 +1,7 @@
 //! Files: cut files, tables, the manifest and the output folder. Writers return bytes; only
 //! [`folder`] and [`file`](mod@file) put them on disk.
 
+pub mod aids;
 pub mod audit;
 mod beside;
 pub mod change;
@@ -17,6 +18,7 @@ pub mod layers;
 pub mod lettering;
 pub mod listing;
 pub mod manifest;
+pub mod mesh;
 pub mod metal_off;
 mod name_mark;
 pub mod nest;

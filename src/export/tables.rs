@@ -1,5 +1,6 @@
 //! Lists for the workshop and the shop counter, as comma-separated tables.
 
+use super::aids::AidEntry;
 use super::beside::short;
 use super::holes::Hole;
 use super::manifest::{MakeOrBuy, Manifest, PartEntry};
@@ -70,6 +71,15 @@ pub fn checks(manifest: &Manifest) -> Result<Vec<u8>, String> {
         ]
     };
     table(&head, manifest.checks.iter().map(row))
+}
+
+/// `tables/aids.csv`: every aid of the workshop with what it is for, its notes, cautions and files, and those that were left out
+/// with the reason.
+///
+/// # Errors
+/// When the table cannot be formed: a fault of the program.
+pub fn aids(manifest: &Manifest) -> Result<Vec<u8>, String> {
+    table(&AidEntry::HEAD, manifest.aids.iter().map(AidEntry::row))
 }
 
 /// A table with a head; lines end with a line feed on every system.

@@ -1,5 +1,6 @@
 //! Parts: pure functions of the sized engine. One file for each part.
 
+pub mod aids;
 pub mod assembly;
 mod base;
 pub mod beta_coaxial;

@@ -8,6 +8,7 @@ pub mod crossing;
 pub mod gap;
 pub mod loops;
 pub mod measure;
+pub mod mesh;
 pub mod metal;
 pub mod nest;
 pub mod offset;

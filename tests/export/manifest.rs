@@ -103,6 +103,7 @@ pub fn manifest(set: &PartSet, sizes: Vec<Size>, measured: Measured) -> Manifest
         decided: Vec::new(),
         checks: Vec::new(),
         passing: Vec::new(),
+        aids: Vec::new(),
         design: "pump",
         crank_angle_deg: 0.0,
         measured: BTreeMap::from([("ring-six-holes".to_owned(), measured)]),

@@ -48,7 +48,8 @@ fn spot(board: &Board, frame: &Frame, outline: &[Point2]) -> Option<(Point2, Poi
     let centres = distances.flat_map(|d| {
         (0..WAYS).map(move |k| {
             let angle = TAU * (k as f64 + 0.5) / WAYS as f64;
-            frame.centre() + crate::shape::Vector2::new((half_w + d) * angle.cos(), (half_h + d) * angle.sin())
+            frame.centre()
+                + crate::shape::Vector2::new((half_w + d) * angle.cos(), (half_h + d) * angle.sin())
         })
     });
     let tip_of = |c: Point2| {

@@ -69,7 +69,12 @@ pub fn sheet(
     let place = |p: Point2| Point2::new(p.x * factor + centre.x, p.y * factor + centre.y);
     draw(&mut board, &spread, factor, Vector2::new(centre.x, centre.y), &place);
     balloons::add(&mut board, &spread, factor, &place, &item_numbers(set));
-    Ok(Sheet { name: SUBJECT.name.into(), title: SUBJECT.title.into(), size_mm: paper.size_mm().into(), board })
+    Ok(Sheet {
+        name: SUBJECT.name.into(),
+        title: SUBJECT.title.into(),
+        size_mm: paper.size_mm().into(),
+        board,
+    })
 }
 
 /// The paper, the scale, and where the view stands: A3 where the view does not become too small on it, otherwise A2; above
@@ -86,7 +91,9 @@ fn scale(bounds: &Frame, options: &SheetOptions) -> Result<(Paper, f64, Frame), 
     };
     match options.paper {
         Some(paper) => best(paper),
-        None => Ok(Some(best(Paper::A3)?).filter(|b| b.1 > SMALL_ENOUGH).map_or_else(|| best(Paper::A2), Ok)?),
+        None => {
+            Ok(Some(best(Paper::A3)?).filter(|b| b.1 > SMALL_ENOUGH).map_or_else(|| best(Paper::A2), Ok)?)
+        }
     }
 }
 

@@ -55,7 +55,8 @@ fn between(a: &Piece, b: &Piece) -> Option<(Point2, Point2)> {
     // out of one box and into the other
     let steps = ((to - from).magnitude() / 0.5).ceil() as usize;
     let on = |i: usize| from + (to - from) * (i as f64 / steps.max(1) as f64);
-    let free: Vec<Point2> = (0..=steps).map(on).filter(|p| !a.frame.holds_point(*p) && !b.frame.holds_point(*p)).collect();
+    let free: Vec<Point2> =
+        (0..=steps).map(on).filter(|p| !a.frame.holds_point(*p) && !b.frame.holds_point(*p)).collect();
     let (first, last) = (free.first()?, free.last()?);
     let straight = (to - from).perp_dot(way).abs() < 1.0;
     (straight && (last - first).magnitude() > 1.0).then_some((*first, *last))
@@ -64,7 +65,8 @@ fn between(a: &Piece, b: &Piece) -> Option<(Point2, Point2)> {
 /// The point of the axis abreast of the middle of a piece.
 fn along_axis(piece: &Piece) -> Point2 {
     let (on, way) = (anchor(piece), direction(piece));
-    let along = if way.magnitude2() < 1e-12 { 0.0 } else { (piece.frame.centre() - on).dot(way) / way.magnitude2() };
+    let along =
+        if way.magnitude2() < 1e-12 { 0.0 } else { (piece.frame.centre() - on).dot(way) / way.magnitude2() };
     on + way * along
 }
 

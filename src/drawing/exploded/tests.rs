@@ -15,7 +15,8 @@ fn block(name: &str, at: f64, half: f64) -> Piece {
 
 #[test]
 fn parts_of_one_axis_come_apart_in_their_order() {
-    let spread = strings::spread(vec![block("ring", 1.0, 20.0), block("piston", 0.0, 20.0), block("cap", 2.0, 25.0)]);
+    let spread =
+        strings::spread(vec![block("ring", 1.0, 20.0), block("piston", 0.0, 20.0), block("cap", 2.0, 25.0)]);
     let names: Vec<&str> = spread.iter().map(|p| p.part.as_str()).collect();
     assert_eq!(names, ["piston", "ring", "cap"]);
     for (i, a) in spread.iter().enumerate() {

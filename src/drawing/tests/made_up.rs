@@ -85,7 +85,13 @@ fn turned(seed: u64) -> Part {
         features.push(central("centre-hole", z, -1.0, tapped("M4", 3.3, 8.0, 10.0)));
     }
     let half = (nodes[2].z / 2.0 * 10.0).round() / 10.0;
-    features.push(radial("cross-hole", first, half, 90.0, through("cross-hole", 1.0, if bore > 0.0 { first - bore } else { 2.0 * first })));
+    features.push(radial(
+        "cross-hole",
+        first,
+        half,
+        90.0,
+        through("cross-hole", 1.0, if bore > 0.0 { first - bore } else { 2.0 * first }),
+    ));
     part(
         &format!("turned-{seed}"),
         "Made-up turned part",

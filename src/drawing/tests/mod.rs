@@ -44,7 +44,6 @@ fn solid(part: &Part) -> Solid {
     build(part.recipe.as_ref().unwrap()).unwrap_or_else(|e| panic!("{}: {e}", part.name))
 }
 
-
 /// All samples.
 fn samples() -> Vec<Part> {
     use plate_samples as p;
@@ -181,12 +180,18 @@ fn the_section_stands_where_the_projection_method_puts_it() {
 /// or the part refused by name, but nothing is dropped.
 #[test]
 fn a_size_that_finds_no_place_is_not_lost() {
-    let board = compose::compose(&turned_samples::rod(), &options(), &Looks::of(&solid(&turned_samples::rod())), 185.0, &|_| {
-        let mut views = views::Views::default();
-        views.board.line(Pen::Visible, Point2::new(0.0, 0.0), Point2::new(50.0, 50.0));
-        views.homeless.push(callout::Row::new("⌀12", &["lost-size".to_owned()]));
-        Ok(views)
-    });
+    let board = compose::compose(
+        &turned_samples::rod(),
+        &options(),
+        &Looks::of(&solid(&turned_samples::rod())),
+        185.0,
+        &|_| {
+            let mut views = views::Views::default();
+            views.board.line(Pen::Visible, Point2::new(0.0, 0.0), Point2::new(50.0, 50.0));
+            views.homeless.push(callout::Row::new("⌀12", &["lost-size".to_owned()]));
+            Ok(views)
+        },
+    );
     let board = board.unwrap().board;
     let told = board.labels.iter().filter(|l| l.sizes.contains(&"lost-size".to_owned())).count();
     assert_eq!(told, 1);

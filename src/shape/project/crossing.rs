@@ -10,7 +10,8 @@ const SAME: f64 = 1e-6;
 
 /// For each line its cuts, as fractions from 0 to 1.
 pub fn parts(lines: &[Line]) -> Vec<Vec<f64>> {
-    let mut cuts: Vec<Vec<f64>> = lines.iter().map(|l| l.cuts.iter().copied().chain([0.0, 1.0]).collect()).collect();
+    let mut cuts: Vec<Vec<f64>> =
+        lines.iter().map(|l| l.cuts.iter().copied().chain([0.0, 1.0]).collect()).collect();
     for i in 0..lines.len() {
         for j in i + 1..lines.len() {
             if lines[i].bounds.meets(&lines[j].bounds, ENDS_ON) {

@@ -148,7 +148,8 @@ impl Flat {
                 let n = self.samples().len() - 1;
                 let away = |t: f64| (self.at(t) - p).magnitude();
                 let best = (0..=n).map(|i| i as f64 / n as f64).min_by(|a, b| away(*a).total_cmp(&away(*b)));
-                let (mut low, mut high) = (best.unwrap_or(0.0) - 1.0 / n as f64, best.unwrap_or(0.0) + 1.0 / n as f64);
+                let (mut low, mut high) =
+                    (best.unwrap_or(0.0) - 1.0 / n as f64, best.unwrap_or(0.0) + 1.0 / n as f64);
                 for _ in 0..40 {
                     let (a, b) = (low + (high - low) / 3.0, high - (high - low) / 3.0);
                     if away(a.clamp(0.0, 1.0)) < away(b.clamp(0.0, 1.0)) { high = b } else { low = a }
@@ -171,9 +172,13 @@ impl Flat {
                 start: *start,
                 sweep: *sweep,
             }),
-            Flat::Ellipse { centre, u, v, start, sweep } => {
-                Flat::Ellipse { centre: point(*centre), u: u * factor, v: v * factor, start: *start, sweep: *sweep }
-            }
+            Flat::Ellipse { centre, u, v, start, sweep } => Flat::Ellipse {
+                centre: point(*centre),
+                u: u * factor,
+                v: v * factor,
+                start: *start,
+                sweep: *sweep,
+            },
             Flat::Cubics(list) => Flat::Cubics(list.iter().map(|c| c.map(point)).collect()),
         }
     }
@@ -181,7 +186,9 @@ impl Flat {
     /// The part between two fractions of an ellipse or a piece; cubics are cut by de Casteljau's rule.
     pub fn part(&self, from: f64, to: f64) -> Self {
         match self {
-            Flat::Piece(Piece::Line { .. }) => Flat::Piece(Piece::Line { from: self.at(from), to: self.at(to) }),
+            Flat::Piece(Piece::Line { .. }) => {
+                Flat::Piece(Piece::Line { from: self.at(from), to: self.at(to) })
+            }
             Flat::Piece(Piece::Arc { centre, radius, start, sweep }) => Flat::Piece(Piece::Arc {
                 centre: *centre,
                 radius: *radius,

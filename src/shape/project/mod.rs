@@ -91,7 +91,8 @@ fn uncovered(drawn: Vec<Drawn>) -> Vec<Drawn> {
     let rank = |i: &usize| (!drawn[*i].visible, -(drawn[*i].flat.length() * 1e6).round() as i64, *i);
     order.sort_by_key(rank);
     for i in order {
-        let under = |p: &Point2, k: &usize| boxes[*k].near(*p, TOGETHER) && drawn[*k].flat.distance(*p) < TOGETHER;
+        let under =
+            |p: &Point2, k: &usize| boxes[*k].near(*p, TOGETHER) && drawn[*k].flat.distance(*p) < TOGETHER;
         if !drawn[i].flat.probes().all(|p| kept.iter().any(|k| under(&p, k))) {
             kept.push(i);
         }

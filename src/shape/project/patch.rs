@@ -109,11 +109,14 @@ impl Patch {
 
     /// The stretches of the generator at an angle \[rad\] of a cylinder that lie on the face, along the axis \[mm\].
     pub fn stretches(&self, angle: f64) -> Vec<(f64, f64)> {
-        let (Domain::Loops { loops, middle }, Surface::Cylinder { radius, .. }) = (&self.domain, self.surface) else {
+        let (Domain::Loops { loops, middle }, Surface::Cylinder { radius, .. }) =
+            (&self.domain, self.surface)
+        else {
             return Vec::new();
         };
         let x = (wrap(angle - middle + PI) - PI) * radius;
-        let mut cuts: Vec<f64> = loops.iter().flat_map(|(l, _)| heights(l, x)).chain([self.along.0, self.along.1]).collect();
+        let mut cuts: Vec<f64> =
+            loops.iter().flat_map(|(l, _)| heights(l, x)).chain([self.along.0, self.along.1]).collect();
         cuts.sort_by(f64::total_cmp);
         cuts.dedup_by(|a, b| (*a - *b).abs() < ON);
         let inside = |w: &&[f64]| {
@@ -181,7 +184,9 @@ fn flat_loop(wire: &[Curve], f: &Frame) -> Loop {
     let node = |c: &Curve| Node {
         at: f.flat(c.at(0.0)),
         leave: match c {
-            Curve::Arc(arc) => Leave::Arc { centre: f.flat(arc.frame.origin), ccw: arc.frame.z.dot(f.z) > 0.0 },
+            Curve::Arc(arc) => {
+                Leave::Arc { centre: f.flat(arc.frame.origin), ccw: arc.frame.z.dot(f.z) > 0.0 }
+            }
             _ => Leave::Line,
         },
     };

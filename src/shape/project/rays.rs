@@ -83,7 +83,9 @@ fn torus(ray: &Ray, major: f64, minor: f64) -> Vec<f64> {
     let q = ray.q;
     let b = q.x * ray.d.x + q.y * ray.d.y + q.z * ray.d.z;
     let reach = major + minor + 1e-6;
-    let [from, to] = roots(1.0, b, q.x * q.x + q.y * q.y + q.z * q.z - reach * reach)[..] else { return Vec::new() };
+    let [from, to] = roots(1.0, b, q.x * q.x + q.y * q.y + q.z * q.z - reach * reach)[..] else {
+        return Vec::new();
+    };
     let at = |i: usize| from + (to - from) * i as f64 / STEPS as f64;
     let mut found = Vec::new();
     for i in 0..STEPS {

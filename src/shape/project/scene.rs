@@ -97,7 +97,9 @@ impl Scene {
     fn edge(&mut self, curve: Curve, faces: &[usize]) {
         let normal = |i: usize, t: f64| normal(&self.patches[i].surface, curve.at(t));
         let soft = match faces {
-            [a, b] => parallel(normal(*a, 0.4), normal(*b, 0.4)) && parallel(normal(*a, 0.7), normal(*b, 0.7)),
+            [a, b] => {
+                parallel(normal(*a, 0.4), normal(*b, 0.4)) && parallel(normal(*a, 0.7), normal(*b, 0.7))
+            }
             _ => false,
         };
         let turned = |i: &usize| [0.2, 0.5, 0.9].iter().all(|t| normal(*i, *t).z.abs() < SIDEWAYS);
@@ -131,7 +133,8 @@ impl Scene {
         };
         let room = self.cut.map_or(f64::INFINITY, |depth| depth - p.z);
         let flat = Point2::new(p.x, p.y);
-        let hides = |i: usize| self.boxes[i].near(flat, 1e-6) && rays::hides(&self.patches[i], p, BEFORE, room);
+        let hides =
+            |i: usize| self.boxes[i].near(flat, 1e-6) && rays::hides(&self.patches[i], p, BEFORE, room);
         // metal on both sides: a line may run along the edge of the cut, or where two shapes of it meet
         let behind_metal = || metal(flat + BESIDE) && metal(flat - BESIDE);
         let hidden = (0..self.patches.len()).any(hides) || (self.cut.is_some() && behind_metal());

@@ -36,14 +36,20 @@ fn a_stepped_shaft_from_the_side_is_two_rectangles() {
 fn a_stepped_shaft_from_its_ends_is_circles() {
     let from_stem = lengths(&project(&shaft(), &View::new(Vector3::unit_z(), Vector3::unit_x()), &|_| false));
     assert!((from_stem.0 - std::f64::consts::TAU * 15.0).abs() < 1e-9 && from_stem.1 < 1e-9, "{from_stem:?}");
-    let from_head = lengths(&project(&shaft(), &View::new(-Vector3::unit_z(), Vector3::unit_x()), &|_| false));
+    let from_head =
+        lengths(&project(&shaft(), &View::new(-Vector3::unit_z(), Vector3::unit_x()), &|_| false));
     assert!((from_head.0 - std::f64::consts::TAU * 10.0).abs() < 1e-9, "{from_head:?}");
     assert!((from_head.1 - std::f64::consts::TAU * 5.0).abs() < 1e-9, "{from_head:?}");
 }
 
 #[test]
 fn a_cube_in_isometric_projection_has_nine_seen_and_three_hidden_edges() {
-    let outline = Outline::Rectangle { low: Point2::new(0.0, 0.0), high: Point2::new(10.0, 10.0), corner: 0.0, tags: [Tag::new("width"), Tag::new("height")] };
+    let outline = Outline::Rectangle {
+        low: Point2::new(0.0, 0.0),
+        high: Point2::new(10.0, 10.0),
+        corner: 0.0,
+        tags: [Tag::new("width"), Tag::new("height")],
+    };
     let body = Body::Plate { outline, thickness: 10.0, tag: Tag::new("thickness") };
     let solid = build(&Recipe { body, features: Vec::new() }).unwrap();
     let drawn = project(&solid, &View::isometric(), &|_| false);
@@ -56,7 +62,9 @@ fn a_cube_in_isometric_projection_has_nine_seen_and_three_hidden_edges() {
 fn a_cut_shows_what_lies_behind_it_and_hides_it_behind_metal() {
     // cut along the axis, a shaft without a bore shows nothing but its cut surface
     let view = View::new(Vector3::unit_y(), Vector3::unit_z()).cut_at(0.0);
-    let drawn = project(&shaft(), &view, &|p| p.x > 0.0 && p.x < 25.0 && p.y.abs() < if p.x < 10.0 { 10.0 } else { 5.0 });
+    let drawn = project(&shaft(), &view, &|p| {
+        p.x > 0.0 && p.x < 25.0 && p.y.abs() < if p.x < 10.0 { 10.0 } else { 5.0 }
+    });
     // what is seen lies on the outline of the cut surface: both ends and the shoulder
     let (seen, hidden) = lengths(&drawn);
     assert!((seen - 40.0).abs() < 1e-6 && (hidden - 10.0).abs() < 1e-6, "{drawn:?}");
