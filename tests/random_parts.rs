@@ -11,11 +11,13 @@ use swept::diagnostic::Diagnostic;
 use swept::drawing::audit::unreadable;
 use swept::pipeline::{Built, build};
 
-/// Variations of each sample, unless SWEPT_VARIATIONS says otherwise.
-const EACH: u64 = 40;
+/// Variations in all, unless SWEPT_VARIATIONS says otherwise.
+const VARIATIONS: u64 = 120;
 
+/// Variations of each sample.
 fn each() -> u64 {
-    std::env::var("SWEPT_VARIATIONS").ok().and_then(|n| n.parse().ok()).unwrap_or(EACH)
+    let asked = std::env::var("SWEPT_VARIATIONS").ok().and_then(|n| n.parse().ok());
+    asked.unwrap_or(VARIATIONS).div_ceil(SAMPLES.len() as u64)
 }
 
 /// A sample and how wide it is drawn: bores and strokes of displacer and piston \[mm\].

@@ -164,12 +164,15 @@ impl Shown<'_> {
     fn thickness(&self) -> Linear {
         let (low, _) = self.plate.outline.boundary().bounds();
         let (x, y) = (low.x, low.y);
-        self.height(
+        let mut linear = self.height(
             Point3::new(x, y, 0.0),
             Point3::new(x, y, self.plate.thickness),
             texts::toleranced(self.plate.thickness, &self.plate.tag.tolerance),
             vec![self.plate.tag.name.clone()],
-        )
+        );
+        // from what is shown: the cut may leave but a part of the plate
+        linear.feet = [if self.cut.level { self.frame.low.x } else { self.frame.low.y }; 2];
+        linear
     }
 
     /// Height of a hole in the edge above the lower face.

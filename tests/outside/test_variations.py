@@ -13,7 +13,7 @@ from OCP.BRepCheck import BRepCheck_Analyzer
 import occ
 import variations
 
-COUNT = int(os.environ.get("SWEPT_VARIATIONS", "120"))
+COUNT = int(os.environ.get("SWEPT_VARIATIONS", "96"))
 LAYOUTS = {re.search(r'layout = "([a-z-]+)"', p.read_text())[1]: p for p in reversed(SAMPLES)}
 EACH = COUNT // len(LAYOUTS)
 

@@ -1,7 +1,7 @@
 //! Balloons: the number of the parts list in a circle, with a leader to the part (ISO 6433).
 
 use super::Piece;
-use crate::drawing::board::{Board, Frame, Label};
+use crate::drawing::board::{ARROW, Board, Frame, Label};
 use crate::drawing::lettering;
 use crate::drawing::pen::Pen;
 use crate::shape::loops::polar;
@@ -16,6 +16,8 @@ const NUMBER: f64 = 5.0;
 /// Nearest and farthest a balloon's centre lies from the box of its part \[mm\].
 const NEAREST: f64 = 7.0;
 const FARTHEST: f64 = 70.0;
+/// Least distance from a balloon's centre to the tip of its leader \[mm\]: the arrow head has room.
+const SHORTEST: f64 = DIAMETER / 2.0 + ARROW + 1.0;
 /// Directions that are tried at each distance.
 const WAYS: usize = 32;
 
@@ -60,7 +62,10 @@ fn spot(board: &Board, frame: &Frame, outline: &[Point2]) -> Option<(Point2, Poi
     let open = |(c, tip): &(Point2, Point2)| {
         let towards = (tip - c).normalize();
         let (from, to) = (c + towards * DIAMETER / 2.0, tip - towards * 0.2);
-        board.is_free(&circle(*c)) && board.is_clear(from, to) && board.crossings(from, to) == 0
+        (tip - c).magnitude() > SHORTEST
+            && board.is_free(&circle(*c))
+            && board.is_clear(from, to)
+            && board.crossings(from, to) == 0
     };
     centres.filter_map(|c| tip_of(c).map(|tip| (c, tip))).find(open)
 }
