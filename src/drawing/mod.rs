@@ -3,6 +3,7 @@
 //! [`sheet`] is pure: no clock, no files, no fonts. Lettering is single-stroke geometry
 //! ([`lettering`]), lines follow ISO 128-2, and every size of the plan is on the sheet once.
 
+mod along;
 mod assembly_sheet;
 pub mod audit;
 pub(crate) mod board;

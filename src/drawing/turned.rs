@@ -2,24 +2,21 @@
 //! the axis.
 
 use super::DrawingError;
-use super::board::{Board, Frame};
+use super::board::Frame;
 use super::bore;
 use super::end_view;
 use super::frame_map::PlaneAxis;
 use super::group::{Group, Way, groups};
-use super::looks::{Looks, note};
+use super::looks::Looks;
 use super::pen::Pen;
 use super::plan::{Measure, PlanSize, Profile, plan, told_as};
 use super::section::Section;
 use super::surface::{Form, Surface, surfaces};
 use super::texts;
 use super::turned_sizes;
-use super::views::{Scale, Views, centre_line, draw_section};
-use crate::shape::loops::wrap;
-use crate::shape::project::{Flat, View};
+use super::views::{Scale, Views, centre_line};
 use crate::shape::recipe::{Feature, InsideThread, Kind, ProfileNode};
-use crate::shape::{InnerSpace, Point2, Vector2, Vector3};
-use std::f64::consts::PI;
+use crate::shape::{InnerSpace, Point2, Vector2};
 
 /// A turned part as the views need it.
 pub struct Turned<'a> {
@@ -140,65 +137,13 @@ impl<'a> Turned<'a> {
         }
     }
 
-    /// Draws the view along the axis: a full section, or the outside of a shaft (shafts are not cut, ISO 128-3). Returns
-    /// its frame on the paper.
-    fn draw_along(&self, board: &mut Board, looks: &Looks, scale: &Scale) -> Frame {
-        let angle = self.plane_angle();
-        let up = angle.map_or(Vector3::unit_x(), |a| Vector3::new(a.cos(), a.sin(), 0.0));
-        let view = View::new(Vector3::unit_z().cross(up), Vector3::unit_z());
-        if self.is_solid() && angle.is_some() {
-            return looks.draw(board, "side", &view, scale);
-        }
-        let edges = self.section.edges();
-        let cut = view.cut_at(0.0);
-        if angle.is_some() {
-            let metal = |p: Point2| self.section.is_metal(p);
-            let number = looks.draw_behind(board, "section", &cut, scale, &metal, &edges);
-            return draw_section(board, &self.section, &edges, scale, number);
-        }
-        // features are turned into the plane (ISO 128-3), so that no one view shows them
-        let number = note(board, "turned-section", &cut, scale);
-        for rim in self.section.seen_rims() {
-            board.edge(Pen::Visible, Flat::Piece(scale.piece(&rim)), number);
-        }
-        draw_section(board, &self.section, &edges, scale, number)
-    }
-
-    /// The angle about the axis \[rad\] at which the upper half is cut, if all features that are shown lie in one plane there.
-    fn plane_angle(&self) -> Option<f64> {
-        let of = |(group, axis): &(usize, PlaneAxis)| {
-            let members = &self.groups[*group].members;
-            let upper = if axis.origin.y.abs() < 1e-9 { -axis.along.y } else { axis.origin.y };
-            let turned = if upper < 0.0 { PI } else { 0.0 };
-            let angle = |m: &&Feature| wrap(m.axis.origin.y.atan2(m.axis.origin.x) - turned);
-            members.iter().map(angle).collect::<Vec<f64>>()
-        };
-        let shown: Vec<Vec<f64>> =
-            self.cut.iter().filter(|(g, _)| !self.groups[*g].is_coaxial()).map(of).collect();
-        let same = |a: f64, b: f64| {
-            wrap(a - b + PI / 2.0) - PI / 2.0 < 1e-6 && wrap(b - a + PI / 2.0) - PI / 2.0 < 1e-6
-        };
-        let Some(first) = shown.first() else { return Some(0.0) };
-        let lies_there = |angle: f64| shown.iter().all(|s| s.iter().any(|a| same(*a, angle)));
-        // what is not shown must not lie in the plane either
-        let hidden = |angle: f64| {
-            let here = self.groups.iter().filter(|g| !g.is_coaxial()).flat_map(|g| &g.members);
-            let near = |m: &&&Feature| {
-                let a = m.axis.origin.y.atan2(m.axis.origin.x);
-                same(a, angle) || same(a, angle + PI)
-            };
-            here.filter(near).count() > shown.len()
-        };
-        first.iter().copied().find(|a| lies_there(*a) && !hidden(*a))
-    }
-
     /// Whether there is metal at (r, z) of the body.
     pub fn is_metal(&self, p: Point2) -> bool {
         self.section.is_metal(Point2::new(p.y, p.x)) || self.section.is_metal(Point2::new(p.y, -p.x))
     }
 
     /// Whether there is nothing inside to be shown: no features cut, no metal missing between axis and skin.
-    fn is_solid(&self) -> bool {
+    pub fn is_solid(&self) -> bool {
         let body = PlaneAxis::LEVEL.body(self.nodes, 1.0);
         let cuts =
             self.groups.iter().any(|g| !matches!(g.first().kind, Kind::Boss { .. } | Kind::Pad { .. }));

@@ -48,14 +48,16 @@ fn lines(page: &mut Content, board: &Board, pen: Pen) {
     let cap = if pen.dashes().is_empty() { LineCapStyle::RoundCap } else { LineCapStyle::ButtCap };
     page.set_line_width(pen.width() as f32).set_line_cap(cap);
     page.set_dash_pattern(pen.dashes().iter().map(|d| *d as f32), 0.0);
-    let mut at: Option<Point2> = None;
+    // as they are written: what a rounding parts in memory is one in the file
+    let place = |p: Point2| (mm(p.x), mm(p.y));
+    let mut at = None;
     for stroke in strokes {
-        let start = stroke.line.at(0.0);
-        if at != Some(start) {
-            page.move_to(mm(start.x), mm(start.y));
+        let (x, y) = place(stroke.line.at(0.0));
+        if at != Some((x, y)) {
+            page.move_to(x, y);
         }
         curve(page, &stroke.line);
-        at = Some(stroke.line.at(1.0));
+        at = Some(place(stroke.line.at(1.0)));
     }
     page.stroke();
 }

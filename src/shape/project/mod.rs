@@ -101,6 +101,19 @@ fn uncovered(drawn: Vec<Drawn>) -> Vec<Drawn> {
     kept.into_iter().map(|i| drawn[i].clone()).collect()
 }
 
+/// The place from `low` to `high` at which a value changes its sign, by halving; none where it does not.
+fn turning(mut low: f64, mut high: f64, value: &dyn Fn(f64) -> f64) -> Option<f64> {
+    let sign = value(low);
+    if sign == 0.0 || sign * value(high) > 0.0 {
+        return None;
+    }
+    for _ in 0..50 {
+        let middle = (low + high) / 2.0;
+        if value(middle) * sign > 0.0 { low = middle } else { high = middle }
+    }
+    Some((low + high) / 2.0)
+}
+
 /// The angle between two directions is next to nothing, whichever way they point.
 fn parallel(a: Vector3, b: Vector3) -> bool {
     a.cross(b).magnitude() < 1e-6

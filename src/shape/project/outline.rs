@@ -4,6 +4,7 @@
 //! generators, for a ball a great circle, for a torus seen along or across its axis circles, otherwise a curve.
 
 use super::patch::Patch;
+use super::turning;
 use crate::shape::solid::{Arc, Curve, Frame, Spline, Surface};
 use crate::shape::{Point3, Vector3};
 use std::f64::consts::{PI, TAU};
@@ -108,14 +109,8 @@ fn runs(patch: &Patch, at: &dyn Fn(f64) -> Point3) -> Vec<(f64, f64)> {
     let angle = |i: usize| TAU * (i as f64 + 0.371) / ASKED as f64;
     let asked: Vec<bool> = (0..ASKED).map(|i| on(angle(i))).collect();
     let Some(first) = asked.iter().position(|is| !is) else { return vec![(0.0, TAU)] };
-    let edge = |mut a: f64, mut b: f64| {
-        let sign = on(a);
-        for _ in 0..50 {
-            let middle = (a + b) / 2.0;
-            if on(middle) == sign { a = middle } else { b = middle }
-        }
-        (a + b) / 2.0
-    };
+    let side = |angle: f64| if on(angle) { 1.0 } else { -1.0 };
+    let edge = |a: f64, b: f64| turning(a, b, &side).unwrap_or(b);
     let mut list = Vec::new();
     let mut start = None;
     for i in first..first + ASKED {

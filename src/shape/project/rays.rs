@@ -1,6 +1,7 @@
 //! Where a ray towards the eye meets a face.
 
 use super::patch::Patch;
+use super::turning;
 use crate::shape::solid::{Frame, Surface};
 use crate::shape::{Point3, Vector3};
 
@@ -87,18 +88,5 @@ fn torus(ray: &Ray, major: f64, minor: f64) -> Vec<f64> {
         return Vec::new();
     };
     let at = |i: usize| from + (to - from) * i as f64 / STEPS as f64;
-    let mut found = Vec::new();
-    for i in 0..STEPS {
-        let (mut low, mut high) = (at(i), at(i + 1));
-        let sign = away(low);
-        if sign * away(high) >= 0.0 {
-            continue;
-        }
-        for _ in 0..50 {
-            let middle = (low + high) / 2.0;
-            if away(middle) * sign > 0.0 { low = middle } else { high = middle }
-        }
-        found.push((low + high) / 2.0);
-    }
-    found
+    (0..STEPS).filter_map(|i| turning(at(i), at(i + 1), &away)).collect()
 }

@@ -2,7 +2,7 @@
 
 use super::flat::{Bounds, Flat};
 use super::patch::{Patch, into_frame};
-use super::{Drawn, View, outline, parallel, rays};
+use super::{Drawn, View, outline, parallel, rays, turning};
 use crate::shape::loops::Piece;
 use crate::shape::solid::{Arc, Curve, Edge, Frame, Solid, Surface};
 use crate::shape::{EuclideanSpace, InnerSpace, Point2, Point3, Vector2, Vector3};
@@ -20,6 +20,8 @@ const BEHIND: f64 = 1e-6;
 /// Where beside a line it is asked whether the cut meets metal there \[mm\].
 const BESIDE: Vector2 = Vector2 { x: 7.3e-4, y: 4.1e-4 };
 
+/// Steps in which it is asked along an edge whether a face beside it turns away.
+const TURNS: u32 = 24;
 /// Turn from sample to sample of an arc \[rad\].
 const CHORD: f64 = 0.15;
 
@@ -163,21 +165,8 @@ fn turns(curve: &Curve, surface: &Surface) -> Vec<f64> {
         return Vec::new();
     }
     let tilt = |t: f64| normal(surface, curve.at(t)).z;
-    let n = 24;
-    let mut found = Vec::new();
-    for i in 0..n {
-        let (mut low, mut high) = (f64::from(i) / f64::from(n), f64::from(i + 1) / f64::from(n));
-        let sign = tilt(low);
-        if sign * tilt(high) > 0.0 || sign.abs() < 1e-12 {
-            continue;
-        }
-        for _ in 0..50 {
-            let middle = (low + high) / 2.0;
-            if tilt(middle) * sign > 0.0 { low = middle } else { high = middle }
-        }
-        found.push((low + high) / 2.0);
-    }
-    found
+    let at = |i: u32| f64::from(i) / f64::from(TURNS);
+    (0..TURNS).filter_map(|i| turning(at(i), at(i + 1), &tilt)).collect()
 }
 
 /// An arc seen on edge runs to and fro on a straight line: it is taken apart where it turns round.
@@ -265,19 +254,8 @@ impl Line {
     /// Notes where it goes through the cutting plane.
     fn cut_at(&mut self, depth: f64) {
         let height = |t: f64| self.curve.at(t).z - depth;
-        let mut found = Vec::new();
-        for w in self.samples.windows(2) {
-            let (mut low, mut high) = (w[0].0, w[1].0);
-            let sign = height(low);
-            if sign * height(high) >= 0.0 {
-                continue;
-            }
-            for _ in 0..50 {
-                let middle = (low + high) / 2.0;
-                if height(middle) * sign > 0.0 { low = middle } else { high = middle }
-            }
-            found.push((low + high) / 2.0);
-        }
+        let found: Vec<f64> =
+            self.samples.windows(2).filter_map(|w| turning(w[0].0, w[1].0, &height)).collect();
         self.cuts.extend(found);
     }
 
