@@ -52,6 +52,7 @@ pub fn compose(
     longest: f64,
     draw: &dyn Fn(f64) -> Result<Views, DrawingError>,
 ) -> Result<Composed, DrawingError> {
+    let pictures = PICTURES.map(|side| looks.picture(side));
     let best = SCALES.iter().position(|s| longest * s.1 <= good_size(longest)).unwrap_or(SCALES.len() - 1);
     let mut drawn: Vec<Option<Views>> = vec![None; SCALES.len()];
     for crowded in [false, true] {
@@ -63,7 +64,7 @@ pub fn compose(
             let Some(views) = drawn[step].as_ref().filter(|v| crowded || v.homeless.is_empty()) else {
                 continue;
             };
-            if let Some(board) = fit(part, options, looks, views, (paper, name))? {
+            if let Some(board) = fit(part, options, &pictures, views, (paper, name))? {
                 return Ok(Composed { board, paper, scale: name });
             }
         }
@@ -102,7 +103,7 @@ fn order(best: usize, forced: Option<Paper>) -> Vec<(usize, Paper)> {
 fn fit(
     part: &Part,
     options: &SheetOptions,
-    looks: &Looks,
+    pictures: &[Board],
     views: &Views,
     (size, scale): (Paper, &str),
 ) -> Result<Option<Board>, DrawingError> {
@@ -120,7 +121,6 @@ fn fit(
         return Ok(None);
     }
     let (still, moving) = (Marks::of(&fixed), Marks::of(&views.board));
-    let pictures = PICTURES.map(|side| looks.picture(side));
     for (place, picture) in places.iter().flat_map(|place| pictures.iter().map(move |p| (*place, p))) {
         let taken = Occupancy::new(&[(&still, Vector2::new(0.0, 0.0)), (&moving, place)], &space);
         let blocks: Vec<(Board, Point2)> =

@@ -3,10 +3,10 @@
 use super::board::{Board, Frame, Look};
 use super::pen::Pen;
 use super::views::Scale;
+use crate::shape::Point2;
 use crate::shape::loops::Piece;
 use crate::shape::project::{Drawn, View, project};
 use crate::shape::solid::Solid;
-use crate::shape::{Point2, Vector2};
 use std::cell::RefCell;
 use std::rc::Rc;
 
@@ -43,7 +43,7 @@ impl<'a> Looks<'a> {
         let mut frame = Frame::EMPTY;
         for line in self.taken(view, &|_| false).iter() {
             let pen = if line.visible { Pen::Visible } else { Pen::Hidden };
-            let flat = line.flat.placed(scale.factor, offset(scale));
+            let flat = scale.flat(&line.flat);
             frame = flat.samples().into_iter().fold(frame, |f, p| f.with(p));
             board.edge(pen, flat, number);
         }
@@ -60,7 +60,7 @@ impl<'a> Looks<'a> {
         let mut board = Board::default();
         let number = note(&mut board, "isometric", &view, &scale);
         for line in drawn.iter().filter(|l| l.visible) {
-            board.edge(Pen::Picture, line.flat.placed(scale.factor, offset(&scale)), number);
+            board.edge(Pen::Picture, scale.flat(&line.flat), number);
         }
         board
     }
@@ -79,7 +79,7 @@ impl<'a> Looks<'a> {
         let on_edge = |p: Point2| edges.iter().any(|e| e.distance(p) < ON_EDGE);
         let beyond = |l: &&Drawn| l.visible && !l.flat.probes().all(on_edge);
         for line in self.taken(view, metal).iter().filter(beyond) {
-            board.edge(Pen::Visible, line.flat.placed(scale.factor, offset(scale)), number);
+            board.edge(Pen::Visible, scale.flat(&line.flat), number);
         }
         number
     }
@@ -88,8 +88,4 @@ impl<'a> Looks<'a> {
 /// Notes on a board from where a view is taken.
 pub fn note(board: &mut Board, name: &'static str, view: &View, scale: &Scale) -> usize {
     board.look(Look { name, view: *view, factor: scale.factor, origin: scale.origin })
-}
-
-fn offset(scale: &Scale) -> Vector2 {
-    Vector2::new(scale.origin.x, scale.origin.y)
 }

@@ -65,6 +65,11 @@ impl Scale {
         self.origin + Vector2::new(p.x, p.y) * self.factor
     }
 
+    /// A projected line on the paper.
+    pub fn flat(&self, line: &Flat) -> Flat {
+        line.placed(self.factor, Vector2::new(self.origin.x, self.origin.y))
+    }
+
     /// A line or arc on the paper.
     pub fn piece(&self, piece: &Piece) -> Piece {
         match *piece {

@@ -4,9 +4,9 @@ use super::Piece;
 use crate::drawing::board::{ARROW, Board, Frame, Label};
 use crate::drawing::lettering;
 use crate::drawing::pen::Pen;
+use crate::drawing::views::Scale;
 use crate::shape::loops::polar;
-use crate::shape::project::Flat;
-use crate::shape::{InnerSpace, Point2};
+use crate::shape::{InnerSpace, Point2, Vector2};
 use std::collections::{BTreeMap, BTreeSet};
 use std::f64::consts::TAU;
 
@@ -22,20 +22,12 @@ const SHORTEST: f64 = DIAMETER / 2.0 + ARROW + 1.0;
 const WAYS: usize = 32;
 
 /// Adds a balloon for each part that is drawn, at the first of its pieces for which there is room.
-pub fn add(
-    board: &mut Board,
-    spread: &[Piece],
-    factor: f64,
-    place: &dyn Fn(Point2) -> Point2,
-    numbers: &BTreeMap<String, usize>,
-) {
+pub fn add(board: &mut Board, spread: &[Piece], scale: &Scale, numbers: &BTreeMap<String, usize>) {
     let mut told = BTreeSet::new();
     for piece in spread {
         let Some(number) = numbers.get(&piece.part).filter(|_| !told.contains(&piece.part)) else { continue };
-        let frame = Frame { low: place(piece.frame.low), high: place(piece.frame.high) };
-        let origin = place(Point2::new(0.0, 0.0));
-        let on = |l: &Flat| l.placed(factor, origin - Point2::new(0.0, 0.0)).samples();
-        let outline: Vec<Point2> = piece.lines.iter().flat_map(on).collect();
+        let frame = Frame { low: scale.point(piece.frame.low), high: scale.point(piece.frame.high) };
+        let outline: Vec<Point2> = piece.lines.iter().flat_map(|l| scale.flat(l).samples()).collect();
         if let Some((centre, tip)) = spot(board, &frame, &outline) {
             draw(board, centre, tip, &number.to_string());
             told.insert(piece.part.clone());
@@ -50,8 +42,7 @@ fn spot(board: &Board, frame: &Frame, outline: &[Point2]) -> Option<(Point2, Poi
     let centres = distances.flat_map(|d| {
         (0..WAYS).map(move |k| {
             let angle = TAU * (k as f64 + 0.5) / WAYS as f64;
-            frame.centre()
-                + crate::shape::Vector2::new((half_w + d) * angle.cos(), (half_h + d) * angle.sin())
+            frame.centre() + Vector2::new((half_w + d) * angle.cos(), (half_h + d) * angle.sin())
         })
     });
     let tip_of = |c: Point2| {

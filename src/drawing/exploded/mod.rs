@@ -9,6 +9,7 @@ use super::options::{Paper, SheetOptions};
 use super::pen::Pen;
 use super::sheet::Sheet;
 use super::title::{Subject, fill};
+use super::views::Scale;
 use super::{DrawingError, paper};
 use crate::parts::items::item_numbers;
 use crate::parts::part::{Instance, PartSet};
@@ -66,9 +67,9 @@ pub fn sheet(
     board.shift(Vector2::new(space.high.x - title.width, space.low.y));
     board.append(paper::draw(paper));
     let centre = area.centre() - bounds.centre() * factor;
-    let place = |p: Point2| Point2::new(p.x * factor + centre.x, p.y * factor + centre.y);
-    draw(&mut board, &spread, factor, Vector2::new(centre.x, centre.y), &place);
-    balloons::add(&mut board, &spread, factor, &place, &item_numbers(set));
+    let scale = Scale { factor, origin: Point2::new(centre.x, centre.y) };
+    draw(&mut board, &spread, &scale);
+    balloons::add(&mut board, &spread, &scale, &item_numbers(set));
     Ok(Sheet {
         name: SUBJECT.name.into(),
         title: SUBJECT.title.into(),
@@ -113,14 +114,14 @@ fn piece(instance: &Instance, solid: &Solid) -> Piece {
 }
 
 /// Draws all pieces and the axes that join them.
-fn draw(board: &mut Board, spread: &[Piece], factor: f64, by: Vector2, place: &dyn Fn(Point2) -> Point2) {
+fn draw(board: &mut Board, spread: &[Piece], scale: &Scale) {
     for piece in spread {
         for line in &piece.lines {
-            board.push_picture(line.placed(factor, by));
+            board.push_picture(scale.flat(line));
         }
     }
     for (from, to) in strings::axes(spread) {
-        board.line(Pen::Centre, place(from), place(to));
+        board.line(Pen::Centre, scale.point(from), scale.point(to));
     }
 }
 

@@ -60,7 +60,7 @@ impl View {
 pub fn project(solid: &Solid, view: &View, metal: &dyn Fn(Point2) -> bool) -> Vec<Drawn> {
     let scene = Scene::of(solid, view);
     let lines = scene.lines();
-    let parts = crossing::parts(&lines);
+    let parts = crossing::parts(lines);
     let mut drawn = Vec::new();
     for (line, cuts) in lines.iter().zip(&parts) {
         let seen = |w: &[f64]| scene.sees(line, (w[0] + w[1]) / 2.0, metal);

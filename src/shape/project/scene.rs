@@ -119,8 +119,8 @@ impl Scene {
     }
 
     /// The lines that may be seen.
-    pub fn lines(&self) -> Vec<Line> {
-        self.lines.clone()
+    pub fn lines(&self) -> &[Line] {
+        &self.lines
     }
 
     /// Whether the middle of a stretch is seen; `None` where it is cut away.
