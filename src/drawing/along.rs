@@ -27,14 +27,14 @@ impl Turned<'_> {
         if angle.is_some() {
             let metal = |p: Point2| self.section.is_metal(p);
             let number = looks.draw_behind(board, "section", &cut, scale, &metal, &edges);
-            return draw_section(board, &self.section, &edges, scale, number);
+            return draw_section(board, std::slice::from_ref(&self.section), &edges, scale, number);
         }
         // features are turned into the plane (ISO 128-3), so that no one view shows them
         let number = note(board, "turned-section", &cut, scale);
         for rim in self.section.seen_rims() {
             board.edge(Pen::Visible, Flat::Piece(scale.piece(&rim)), number);
         }
-        draw_section(board, &self.section, &edges, scale, number)
+        draw_section(board, std::slice::from_ref(&self.section), &edges, scale, number)
     }
 
     /// The angle about the axis \[rad\] at which the upper half is cut, if all features that are shown lie in one plane there,

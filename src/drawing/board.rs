@@ -300,6 +300,11 @@ impl Board {
         self.labels.iter().fold(fills, |f, l| f.joined(&l.frame()))
     }
 
+    /// The rectangle around the edges of a view.
+    pub fn view_frame(&self, view: usize) -> Frame {
+        self.strokes.iter().filter(|s| s.view == Some(view)).fold(Frame::EMPTY, |f, s| f.joined(&s.frame))
+    }
+
     /// Joins centre lines that lie on one another, so that their dashes stay visible.
     pub fn join_centre_lines(&mut self) {
         let (centres, rest): (Vec<Stroke>, Vec<Stroke>) =

@@ -1,23 +1,38 @@
-//! The plane in which a plate is cut: chosen so that it shows most of what the front view cannot, and what
-//! lies in it.
+//! How a plate is cut across, in one plane or in parallel ones with steps between (ISO 128-3), and what lies in the cut.
 
 use super::bore;
-use super::face::is_through;
 use super::frame_map::PlaneAxis;
-use super::group::{Group, Way};
-use super::section::{Section, split};
+use super::group::Group;
+use super::section::Section;
+use crate::shape::crossing::split;
 use crate::shape::loops::{Loop, Node, Piece};
 use crate::shape::project::View;
 use crate::shape::recipe::{Feature, Kind, ProfileNode};
 use crate::shape::{Point2, Point3, Vector2, Vector3};
 
-/// A plane across a plate: y = at (level) or x = at (upright).
-#[derive(Clone, Copy, Debug, PartialEq)]
+/// Beyond every part \[mm\].
+pub const FAR: f64 = 1e4;
+
+/// A cut across a plate, square to it.
+#[derive(Clone, Debug, PartialEq)]
 pub struct Cut {
-    /// Level in the front view.
+    /// Along x in the front view (level), or along y (upright).
     pub level: bool,
-    /// Its place \[mm\].
+    /// Seen the other way: from below the front view, or from its right.
+    pub far: bool,
+    /// Its planes along the cut, one after another; the first begins and the last ends far away.
+    pub steps: Vec<Step>,
+}
+
+/// One of the planes of a cut.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Step {
+    /// Where it lies across the cut: y of a level one, x of an upright one \[mm\].
     pub at: f64,
+    /// Where it begins along the cut \[mm\].
+    pub from: f64,
+    /// Where it ends \[mm\].
+    pub to: f64,
 }
 
 /// A feature in the plane of the cut.
@@ -29,42 +44,84 @@ pub struct CutFeature {
     pub axis: PlaneAxis,
 }
 
+impl Step {
+    /// A plane right across.
+    pub fn whole(at: f64) -> Self {
+        Self { at, from: -FAR, to: FAR }
+    }
+
+    /// Whether a place along the cut belongs to it.
+    pub fn holds(&self, along: f64) -> bool {
+        self.from <= along && along < self.to
+    }
+}
+
 impl Cut {
-    /// A point of the part in the view of the cut: the level cut is seen from above the front view, with z
-    /// downwards; the upright one from the left, with z to the right.
+    /// In one plane, seen from above the front view or from its left.
+    pub fn plain(level: bool, at: f64) -> Self {
+        Self { level, far: false, steps: vec![Step::whole(at)] }
+    }
+
+    /// Place of a point along the cut \[mm\].
+    pub fn along(&self, p: Point3) -> f64 {
+        if self.level { p.x } else { p.y }
+    }
+
+    /// Place of a point across the cut \[mm\].
+    pub fn across(&self, p: Point3) -> f64 {
+        if self.level { p.y } else { p.x }
+    }
+
+    /// Which way z of the part runs in the view of the cut: up or to the right (+1), or down or to the left (-1).
+    pub fn rise(&self) -> f64 {
+        if self.level == self.far { 1.0 } else { -1.0 }
+    }
+
+    /// A point of the part in the view of the cut.
     pub fn project(&self, p: Point3) -> Point2 {
-        if self.level { Point2::new(p.x, -p.z) } else { Point2::new(p.z, p.y) }
+        self.place(self.along(p), p.z)
     }
 
     /// A direction in the view of the cut.
     pub fn direction(&self, d: Vector3) -> Vector2 {
-        if self.level { Vector2::new(d.x, -d.z) } else { Vector2::new(d.z, d.y) }
-    }
-
-    /// From where the cut is seen.
-    pub fn view(&self) -> View {
-        match self.level {
-            true => View::new(Vector3::unit_y(), Vector3::unit_x()).cut_at(self.at),
-            false => View::new(-Vector3::unit_x(), Vector3::unit_z()).cut_at(-self.at),
-        }
-    }
-
-    /// Distance of a point from the plane \[mm\].
-    pub fn distance(&self, p: Point3) -> f64 {
-        if self.level { (p.y - self.at).abs() } else { (p.x - self.at).abs() }
+        if self.level { Vector2::new(d.x, self.rise() * d.z) } else { Vector2::new(self.rise() * d.z, d.y) }
     }
 
     /// A place in the view from a place along the cut and a height.
     fn place(&self, along: f64, z: f64) -> Point2 {
-        if self.level { Point2::new(along, -z) } else { Point2::new(z, along) }
+        if self.level { Point2::new(along, self.rise() * z) } else { Point2::new(self.rise() * z, along) }
     }
 
-    /// Stretches along the cut that lie inside a loop of the front view.
-    fn runs(&self, outline: &Loop) -> Vec<(f64, f64)> {
+    /// From where the cut is seen, and what is taken away for it.
+    pub fn view(&self) -> View {
+        let side = if self.far { -1.0 } else { 1.0 };
+        let (view, towards) = match self.level {
+            true => (View::new(Vector3::unit_y() * side, Vector3::unit_x()), side),
+            false => (View::new(Vector3::unit_x() * -side, Vector3::unit_z() * side), -side),
+        };
+        self.steps.iter().fold(view, |view, step| match self.strip(step) {
+            Some(strip) => view.cut_within(step.at * towards, strip),
+            None => view.cut_at(step.at * towards),
+        })
+    }
+
+    /// The part of the view in which a plane is cut; none if it is the only one.
+    fn strip(&self, step: &Step) -> Option<Loop> {
+        (self.steps.len() > 1).then(|| self.block((step.from, step.to), (-FAR, FAR)))
+    }
+
+    /// Distance of a point from the plane that cuts where it lies \[mm\].
+    pub fn distance(&self, p: Point3) -> f64 {
+        let here = self.steps.iter().find(|s| s.holds(self.along(p)));
+        here.map_or(f64::INFINITY, |step| (self.across(p) - step.at).abs())
+    }
+
+    /// Stretches along a plane that lie inside a loop of the front view.
+    pub fn runs(&self, step: &Step, outline: &Loop) -> Vec<(f64, f64)> {
         let (low, high) = outline.bounds();
         let (from, to) = match self.level {
-            true => (Point2::new(low.x - 1.0, self.at), Point2::new(high.x + 1.0, self.at)),
-            false => (Point2::new(self.at, low.y - 1.0), Point2::new(self.at, high.y + 1.0)),
+            true => (Point2::new(low.x - 1.0, step.at), Point2::new(high.x + 1.0, step.at)),
+            false => (Point2::new(step.at, low.y - 1.0), Point2::new(step.at, high.y + 1.0)),
         };
         let along = |p: Point2| if self.level { p.x } else { p.y };
         let mut runs: Vec<(f64, f64)> = Vec::new();
@@ -86,33 +143,39 @@ impl Cut {
         Loop::Path(corners.iter().map(|(a, z)| self.place(*a, *z)).map(|p| Node::line(p.x, p.y)).collect())
     }
 
-    /// The section of a plate in this plane, with the features that lie in it.
-    pub fn section(&self, outline: &Loop, thickness: f64, groups: &[Group]) -> (Section, Vec<CutFeature>) {
-        let mut section = Section::default();
-        for run in self.runs(outline) {
-            section.add(self.block(run, (0.0, thickness)));
-        }
+    /// The sections of a plate in the planes, with the features that lie in them.
+    pub fn sections(&self, outline: &Loop, thickness: f64, groups: &[Group]) -> (Vec<Section>, Vec<CutFeature>) {
         let mut shown = Vec::new();
-        for (i, group) in groups.iter().enumerate() {
-            for member in &group.members {
-                if let Some(axis) = self.add(&mut section, member) {
-                    shown.push(CutFeature { group: i, axis });
+        let sections = self.steps.iter().map(|step| {
+            let mut section = Section::default();
+            for run in self.runs(step, outline) {
+                section.add(self.block(run, (0.0, thickness)));
+            }
+            for (i, group) in groups.iter().enumerate() {
+                for member in &group.members {
+                    let axis = self.add(step, &mut section, member);
+                    let here = axis.filter(|_| step.holds(self.along(member.axis.origin)));
+                    shown.extend(here.map(|axis| CutFeature { group: i, axis }));
                 }
             }
-        }
-        (section, shown)
+            match self.strip(step) {
+                Some(strip) => section.within(&strip),
+                None => section,
+            }
+        });
+        (sections.collect(), shown)
     }
 
     /// Adds one feature; its axis in the plane is returned when it lies there.
-    fn add(&self, section: &mut Section, f: &Feature) -> Option<PlaneAxis> {
-        let off = self.distance(f.axis.origin);
+    fn add(&self, step: &Step, section: &mut Section, f: &Feature) -> Option<PlaneAxis> {
+        let off = (self.across(f.axis.origin) - step.at).abs();
         let along = self.direction(f.axis.direction);
         let in_plane = (along.x.hypot(along.y) - 1.0).abs() < 1e-9;
         let square = along.x.hypot(along.y) < 1e-9;
         match (bore::turned(f), &f.kind) {
             (Some((chain, _, adds)), _) if square => {
                 let at = self.project(f.axis.origin);
-                if let Some(r) = self.met(f, chain) {
+                if let Some(r) = self.met(step, f, chain) {
                     let circle = Loop::circle(at.x, at.y, r);
                     if adds { section.add(circle) } else { section.cut(circle) }
                 }
@@ -128,64 +191,36 @@ impl Cut {
                 (off < 1e-6).then_some(axis)
             }
             (None, Kind::Pocket { outline, depth, .. }) if f.axis.direction.z.abs() > 0.5 => {
-                self.slabs(f, outline, *depth).into_iter().for_each(|s| section.cut(s));
+                self.slabs(step, f, outline, *depth).into_iter().for_each(|s| section.cut(s));
                 None
             }
             (None, Kind::Pad { outline, height }) if f.axis.direction.z.abs() > 0.5 => {
-                self.slabs(f, outline, *height).into_iter().for_each(|s| section.add(s));
+                self.slabs(step, f, outline, *height).into_iter().for_each(|s| section.add(s));
                 None
             }
             _ => None,
         }
     }
 
-    /// Radius \[mm\] at which the plane meets what is turned about an axis square to it, if it does.
-    fn met(&self, f: &Feature, chain: &[ProfileNode]) -> Option<f64> {
-        let (o, d) = (f.axis.origin, f.axis.direction);
-        let depth = if self.level { (self.at - o.y) * d.y } else { (self.at - o.x) * d.x };
-        let step = chain.windows(2).find(|w| w[0].z < depth && depth < w[1].z)?;
-        let share = (depth - step[0].z) / (step[1].z - step[0].z);
-        Some(step[0].r + (step[1].r - step[0].r) * share)
+    /// Radius \[mm\] at which a plane meets what is turned about an axis square to it, if it does.
+    fn met(&self, step: &Step, f: &Feature, chain: &[ProfileNode]) -> Option<f64> {
+        let d = if self.level { f.axis.direction.y } else { f.axis.direction.x };
+        radius_at(chain, (step.at - self.across(f.axis.origin)) * d)
     }
 
-    /// What the plane meets of a pocket or pad.
-    fn slabs(&self, f: &Feature, outline: &Loop, depth: f64) -> Vec<Loop> {
+    /// What a plane meets of a pocket or pad.
+    fn slabs(&self, step: &Step, f: &Feature, outline: &Loop, depth: f64) -> Vec<Loop> {
         let z = f.axis.origin.z;
         let far = z + f.axis.direction.z * depth;
-        self.runs(&in_front(f, outline)).into_iter().map(|run| self.block(run, (z, far))).collect()
-    }
-
-    /// How much this plane shows that the front view cannot.
-    fn worth(&self, groups: &[Group]) -> f64 {
-        groups.iter().map(|g| self.group_worth(g)).sum()
-    }
-
-    /// Worth of the plane for one group.
-    fn group_worth(&self, group: &Group) -> f64 {
-        let met = group.members.iter().any(|m| {
-            let d = self.direction(m.axis.direction);
-            let in_plane = (d.x.hypot(d.y) - 1.0).abs() < 1e-9;
-            in_plane && self.distance(m.axis.origin) < 1e-6
-        });
-        let crossed = match &group.first().kind {
-            Kind::Pocket { outline, .. } | Kind::Pad { outline, .. } => {
-                group.members.iter().any(|m| !self.runs(&in_front(m, outline)).is_empty())
-            }
-            _ => false,
-        };
-        if met || crossed { worth_of(group) } else { 0.0 }
+        self.runs(step, &in_front(f, outline)).into_iter().map(|run| self.block(run, (z, far))).collect()
     }
 }
 
-/// How much a group gains from being cut.
-fn worth_of(group: &Group) -> f64 {
-    let plain = matches!(&group.first().kind, Kind::Bore { chain, .. } if chain.len() == 2 && is_through(group.first()));
-    let boss = matches!(group.first().kind, Kind::Boss { .. });
-    match (boss, plain, group.way) {
-        (true, ..) => 10.0,
-        (_, true, Way::Up | Way::Down) => 0.5,
-        _ => 4.0 + bore::turned(group.first()).map_or(1.0, |(chain, ..)| bore::widest(chain) * 0.05),
-    }
+/// Radius of a chain at a depth \[mm\], if it reaches there.
+pub fn radius_at(chain: &[ProfileNode], depth: f64) -> Option<f64> {
+    let step = chain.windows(2).find(|w| w[0].z < depth && depth < w[1].z)?;
+    let share = (depth - step[0].z) / (step[1].z - step[0].z);
+    Some(step[0].r + (step[1].r - step[0].r) * share)
 }
 
 /// The outline of a pocket or pad in the front view.
@@ -199,28 +234,10 @@ pub fn in_front(f: &Feature, outline: &Loop) -> Loop {
 }
 
 /// A chain as a plane at a distance from its axis meets it: half chords in place of radii.
-fn shrunk(chain: &[ProfileNode], off: f64) -> Vec<ProfileNode> {
+pub fn shrunk(chain: &[ProfileNode], off: f64) -> Vec<ProfileNode> {
     let half = |r: f64| (r * r - off * off).max(0.0).sqrt();
     chain
         .iter()
         .map(|n| if off < 1e-9 { n.clone() } else { ProfileNode { r: half(n.r), ..n.clone() } })
         .collect()
-}
-
-/// The plane that shows most, if any shows something worth a second view. A wide plate is cut level, a
-/// tall one upright, when both show as much.
-pub fn choose(groups: &[Group], wide: bool) -> Option<Cut> {
-    let mut planes: Vec<Cut> = Vec::new();
-    for member in groups.iter().flat_map(|g| &g.members) {
-        let o = member.axis.origin;
-        for cut in [Cut { level: true, at: o.y }, Cut { level: false, at: o.x }] {
-            if !planes.contains(&cut) {
-                planes.push(cut);
-            }
-        }
-    }
-    let better = |c: &Cut| c.worth(groups) + if c.level == wide { 0.2 } else { 0.0 } - c.at.abs() * 1e-4;
-    let best = planes.into_iter().max_by(|a, b| better(a).total_cmp(&better(b)))?;
-    let needed = groups.iter().any(|g| worth_of(g) > 1.0);
-    needed.then_some(best)
 }

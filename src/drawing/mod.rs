@@ -11,6 +11,8 @@ mod bore;
 mod callout;
 mod compose;
 mod cut;
+mod cut_choice;
+mod cut_mark;
 mod end_view;
 pub mod exploded;
 mod face;

@@ -2,13 +2,14 @@
 //! does not tell the rest.
 
 use super::DrawingError;
-use super::board::{Board, Frame, Label};
+use super::board::{Board, Frame};
 use super::callout::{Callout, Row, Tip};
 use super::cut::{self, Cut};
+use super::cut_choice;
+use super::cut_mark;
 use super::face::FacePen;
 use super::group::{Group, Way, groups};
 use super::hole_table;
-use super::lettering;
 use super::looks::Looks;
 use super::outline_sizes;
 use super::pen::Pen;
@@ -19,7 +20,7 @@ use super::views::{HoleRow, Scale, Views, centre_cross, centre_line};
 use crate::shape::outline::Outline;
 use crate::shape::project::View;
 use crate::shape::recipe::{Feature, Kind, Place, Tag};
-use crate::shape::{Point2, Vector2, Vector3};
+use crate::shape::{Point2, Vector3};
 
 /// A plate as the views need it.
 pub struct Plate<'a> {
@@ -49,18 +50,19 @@ pub fn views(
     first_angle: bool,
 ) -> Result<Views, DrawingError> {
     let groups = groups(features)?;
-    let (low, high) = outline.boundary().bounds();
-    let cut = cut::choose(&groups, high.x - low.x >= high.y - low.y);
-    let in_cut =
-        |c: &Cut| c.section(&outline.boundary(), thickness, &groups).0.shapes.iter().any(|s| !s.adds);
-    let opened = cut.as_ref().is_some_and(in_cut);
+    let cut = cut_choice::choose(&groups, &outline.boundary());
+    let opens = |c: &Cut| {
+        let (sections, _) = c.sections(&outline.boundary(), thickness, &groups);
+        sections.iter().flat_map(|s| &s.shapes).any(|s| !s.adds)
+    };
+    let opened = cut.as_ref().is_some_and(opens);
     let plate = Plate { outline, thickness, tag, groups, cut, opened };
     let mut views = Views::default();
     let scale = Scale::new(factor);
     let frame = draw_front(&mut views, &plate, looks, &scale);
     // before the sizes: nearest to the outline its ends are in nobody's way
     if let Some(cut) = plate.cut.as_ref().filter(|_| plate.opened) {
-        mark_cut(&mut views, cut, &scale, &frame);
+        cut_mark::draw(&mut views, cut, &scale, &frame);
     }
     outline_sizes::dimension(&mut views, &plate, &scale, &frame);
     mark_datum(&mut views, &plate, &scale);
@@ -135,79 +137,6 @@ fn mark_datum(views: &mut Views, plate: &Plate, scale: &Scale) {
         let at = scale.point(Point2::new(0.0, 0.0));
         views.board.circle(Pen::Leader, at, 1.5);
         hole_table::mark(views, "0", at, 1.5);
-    }
-}
-
-/// The cutting line: wide ends with arrows and letters (ISO 128-3), as near to the outline as there is room.
-fn mark_cut(views: &mut Views, cut: &Cut, scale: &Scale, frame: &Frame) {
-    let at = scale.point(Point2::new(cut.at, cut.at));
-    let ends = match cut.level {
-        true => [(Point2::new(frame.low.x, at.y), -1.0), (Point2::new(frame.high.x, at.y), 1.0)],
-        false => [(Point2::new(at.x, frame.low.y), -1.0), (Point2::new(at.x, frame.high.y), 1.0)],
-    };
-    let mut line = Vec::new();
-    for (end, side) in ends {
-        let found = (0..40)
-            .map(|i| CutEnd::new(cut, end, side, f64::from(i) * 1.5))
-            .find(|e| e.is_open(&views.board));
-        match found {
-            Some(mark) => {
-                line.push(mark.inner);
-                mark.draw(&mut views.board);
-            }
-            None => views.homeless.push(Row::new("A", &[])),
-        }
-    }
-    if let [a, b] = line[..] {
-        views.board.line(Pen::Centre, a, b);
-    }
-}
-
-/// One end of the cutting line.
-struct CutEnd {
-    start: Point2,
-    inner: Point2,
-    outer: Point2,
-    tip: Point2,
-    look: Vector2,
-    letter: Label,
-}
-
-impl CutEnd {
-    /// The end that lies `away` \[mm\] farther out than usual.
-    fn new(cut: &Cut, end: Point2, side: f64, away: f64) -> Self {
-        let out = if cut.level { Vector2::new(side, 0.0) } else { Vector2::new(0.0, side) };
-        let look = if cut.level { Vector2::new(0.0, -1.0) } else { Vector2::new(1.0, 0.0) };
-        let (inner, outer) = (end + out * (2.0 + away), end + out * (7.0 + away));
-        let width = lettering::width("A", 5.0);
-        let place = match cut.level {
-            true => Point2::new(outer.x - width / 2.0, outer.y + 1.6),
-            false => Point2::new(outer.x - width - 1.6, outer.y - 2.5),
-        };
-        Self {
-            start: end,
-            inner,
-            outer,
-            tip: outer + look * 7.0,
-            look,
-            letter: Label::level("A", place.x, place.y, 5.0),
-        }
-    }
-
-    /// Whether nothing is in its way.
-    fn is_open(&self, board: &Board) -> bool {
-        board.is_clear(self.start, self.outer)
-            && board.is_clear(self.outer, self.tip)
-            && board.is_free(&self.letter.frame())
-            && board.crossings(self.outer, self.tip) == 0
-    }
-
-    /// Draws it.
-    fn draw(self, board: &mut Board) {
-        board.line(Pen::Cut, self.inner, self.outer);
-        board.line(Pen::Leader, self.outer, self.tip);
-        board.arrow(self.tip, self.look);
-        board.write(self.letter);
     }
 }
 

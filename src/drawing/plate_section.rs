@@ -17,7 +17,7 @@ use super::surface::surfaces;
 use super::texts;
 use super::turned::inside_thread;
 use super::views::{Scale, Views, draw_section};
-use crate::shape::project::View;
+use crate::shape::loops::Piece;
 use crate::shape::recipe::{Feature, Kind, ProfileNode};
 use crate::shape::{Point2, Point3, Vector2};
 
@@ -30,24 +30,25 @@ struct Shown<'a> {
     cut: &'a Cut,
     scale: Scale,
     frame: Frame,
-    section: Section,
+    sections: Vec<Section>,
 }
 
 /// Draws the section beside the front view: below or to the right in first angle, above or to the left in
 /// third angle.
 pub fn draw(views: &mut Views, plate: &Plate, cut: &Cut, looks: &Looks, factor: f64, first_angle: bool) {
-    let (section, features) = cut.section(&plate.outline.boundary(), plate.thickness, &plate.groups);
+    let (sections, features) = cut.sections(&plate.outline.boundary(), plate.thickness, &plate.groups);
     let scale = place(views, plate, cut, factor, first_angle);
     let view = cut.view();
     let frame = if plate.opened {
-        let edges = section.edges();
-        let metal = |p: Point2| section.is_metal(p);
+        let edges: Vec<Piece> = sections.iter().flat_map(Section::edges).collect();
+        let metal = |p: Point2| sections.iter().any(|s| s.is_metal(p));
         let number = looks.draw_behind(&mut views.board, "A-A", &view, &scale, &metal, &edges);
-        draw_section(&mut views.board, &section, &edges, &scale, number)
+        draw_section(&mut views.board, &sections, &edges, &scale, number);
+        views.board.view_frame(number)
     } else {
-        looks.draw(&mut views.board, "side", &View { cut: None, ..view }, &scale)
+        looks.draw(&mut views.board, "side", &view.uncut(), &scale)
     };
-    let shown = Shown { plate, cut, scale, frame, section };
+    let shown = Shown { plate, cut, scale, frame, sections };
     shown.centre_lines(views, &features);
     shown.dimension(views);
 }
@@ -79,10 +80,12 @@ fn heights(plate: &Plate) -> (f64, f64) {
 fn place(views: &Views, plate: &Plate, cut: &Cut, factor: f64, first_angle: bool) -> Scale {
     let bounds = views.board.bounds();
     let (low, high) = heights(plate);
-    let (low, high) = (low * factor, high * factor);
-    let origin = match (cut.level, first_angle) {
-        (true, true) => Point2::new(0.0, bounds.low.y - BETWEEN + low),
-        (true, false) => Point2::new(0.0, bounds.high.y + BETWEEN + high),
+    let ends = [low * factor * cut.rise(), high * factor * cut.rise()];
+    let (low, high) = (ends[0].min(ends[1]), ends[0].max(ends[1]));
+    // in first angle a view stands on the other side of the part than its eye
+    let origin = match (cut.level, first_angle != cut.far) {
+        (true, true) => Point2::new(0.0, bounds.low.y - BETWEEN - high),
+        (true, false) => Point2::new(0.0, bounds.high.y + BETWEEN - low),
         (false, true) => Point2::new(bounds.high.x + BETWEEN - low, 0.0),
         (false, false) => Point2::new(bounds.low.x - BETWEEN - high, 0.0),
     };
@@ -205,7 +208,7 @@ impl Shown<'_> {
             along: self.cut.direction(feature.axis.direction),
         };
         let list = surfaces(chain, false);
-        let is_metal = |p: Point2| self.section.is_metal(axis.point(p, 1.0));
+        let is_metal = |p: Point2| self.sections.iter().any(|s| s.is_metal(axis.point(p, 1.0)));
         let profile = Profile { surfaces: &list, closed: false, datum: 0.0, stem: name, is_metal: &is_metal };
         let mut sizes = plan(&profile);
         told_as(&mut sizes, name);

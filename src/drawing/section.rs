@@ -1,7 +1,8 @@
 //! The cut surface of a part in one plane: shapes that add or take away metal, the lines that bound
 //! what is left, and its hatching. Lines stay lines and arcs stay arcs.
 
-use crate::shape::loops::{Inside, Loop, Piece, wrap};
+use crate::shape::crossing::split;
+use crate::shape::loops::{Inside, Loop, Piece};
 use crate::shape::{InnerSpace, Point2, Vector2};
 
 /// Distance to either side of a line at which it is asked whether there is metal \[mm\].
@@ -54,6 +55,8 @@ pub struct Section {
     pub shapes: Vec<Shape>,
     /// Edges of steps that may be seen beyond.
     pub rims: Vec<Rim>,
+    /// Where the part is cut at all: everywhere if `None`.
+    within: Option<Shape>,
 }
 
 impl Section {
@@ -67,18 +70,42 @@ impl Section {
         self.shapes.push(Shape::new(&outline, false));
     }
 
-    /// Whether there is metal at a point.
+    /// The section inside a loop only; its border is no edge.
+    pub fn within(mut self, border: &Loop) -> Self {
+        self.within = Some(Shape::new(border, true));
+        self
+    }
+
+    /// Whether the part is cut at a point.
+    fn is_cut(&self, p: Point2) -> bool {
+        self.within.as_ref().is_none_or(|border| border.contains(p))
+    }
+
+    /// Whether there is metal at a point that is cut.
     pub fn is_metal(&self, p: Point2) -> bool {
+        self.is_cut(p) && self.is_filled(p)
+    }
+
+    /// Whether there is metal at a point of the whole plane.
+    fn is_filled(&self, p: Point2) -> bool {
         self.shapes.iter().rev().find(|s| s.contains(p)).is_some_and(|s| s.adds)
+    }
+
+    /// All lines of the plane and of the border.
+    fn pieces(&self) -> Vec<Piece> {
+        self.shapes.iter().chain(&self.within).flat_map(|s| s.pieces.iter().copied()).collect()
     }
 
     /// Lines between metal and air.
     pub fn edges(&self) -> Vec<Piece> {
-        let all: Vec<Piece> = self.shapes.iter().flat_map(|s| s.pieces.iter().copied()).collect();
+        let all = self.pieces();
         let mut kept: Vec<Piece> = Vec::new();
-        for piece in &all {
+        for piece in self.shapes.iter().flat_map(|s| &s.pieces) {
             for part in split(piece, &all) {
-                if self.parts_metal_from_air(&part) && !kept.iter().any(|k| same(k, &part)) {
+                if self.is_cut(part.at(0.5))
+                    && self.parts_metal_from_air(&part)
+                    && !kept.iter().any(|k| same(k, &part))
+                {
                     kept.push(part);
                 }
             }
@@ -89,12 +116,12 @@ impl Section {
     /// Whether exactly one side of a piece is metal.
     fn parts_metal_from_air(&self, piece: &Piece) -> bool {
         let (left, right) = beside(piece);
-        self.is_metal(left) != self.is_metal(right)
+        self.is_filled(left) != self.is_filled(right)
     }
 
     /// Edges of steps that show in the air beyond the section.
     pub fn seen_rims(&self) -> Vec<Piece> {
-        let all: Vec<Piece> = self.shapes.iter().flat_map(|s| s.pieces.iter().copied()).collect();
+        let all = self.pieces();
         let mut seen: Vec<Piece> = Vec::new();
         for rim in &self.rims {
             let middle = rim.from + (rim.to - rim.from) * 0.5;
@@ -116,12 +143,12 @@ impl Section {
         let mut found = Vec::new();
         for part in split(&Piece::Line { from: start, to: end }, all) {
             let (left, right) = beside(&part);
-            let metal = [self.is_metal(left), self.is_metal(right)];
+            let metal = [self.is_filled(left), self.is_filled(right)];
             open = [open[0] && !metal[0], open[1] && !metal[1]];
             if open == [false, false] {
                 break;
             }
-            if metal == [false, false] {
+            if metal == [false, false] && self.is_cut(part.at(0.5)) {
                 found.push(part);
             }
         }
@@ -137,7 +164,7 @@ impl Section {
         let high = fold(f64::max, f64::NEG_INFINITY, bounds.iter().map(|b| b.1.y - b.0.x).collect());
         let left = fold(f64::min, f64::INFINITY, bounds.iter().map(|b| b.0.x).collect());
         let right = fold(f64::max, f64::NEG_INFINITY, bounds.iter().map(|b| b.1.x).collect());
-        let all: Vec<Piece> = self.shapes.iter().flat_map(|s| s.pieces.iter().copied()).collect();
+        let all = self.pieces();
         let step = spacing * std::f64::consts::SQRT_2;
         let count = ((high - low) / step).floor().max(0.0) as usize;
         let line = |i: usize| {
@@ -175,98 +202,6 @@ fn same(a: &Piece, b: &Piece) -> bool {
     let ends = (near(a.at(0.0), b.at(0.0)) && near(a.at(1.0), b.at(1.0)))
         || (near(a.at(0.0), b.at(1.0)) && near(a.at(1.0), b.at(0.0)));
     ends && near(a.at(0.5), b.at(0.5))
-}
-
-/// A piece cut where others cross or touch it.
-pub fn split(piece: &Piece, others: &[Piece]) -> Vec<Piece> {
-    let mut cuts: Vec<f64> = others.iter().flat_map(|o| places(piece, o)).collect();
-    cuts.extend([0.0, 1.0]);
-    cuts.sort_by(f64::total_cmp);
-    let long = piece.length();
-    cuts.dedup_by(|a, b| (*a - *b) * long < 1e-7);
-    cuts.windows(2).map(|w| part(piece, w[0], w[1])).collect()
-}
-
-/// The part of a piece between two fractions.
-fn part(piece: &Piece, from: f64, to: f64) -> Piece {
-    match *piece {
-        Piece::Line { .. } => Piece::Line { from: piece.at(from), to: piece.at(to) },
-        Piece::Arc { centre, radius, start, sweep } => {
-            Piece::Arc { centre, radius, start: start + sweep * from, sweep: sweep * (to - from) }
-        }
-    }
-}
-
-/// Fractions of `piece` at which `other` crosses it or ends on it.
-fn places(piece: &Piece, other: &Piece) -> Vec<f64> {
-    let mut points = vec![other.at(0.0), other.at(1.0)];
-    match (piece, other) {
-        (Piece::Line { from, to }, Piece::Line { from: c, to: d }) => {
-            points.extend(line_line(*from, *to, *c, *d));
-        }
-        (Piece::Line { from, to }, Piece::Arc { centre, radius, .. })
-        | (Piece::Arc { centre, radius, .. }, Piece::Line { from, to }) => {
-            points.extend(line_circle(*from, *to, *centre, *radius));
-        }
-        (Piece::Arc { centre, radius, .. }, Piece::Arc { centre: c, radius: r, .. }) => {
-            points.extend(circle_circle(*centre, *radius, *c, *r));
-        }
-    }
-    let on_both = |p: &Point2| other.distance(*p) < 1e-6 && piece.distance(*p) < 1e-6;
-    points
-        .into_iter()
-        .filter(on_both)
-        .map(|p| fraction(piece, p))
-        .filter(|t| (0.0..=1.0).contains(t))
-        .collect()
-}
-
-/// Where along a piece a point on it lies.
-fn fraction(piece: &Piece, p: Point2) -> f64 {
-    match *piece {
-        Piece::Line { from, to } => (p - from).dot(to - from) / (to - from).magnitude2(),
-        Piece::Arc { centre, start, sweep, .. } => {
-            let v = p - centre;
-            wrap((v.y.atan2(v.x) - start) * sweep.signum()) / sweep.abs()
-        }
-    }
-}
-
-/// Crossing of two straight lines, if they are not parallel.
-fn line_line(a: Point2, b: Point2, c: Point2, d: Point2) -> Option<Point2> {
-    let (u, v) = (b - a, d - c);
-    let det = u.x * v.y - u.y * v.x;
-    let t = ((c.x - a.x) * v.y - (c.y - a.y) * v.x) / det;
-    (det.abs() > 1e-12).then(|| a + u * t)
-}
-
-/// Crossings of a straight line with a circle.
-fn line_circle(a: Point2, b: Point2, centre: Point2, radius: f64) -> Vec<Point2> {
-    let d = (b - a).normalize();
-    let foot = a + d * (centre - a).dot(d);
-    let half2 = radius * radius - (centre - foot).magnitude2();
-    if half2 < -1e-9 {
-        return Vec::new();
-    }
-    let half = half2.max(0.0).sqrt();
-    vec![foot - d * half, foot + d * half]
-}
-
-/// Crossings of two circles.
-fn circle_circle(a: Point2, ra: f64, b: Point2, rb: f64) -> Vec<Point2> {
-    let d = (b - a).magnitude();
-    if d < 1e-9 {
-        return Vec::new();
-    }
-    let along = (ra * ra - rb * rb + d * d) / (2.0 * d);
-    let half2 = ra * ra - along * along;
-    if half2 < -1e-9 {
-        return Vec::new();
-    }
-    let (u, half) = ((b - a) / d, half2.max(0.0).sqrt());
-    let foot = a + u * along;
-    let n = Vector2::new(-u.y, u.x) * half;
-    vec![foot + n, foot - n]
 }
 
 #[cfg(test)]

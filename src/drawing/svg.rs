@@ -4,7 +4,7 @@ use super::DrawingError;
 use super::board::{Board, Label};
 use super::lettering;
 use super::pen::Pen;
-use crate::shape::loops::Piece;
+use crate::shape::loops::{Loop, Piece};
 use crate::shape::project::Flat;
 use crate::shape::{InnerSpace, Point2};
 use std::fmt::Write;
@@ -77,10 +77,23 @@ fn path_of(board: &Board, pen: Pen, view: Option<usize>, height: f64) -> Option<
         .set("data-up", list([f.y().x, f.y().y, f.y().z]))
         .set("data-origin", point(look.origin, height))
         .set("data-scale", crate::numerals::short(look.factor, 9));
-    Some(match look.view.cut {
-        Some(depth) => path.set("data-cut", number(depth)),
-        None => path,
+    Some(match &look.view.taken[..] {
+        [] => path,
+        taken => {
+            let depths: Vec<String> = taken.iter().map(|t| number(t.depth)).collect();
+            let loops: Vec<String> = taken.iter().map(|t| within(t.within.as_ref())).collect();
+            let path = path.set("data-cut", depths.join(" "));
+            if loops.iter().all(String::is_empty) { path } else { path.set("data-within", loops.join(";")) }
+        }
     })
+}
+
+/// A loop of a view in its own millimetres, y down as everywhere in the file; nothing for one that is everywhere.
+fn within(outline: Option<&Loop>) -> String {
+    let pieces = outline.map(Loop::pieces).unwrap_or_default();
+    let mut board = Board::default();
+    pieces.into_iter().for_each(|piece| board.draw(Pen::Visible, piece));
+    lines(&board, Pen::Visible, None, 0.0)
 }
 
 /// Path data; a line that goes on from the one before is joined to it.

@@ -85,14 +85,14 @@ impl Scale {
 /// the paper.
 pub fn draw_section(
     board: &mut Board,
-    section: &Section,
+    sections: &[Section],
     edges: &[Piece],
     scale: &Scale,
     view: usize,
 ) -> Frame {
     let frame = frame_of(edges, scale);
     let spacing = (0.04 * frame.width().max(frame.height())).clamp(1.6, 3.0);
-    for (a, b) in section.hatching(spacing / scale.factor) {
+    for (a, b) in sections.iter().flat_map(|s| s.hatching(spacing / scale.factor)) {
         board.line(Pen::Hatch, scale.point(a), scale.point(b));
     }
     for piece in edges {

@@ -21,16 +21,7 @@ pub fn meeting(a: &Piece, b: &Piece, tolerance: f64) -> Meeting {
     if let Some(length) = shared(a, b, tolerance) {
         return Meeting::Stretch(length);
     }
-    let candidates = match (a, b) {
-        (Piece::Line { from: p, to: q }, Piece::Line { from: r, to: s }) => lines(*p, q - p, *r, s - r),
-        (Piece::Line { from, to }, Piece::Arc { centre, radius, .. })
-        | (Piece::Arc { centre, radius, .. }, Piece::Line { from, to }) => {
-            line_circle(*from, to - from, *centre, *radius, tolerance)
-        }
-        (Piece::Arc { centre: c, radius: r, .. }, Piece::Arc { centre: d, radius: s, .. }) => {
-            circles(*c, *r, *d, *s, tolerance)
-        }
-    };
+    let candidates = candidates(a, b, tolerance);
     // Ends that only touch the other piece are found here, whatever the conditioning above.
     let ends = [a.at(0.0), a.at(1.0), b.at(0.0), b.at(1.0)];
     let on_both = |p: &Point2| a.distance(*p) <= tolerance && b.distance(*p) <= tolerance;
@@ -41,6 +32,52 @@ pub fn meeting(a: &Piece, b: &Piece, tolerance: f64) -> Meeting {
         }
     }
     Meeting::Points(points)
+}
+
+/// Where the lines and circles of two pieces cross, whether on the pieces or beyond.
+fn candidates(a: &Piece, b: &Piece, tolerance: f64) -> Vec<Point2> {
+    match (a, b) {
+        (Piece::Line { from: p, to: q }, Piece::Line { from: r, to: s }) => lines(*p, q - p, *r, s - r),
+        (Piece::Line { from, to }, Piece::Arc { centre, radius, .. })
+        | (Piece::Arc { centre, radius, .. }, Piece::Line { from, to }) => {
+            line_circle(*from, to - from, *centre, *radius, tolerance)
+        }
+        (Piece::Arc { centre: c, radius: r, .. }, Piece::Arc { centre: d, radius: s, .. }) => {
+            circles(*c, *r, *d, *s, tolerance)
+        }
+    }
+}
+
+/// How near a place lies on a piece that is to be split there \[mm\].
+const ON_PIECE: f64 = 1e-6;
+
+/// A piece cut where others cross it, touch it or end on it.
+pub fn split(piece: &Piece, others: &[Piece]) -> Vec<Piece> {
+    let mut cuts: Vec<f64> = others.iter().flat_map(|o| places(piece, o)).collect();
+    cuts.extend([0.0, 1.0]);
+    cuts.sort_by(f64::total_cmp);
+    let long = piece.length();
+    cuts.dedup_by(|a, b| (*a - *b) * long < 1e-7);
+    cuts.windows(2).map(|w| piece.part(w[0], w[1])).collect()
+}
+
+/// Fractions of `piece` at which `other` crosses it or ends on it.
+pub fn places(piece: &Piece, other: &Piece) -> Vec<f64> {
+    let ends = [other.at(0.0), other.at(1.0)];
+    let on_both = |p: &Point2| other.distance(*p) < ON_PIECE && piece.distance(*p) < ON_PIECE;
+    let points = candidates(piece, other, 1e-9).into_iter().chain(ends).filter(on_both);
+    points.map(|p| fraction(piece, p)).filter(|t| (0.0..=1.0).contains(t)).collect()
+}
+
+/// Where along a piece a point on it lies.
+fn fraction(piece: &Piece, p: Point2) -> f64 {
+    match *piece {
+        Piece::Line { from, to } => (p - from).dot(to - from) / (to - from).magnitude2(),
+        Piece::Arc { centre, start, sweep, .. } => {
+            let v = p - centre;
+            wrap((v.y.atan2(v.x) - start) * sweep.signum()) / sweep.abs()
+        }
+    }
 }
 
 /// Crossing of two straight lines given by point and direction.

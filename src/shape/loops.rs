@@ -74,6 +74,16 @@ impl Piece {
         }
     }
 
+    /// The part between two fractions.
+    pub fn part(&self, from: f64, to: f64) -> Self {
+        match *self {
+            Piece::Line { .. } => Piece::Line { from: self.at(from), to: self.at(to) },
+            Piece::Arc { centre, radius, start, sweep } => {
+                Piece::Arc { centre, radius, start: start + sweep * from, sweep: sweep * (to - from) }
+            }
+        }
+    }
+
     /// Length of the piece \[mm\].
     pub fn length(&self) -> f64 {
         match *self {

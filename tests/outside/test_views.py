@@ -13,11 +13,13 @@ import numpy as np
 import shapely
 import svgelements
 from OCP.BRepAdaptor import BRepAdaptor_Curve
-from OCP.BRepAlgoAPI import BRepAlgoAPI_Common, BRepAlgoAPI_Section
-from OCP.BRepPrimAPI import BRepPrimAPI_MakeBox
+from OCP.BRepAlgoAPI import BRepAlgoAPI_Common, BRepAlgoAPI_Cut, BRepAlgoAPI_Section
+from OCP.BRepBuilderAPI import BRepBuilderAPI_MakeEdge, BRepBuilderAPI_MakeFace, BRepBuilderAPI_MakeWire
+from OCP.BRepPrimAPI import BRepPrimAPI_MakeBox, BRepPrimAPI_MakePrism
+from OCP.GC import GC_MakeArcOfCircle, GC_MakeSegment
 from OCP.GeomAbs import GeomAbs_Circle
 from OCP.GCPnts import GCPnts_QuasiUniformDeflection
-from OCP.gp import gp_Ax2, gp_Dir, gp_Lin, gp_Pln, gp_Pnt
+from OCP.gp import gp_Ax2, gp_Dir, gp_Lin, gp_Pln, gp_Pnt, gp_Vec
 from OCP.IntCurvesFace import IntCurvesFace_ShapeIntersector
 from OCP.HLRAlgo import HLRAlgo_Projector
 from OCP.HLRBRep import (
@@ -158,6 +160,42 @@ def cut_away(shape, towards, depth):
     return common.Shape()
 
 
+def pieces_of(path):
+    """Lines and arcs of a loop of a view, y up."""
+    return [s for s in svgelements.Path(path) if not isinstance(s, (svgelements.Move, svgelements.Close))]
+
+
+def wire(path, place):
+    """A loop of a view as a wire in space."""
+    maker = BRepBuilderAPI_MakeWire()
+    for piece in pieces_of(path):
+        a, middle, b = (place(piece.point(t)) for t in (0, 0.5, 1))
+        straight = isinstance(piece, svgelements.Line)
+        curve = GC_MakeSegment(a, b) if straight else GC_MakeArcOfCircle(a, middle, b)
+        maker.Add(BRepBuilderAPI_MakeEdge(curve.Value()).Edge())
+    return maker.Wire()
+
+
+def without(shape, a, right, up, towards):
+    """What is left of a solid when everything in front of planes is taken away, inside loops of the view."""
+    for depth, path in zip(numbers(a["data-cut"]), a["data-within"].split(";")):
+        def place(p):
+            return gp_Pnt(*(right * p.x - up * p.y + towards * depth))
+        face = BRepBuilderAPI_MakeFace(wire(path, place)).Face()
+        prism = BRepPrimAPI_MakePrism(face, gp_Vec(*(towards * 1000.0))).Shape()
+        cut = BRepAlgoAPI_Cut(shape, prism)
+        assert cut.IsDone()
+        shape = cut.Shape()
+    return shape
+
+
+def borders(a):
+    """Borders of what is taken away, as lines of the view: walls seen on edge there are no edges of the part."""
+    loops = a.get("data-within", "").split(";")
+    pieces = [piece for path in loops if path for piece in pieces_of(path)]
+    return [np.array([(p.x, -p.y) for p in map(piece.point, np.linspace(0, 1, 65))]) for piece in pieces]
+
+
 def section(shape, point, normal):
     cut = BRepAlgoAPI_Section(shape, gp_Pln(gp_Pnt(*point), gp_Dir(*normal)), False)
     cut.Build()
@@ -223,9 +261,13 @@ def check(shape, holes, a, lines):
     if a["data-view"] == "turned-section" or slanted:
         return check_turned_section(shape, holes, lines), []
     right, up, towards = frame(a)
-    behind = cut_away(shape, towards, float(a["data-cut"])) if "data-cut" in a else shape
+    behind = shape
+    if "data-within" in a:
+        behind = without(shape, a, right, up, towards)
+    elif "data-cut" in a:
+        behind = cut_away(shape, towards, float(a["data-cut"]))
     must, may = seen(behind, right, towards)
-    missing = astray(points_on(must), lines)
+    missing = astray(points_on(must), lines + borders(a))
     return astray(points_on(lines), must + may), open_to_the_eye(behind, missing, right, up, towards)
 
 

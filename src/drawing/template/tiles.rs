@@ -4,7 +4,7 @@
 use super::Template;
 use crate::drawing::board::{Board, Frame, Label};
 use crate::drawing::pen::Pen;
-use crate::drawing::section::split;
+use crate::shape::crossing::split;
 use crate::drawing::sheet::Sheet;
 use crate::shape::loops::Piece;
 use crate::shape::project::Flat;

@@ -186,15 +186,7 @@ impl Flat {
     /// The part between two fractions of an ellipse or a piece; cubics are cut by de Casteljau's rule.
     pub fn part(&self, from: f64, to: f64) -> Self {
         match self {
-            Flat::Piece(Piece::Line { .. }) => {
-                Flat::Piece(Piece::Line { from: self.at(from), to: self.at(to) })
-            }
-            Flat::Piece(Piece::Arc { centre, radius, start, sweep }) => Flat::Piece(Piece::Arc {
-                centre: *centre,
-                radius: *radius,
-                start: start + sweep * from,
-                sweep: sweep * (to - from),
-            }),
+            Flat::Piece(piece) => Flat::Piece(piece.part(from, to)),
             Flat::Ellipse { centre, u, v, start, sweep } => Flat::Ellipse {
                 centre: *centre,
                 u: *u,

@@ -12,20 +12,31 @@ mod outline;
 mod patch;
 mod rays;
 mod scene;
+mod taken;
 
 pub use flat::Flat;
 
+use super::loops::Loop;
 use super::solid::{Frame, Solid};
 use super::{InnerSpace, Point2, Vector3};
 use scene::Scene;
 
 /// How a solid is looked at.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct View {
     /// x runs to the right on the paper, y upwards, z towards the eye; the origin comes to lie at (0, 0).
     pub frame: Frame,
-    /// Everything in front of this height above the frame's plane is taken away \[mm\].
-    pub cut: Option<f64>,
+    /// What is taken away in front; where several lie on one another, the first counts.
+    pub taken: Vec<Taken>,
+}
+
+/// What a section takes away: everything in front of a plane across the view, all over it or inside a loop.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Taken {
+    /// Height of the plane above the frame's \[mm\].
+    pub depth: f64,
+    /// Where in the view \[mm\]; everywhere if `None`.
+    pub within: Option<Loop>,
 }
 
 /// A line of a view.
@@ -40,7 +51,7 @@ pub struct Drawn {
 impl View {
     /// Seen against `towards`, with `right` to the right.
     pub fn new(towards: Vector3, right: Vector3) -> Self {
-        Self { frame: Frame::new(Frame::world().origin, towards, right), cut: None }
+        Self { frame: Frame::new(Frame::world().origin, towards, right), taken: Vec::new() }
     }
 
     /// Seen so that the three axes make equal angles with the paper and z points up (isometric, ISO 5456-3).
@@ -50,7 +61,19 @@ impl View {
 
     /// With everything in front of `depth` \[mm\] taken away.
     pub fn cut_at(mut self, depth: f64) -> Self {
-        self.cut = Some(depth);
+        self.taken.push(Taken { depth, within: None });
+        self
+    }
+
+    /// With everything in front of `depth` \[mm\] taken away inside a loop of the view.
+    pub fn cut_within(mut self, depth: f64, within: Loop) -> Self {
+        self.taken.push(Taken { depth, within: Some(within) });
+        self
+    }
+
+    /// The same view of the whole part.
+    pub fn uncut(mut self) -> Self {
+        self.taken.clear();
         self
     }
 }

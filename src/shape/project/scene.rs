@@ -2,6 +2,7 @@
 
 use super::flat::{Bounds, Flat};
 use super::patch::{Patch, into_frame};
+use super::taken::Away;
 use super::{Drawn, View, outline, parallel, rays, turning};
 use crate::shape::loops::Piece;
 use crate::shape::solid::{Arc, Curve, Edge, Frame, Solid, Surface};
@@ -57,7 +58,7 @@ pub struct Scene {
     outward: Vec<f64>,
     boxes: Vec<Bounds>,
     lines: Vec<Line>,
-    cut: Option<f64>,
+    away: Away,
 }
 
 impl Scene {
@@ -84,14 +85,13 @@ impl Scene {
             }
             boxes.extend(around.into_iter().reduce(|a, b| a.joined(&b)));
         }
-        let mut scene = Self { patches, outward, boxes, lines, cut: view.cut };
+        let mut scene = Self { patches, outward, boxes, lines, away: Away::of(&view.taken) };
         for edge in edges {
             let curve = into_frame(&edge.curve(), &view.frame);
             scene.edge(curve, &beside[&edge.id()]);
         }
-        if let Some(depth) = scene.cut {
-            scene.lines.iter_mut().for_each(|l| l.cut_at(depth));
-        }
+        let Scene { lines, away, .. } = &mut scene;
+        lines.iter_mut().for_each(|l| l.cut_by(away));
         scene
     }
 
@@ -126,20 +126,21 @@ impl Scene {
     /// Whether the middle of a stretch is seen; `None` where it is cut away.
     pub fn sees(&self, line: &Line, t: f64, metal: &dyn Fn(Point2) -> bool) -> Option<bool> {
         let on = line.curve.at(t);
-        if self.cut.is_some_and(|depth| on.z > depth - BEHIND) {
+        let cut = self.away.depth(paper(on));
+        if cut.is_some_and(|depth| on.z > depth - BEHIND) {
             return None;
         }
         let p = match line.off {
             Some(i) => on + normal(&self.patches[i].surface, on) * (OFF * self.outward[i]),
             None => on,
         };
-        let room = self.cut.map_or(f64::INFINITY, |depth| depth - p.z);
+        let room = cut.map_or(f64::INFINITY, |depth| depth - p.z);
         let flat = Point2::new(p.x, p.y);
         let hides =
             |i: usize| self.boxes[i].near(flat, 1e-6) && rays::hides(&self.patches[i], p, BEFORE, room);
         // metal on both sides: a line may run along the edge of the cut, or where two shapes of it meet
         let behind_metal = || metal(flat + BESIDE) && metal(flat - BESIDE);
-        let hidden = (0..self.patches.len()).any(hides) || (self.cut.is_some() && behind_metal());
+        let hidden = (0..self.patches.len()).any(hides) || (cut.is_some() && behind_metal());
         Some(!hidden)
     }
 }
@@ -251,11 +252,20 @@ impl Line {
         self.samples.windows(2).map(|w| (w[1].1 - w[0].1).magnitude()).sum()
     }
 
-    /// Notes where it goes through the cutting plane.
-    fn cut_at(&mut self, depth: f64) {
-        let height = |t: f64| self.curve.at(t).z - depth;
-        let found: Vec<f64> =
-            self.samples.windows(2).filter_map(|w| turning(w[0].0, w[1].0, &height)).collect();
+    /// Notes where it goes through a cutting plane, and over the borders of what is taken away.
+    fn cut_by(&mut self, away: &Away) {
+        for depth in away.depths() {
+            let height = |t: f64| self.curve.at(t).z - depth;
+            let found = self.samples.windows(2).filter_map(|w| turning(w[0].0, w[1].0, &height));
+            self.cuts.extend(found.collect::<Vec<f64>>());
+        }
+        let found = match self.curve {
+            Curve::Line { .. } => away.borders_of_line(self.at(0.0), self.at(1.0)),
+            _ => {
+                let samples: Vec<f64> = self.samples.iter().map(|s| s.0).collect();
+                away.borders(&samples, &|t| self.at(t))
+            }
+        };
         self.cuts.extend(found);
     }
 
