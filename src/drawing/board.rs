@@ -131,6 +131,8 @@ pub struct Look {
     pub factor: f64,
     /// Where the origin of the view lies on the paper \[mm\].
     pub origin: Point2,
+    /// Centre and radius of the circle to which it is limited, in the view \[mm\]; all of it if `None`.
+    pub limit: Option<(Point2, f64)>,
 }
 
 /// A text of the drawing.
@@ -209,17 +211,17 @@ pub struct Board {
 impl Board {
     /// Draws a line or arc.
     pub fn draw(&mut self, pen: Pen, piece: Piece) {
-        self.push(pen, Flat::Piece(piece), None);
+        self.stroke(pen, Flat::Piece(piece), None);
     }
 
     /// Draws an edge of a view, given on the paper.
     pub fn edge(&mut self, pen: Pen, line: Flat, view: usize) {
-        self.push(pen, line, Some(view));
+        self.stroke(pen, line, Some(view));
     }
 
     /// Draws a line of an axonometric view of the engine.
     pub fn push_picture(&mut self, line: Flat) {
-        self.push(Pen::Picture, line, None);
+        self.stroke(Pen::Picture, line, None);
     }
 
     /// Notes a view; its edges are drawn with the number that is returned.
@@ -228,7 +230,8 @@ impl Board {
         self.views.len() - 1
     }
 
-    fn push(&mut self, pen: Pen, line: Flat, view: Option<usize>) {
+    /// Draws a line as part of a view, or of none.
+    pub fn stroke(&mut self, pen: Pen, line: Flat, view: Option<usize>) {
         let frame = frame_of(&line);
         self.strokes.push(Stroke { pen, line, view, frame });
     }

@@ -12,7 +12,7 @@ use crate::parts::part::Part;
 use crate::shape::{Point2, Vector2};
 
 /// Recommended scales (ISO 5455), the largest first: name and factor.
-const SCALES: &[(&str, f64)] = &[
+pub const SCALES: &[(&str, f64)] = &[
     ("10:1", 10.0),
     ("5:1", 5.0),
     ("2:1", 2.0),
@@ -177,6 +177,7 @@ fn blocks(space: &Frame, views: &Views, notes: &[String], part: &Part) -> Vec<(B
     let top = space.high;
     let low = Point2::new(space.high.x, space.low.y);
     let width = 120.0;
+    let details = views.details.iter().map(|board| (board.clone(), top));
     let list = [
         (tables::holes(&views.holes), top),
         (tables::sizes(&views.sizes), top),
@@ -184,5 +185,5 @@ fn blocks(space: &Frame, views: &Views, notes: &[String], part: &Part) -> Vec<(B
         (tables::cautions(&part.cautions, width), low),
         (tables::notes(notes, width), low),
     ];
-    list.into_iter().filter_map(|(block, corner)| Some((block?, corner))).collect()
+    details.chain(list.into_iter().filter_map(|(block, corner)| Some((block?, corner)))).collect()
 }

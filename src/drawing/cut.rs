@@ -144,7 +144,12 @@ impl Cut {
     }
 
     /// The sections of a plate in the planes, with the features that lie in them.
-    pub fn sections(&self, outline: &Loop, thickness: f64, groups: &[Group]) -> (Vec<Section>, Vec<CutFeature>) {
+    pub fn sections(
+        &self,
+        outline: &Loop,
+        thickness: f64,
+        groups: &[Group],
+    ) -> (Vec<Section>, Vec<CutFeature>) {
         let mut shown = Vec::new();
         let sections = self.steps.iter().map(|step| {
             let mut section = Section::default();

@@ -72,7 +72,8 @@ fn further(cut: &Cut, groups: &[Group], outline: &Loop) -> Vec<Cut> {
                 continue;
             }
             let places = borders(cut, near, &Step::whole(at), groups, outline);
-            found.extend(places.into_iter().filter(|b| near.holds(*b)).map(|b| with_step(cut, at, b, border)));
+            found
+                .extend(places.into_iter().filter(|b| near.holds(*b)).map(|b| with_step(cut, at, b, border)));
         }
     }
     found

@@ -87,5 +87,5 @@ impl<'a> Looks<'a> {
 
 /// Notes on a board from where a view is taken.
 pub fn note(board: &mut Board, name: &'static str, view: &View, scale: &Scale) -> usize {
-    board.look(Look { name, view: view.clone(), factor: scale.factor, origin: scale.origin })
+    board.look(Look { name, view: view.clone(), factor: scale.factor, origin: scale.origin, limit: None })
 }

@@ -13,6 +13,7 @@ mod compose;
 mod cut;
 mod cut_choice;
 mod cut_mark;
+mod detail;
 mod end_view;
 pub mod exploded;
 mod face;

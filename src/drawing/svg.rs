@@ -77,6 +77,10 @@ fn path_of(board: &Board, pen: Pen, view: Option<usize>, height: f64) -> Option<
         .set("data-up", list([f.y().x, f.y().y, f.y().z]))
         .set("data-origin", point(look.origin, height))
         .set("data-scale", crate::numerals::short(look.factor, 9));
+    let path = match look.limit {
+        Some((centre, radius)) => path.set("data-limit", list([centre.x, centre.y, radius])),
+        None => path,
+    };
     Some(match &look.view.taken[..] {
         [] => path,
         taken => {

@@ -50,7 +50,7 @@ pub fn views(
     draw_axes(&mut views, &part, &scale, &frame);
     draw_threads(&mut views, &part, &scale);
     let end = if part.needs_end_view() { Some(end_view::plan(&part, &scale, first_angle)) } else { None };
-    turned_sizes::dimension(&mut views, &part, &scale, &frame);
+    turned_sizes::dimension(&mut views, &part, looks, &scale, &frame);
     if let Some(end) = end {
         end_view::draw(&mut views, &part, looks, &scale, end);
     }
@@ -205,6 +205,11 @@ impl<'a> Turned<'a> {
         if flats().any(|z| z.abs() < 1e-9) { 0.0 } else { flats().fold(f64::INFINITY, f64::min).min(1e9) }
     }
 
+    /// Lowest and highest z of the body \[mm\].
+    pub fn ends(&self) -> (f64, f64) {
+        self.nodes.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |e, n| (e.0.min(n.z), e.1.max(n.z)))
+    }
+
     /// Largest radius of the body \[mm\].
     pub fn radius(&self) -> f64 {
         bore::widest(self.nodes)
@@ -279,7 +284,7 @@ fn draw_axes(views: &mut Views, part: &Turned, scale: &Scale, frame: &Frame) {
 }
 
 /// Roots of outside threads and crests of inside threads as narrow lines (ISO 6410-1).
-fn draw_threads(views: &mut Views, part: &Turned, scale: &Scale) {
+pub fn draw_threads(views: &mut Views, part: &Turned, scale: &Scale) {
     for s in part.body.iter().filter(|s| s.tag.as_ref().is_some_and(|t| t.thread.is_some())) {
         let root = texts::thread_root(s.a.x);
         for side in [1.0, -1.0] {

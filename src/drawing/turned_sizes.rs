@@ -3,9 +3,11 @@
 
 use super::board::Frame;
 use super::callout::{Callout, Row, Tip};
+use super::detail::{self, Detail};
 use super::frame_map::PlaneAxis;
 use super::group::{Group, Way};
 use super::lanes::{Linear, Side};
+use super::looks::Looks;
 use super::pen::Pen;
 use super::plan::{Measure, PlanSize};
 use super::texts;
@@ -15,16 +17,40 @@ use crate::shape::recipe::{Kind, Place};
 use crate::shape::{Point2, Vector2};
 
 /// Places all sizes around the section.
-pub fn dimension(views: &mut Views, part: &Turned, scale: &Scale, frame: &Frame) {
+pub fn dimension(views: &mut Views, part: &Turned, looks: &Looks, scale: &Scale, frame: &Frame) {
     let sizes = part.sizes();
+    let details = detail::choose(part, &sizes, scale.factor);
+    details.iter().for_each(|d| d.ring(views, scale));
     let mut sorted = Sorted::default();
-    for size in sizes {
-        sorted.take(part, size, scale, frame);
+    for size in sizes.iter().filter(|s| !details.iter().any(|d| d.tells(part, s))) {
+        sorted.take(part, size.clone(), scale, frame);
     }
     for group in part.groups.iter().filter(|g| g.way == Way::Across) {
         sorted.radial(group, scale);
     }
-    sorted.place(views, part, scale, frame);
+    sorted.place(views, scale, frame);
+    textures(views, part, scale, frame, &details);
+    bores(views, part, scale, frame);
+    details.iter().for_each(|d| d.write_letter(views, scale));
+    detail::draw_all(views, &details, part, looks, &sizes);
+}
+
+/// A length of the body as a dimension in a lane, if the size is one.
+pub fn length(part: &Turned, size: &PlanSize, scale: &Scale) -> Option<Linear> {
+    let Measure::Length { from, to, r, outside } = size.measure else { return None };
+    let side = if outside { -1.0 } else { 1.0 };
+    let x = |z: f64| scale.point(Point2::new(z, 0.0)).x;
+    let foot = |z: f64| {
+        let r = if (z - to).abs() < 1e-9 { r } else { corner_radius(part, z, outside) };
+        scale.point(Point2::new(0.0, r * side)).y
+    };
+    Some(Linear {
+        from: x(from),
+        to: x(to),
+        feet: [foot(from), foot(to)],
+        text: size.text.clone(),
+        sizes: size.names.clone(),
+    })
 }
 
 /// Sizes told apart by the way in which they are placed.
@@ -43,21 +69,9 @@ impl Sorted {
     fn take(&mut self, part: &Turned, size: PlanSize, scale: &Scale, frame: &Frame) {
         match size.measure.clone() {
             Measure::Place(p) => self.notes.push((size, p)),
-            Measure::Length { from, to, r, outside } => {
-                let side = if outside { -1.0 } else { 1.0 };
-                let x = |z: f64| scale.point(Point2::new(z, 0.0)).x;
-                let foot = |z: f64| {
-                    let r = if (z - to).abs() < 1e-9 { r } else { corner_radius(part, z, outside) };
-                    scale.point(Point2::new(0.0, r * side)).y
-                };
-                let linear = Linear {
-                    from: x(from),
-                    to: x(to),
-                    feet: [foot(from), foot(to)],
-                    text: size.text,
-                    sizes: size.names,
-                };
-                if outside { self.below.push(linear) } else { self.above.push(linear) }
+            Measure::Length { outside, .. } => {
+                let list = if outside { &mut self.below } else { &mut self.above };
+                list.extend(length(part, &size, scale));
             }
             Measure::Diameter { r, low, high, outside } => {
                 self.diameter(part, size, (r, low, high, outside), scale, frame)
@@ -76,11 +90,7 @@ impl Sorted {
     ) {
         let x = |z: f64| scale.point(Point2::new(z, 0.0)).x;
         let beside = if outside { r + 2e-3 } else { r - 2e-3 };
-        let ends = part
-            .nodes
-            .iter()
-            .map(|n| n.z)
-            .fold((f64::INFINITY, f64::NEG_INFINITY), |e, z| (e.0.min(z), e.1.max(z)));
+        let ends = part.ends();
         let free = |from: f64, to: f64| {
             (0..60).all(|i| {
                 !part.is_metal(Point2::new(beside, from + (to - from) * (f64::from(i) + 0.5) / 60.0))
@@ -123,7 +133,7 @@ impl Sorted {
     }
 
     /// Places everything: lanes first, then what is led out.
-    fn place(self, views: &mut Views, part: &Turned, scale: &Scale, frame: &Frame) {
+    fn place(self, views: &mut Views, scale: &Scale, frame: &Frame) {
         let bars: Vec<f64> =
             self.extended.iter().map(|(_, _, low, high)| middle(scale, *low, *high)).collect();
         views.lanes(Side::Left, frame.low.x, self.left, &[]);
@@ -135,8 +145,6 @@ impl Sorted {
             let row = Row::new(size.text.clone(), &size.names);
             note(views, vec![row], corner_targets(*p, scale), frame);
         }
-        textures(views, part, scale, frame);
-        bores(views, part, scale, frame);
     }
 }
 
@@ -187,8 +195,8 @@ fn corner_targets(p: Point2, scale: &Scale) -> Vec<Point2> {
 }
 
 /// Symbols of surface texture where the tag asks for one.
-fn textures(views: &mut Views, part: &Turned, scale: &Scale, frame: &Frame) {
-    for s in &part.body {
+fn textures(views: &mut Views, part: &Turned, scale: &Scale, frame: &Frame, details: &[Detail]) {
+    for s in part.body.iter().filter(|s| !details.iter().any(|d| d.shows(s))) {
         let Some(ra) = s.tag.as_ref().and_then(|t| t.ra) else { continue };
         let targets = [0.3, 0.7].iter().flat_map(|t| corner_targets(s.piece.at(*t), scale)).collect();
         note(views, vec![Row::new(texts::texture(ra), &[])], targets, frame);

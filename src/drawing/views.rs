@@ -20,6 +20,8 @@ pub struct Views {
     pub sizes: Vec<(String, String)>,
     /// Texts that found no place in the views.
     pub homeless: Vec<Row>,
+    /// Details at a larger scale, each with its sizes, to be placed anywhere on the sheet.
+    pub details: Vec<Board>,
 }
 
 /// A row of the hole table.

@@ -253,6 +253,14 @@ def check_turned_section(shape, holes, lines):
     return astray(points_on(lines), half_sections(shape, angles) + shoulders(shape))
 
 
+def limited(points, a):
+    """Those inside the circle of a detail; all of a whole view."""
+    if "data-limit" not in a:
+        return points
+    x, y, radius = numbers(a["data-limit"])
+    return points[np.hypot(points[:, 0] - x, points[:, 1] - y) < radius - NEAR]
+
+
 def check(shape, holes, a, lines):
     """(drawn but not there, there but not drawn) in millimetres of the part."""
     up = numbers(a["data-up"])
@@ -267,7 +275,7 @@ def check(shape, holes, a, lines):
     elif "data-cut" in a:
         behind = cut_away(shape, towards, float(a["data-cut"]))
     must, may = seen(behind, right, towards)
-    missing = astray(points_on(must), lines + borders(a))
+    missing = astray(limited(points_on(must), a), lines + borders(a))
     return astray(points_on(lines), must + may), open_to_the_eye(behind, missing, right, up, towards)
 
 

@@ -4,8 +4,8 @@
 use super::Template;
 use crate::drawing::board::{Board, Frame, Label};
 use crate::drawing::pen::Pen;
-use crate::shape::crossing::split;
 use crate::drawing::sheet::Sheet;
+use crate::shape::crossing::split;
 use crate::shape::loops::Piece;
 use crate::shape::project::Flat;
 use crate::shape::{Point2, Vector2};

@@ -1,5 +1,7 @@
 //! A projected line: straight, an arc, an ellipse, or a chain of cubics.
 
+use super::turning;
+use crate::shape::crossing::places;
 use crate::shape::loops::{Piece, wrap};
 use crate::shape::{EuclideanSpace, InnerSpace, Point2, Vector2};
 use std::f64::consts::TAU;
@@ -181,6 +183,23 @@ impl Flat {
             },
             Flat::Cubics(list) => Flat::Cubics(list.iter().map(|c| c.map(point)).collect()),
         }
+    }
+
+    /// Its parts inside a circle.
+    pub fn inside(&self, centre: Point2, radius: f64) -> Vec<Self> {
+        let away = |t: f64| (self.at(t) - centre).magnitude() - radius;
+        let n = 4 * self.samples().len().max(16);
+        let mut cuts: Vec<f64> = match self {
+            Flat::Piece(piece) => places(piece, &Piece::Arc { centre, radius, start: 0.0, sweep: TAU }),
+            _ => {
+                let at = |i: usize| i as f64 / n as f64;
+                (0..n).filter_map(|i| turning(at(i), at(i + 1), &away)).collect()
+            }
+        };
+        cuts.extend([0.0, 1.0]);
+        cuts.sort_by(f64::total_cmp);
+        let runs = cuts.windows(2).filter(|w| w[1] - w[0] > 1e-9 && away((w[0] + w[1]) / 2.0) < 0.0);
+        runs.map(|w| self.part(w[0], w[1])).collect()
     }
 
     /// The part between two fractions of an ellipse or a piece; cubics are cut by de Casteljau's rule.
