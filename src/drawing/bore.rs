@@ -12,11 +12,13 @@ pub fn rows(
     chain: &[ProfileNode],
     end: End,
     thread: Option<&InsideThread>,
+    way_out: &str,
 ) -> Vec<Row> {
     let list = surfaces(chain, false);
     let told_through = thread.is_some_and(|t| t.depth.is_none());
-    let teller = Teller { list: &list, end, drill: thread.is_some(), told_through };
-    let mut rows: Vec<Row> = thread.map(|t| Row::new(thread_text(t, end), &[])).into_iter().collect();
+    let teller = Teller { list: &list, end, drill: thread.is_some(), told_through, way_out };
+    let mut rows: Vec<Row> =
+        thread.map(|t| Row::new(thread_text(t, end, way_out), &[])).into_iter().collect();
     rows.extend((0..list.len()).filter_map(|i| teller.row(i)));
     if end == End::Island
         && let Some(first) = rows.first_mut()
@@ -49,10 +51,10 @@ fn short(rows: Vec<Row>) -> Vec<Row> {
 }
 
 /// How an inside thread is written.
-fn thread_text(t: &InsideThread, end: End) -> String {
+fn thread_text(t: &InsideThread, end: End, way_out: &str) -> String {
     match (t.depth, end) {
         (Some(depth), _) => format!("{} ↧{}", t.designation, texts::plain(depth)),
-        (None, End::Through) => format!("{} through", t.designation),
+        (None, End::Through) => format!("{} {way_out}", t.designation),
         (None, _) => t.designation.clone(),
     }
 }
@@ -64,6 +66,8 @@ struct Teller<'a> {
     drill: bool,
     /// The thread has already been told to go right through.
     told_through: bool,
+    /// Where it goes through to.
+    way_out: &'a str,
 }
 
 impl Teller<'_> {
@@ -73,6 +77,7 @@ impl Teller<'_> {
         let text = match s.form {
             Form::Cylinder if self.goes_on(i) => return None,
             Form::Cylinder => return Some(self.cylinder(i)),
+            Form::Chamfer if self.is_at_far_mouth(i) => format!("chamfer {}, other end", s.chamfer_text()),
             Form::Chamfer => format!("chamfer {}", s.chamfer_text()),
             Form::Cone if s.b.x.abs() < 1e-9 => format!("tip {}°", texts::plain(s.cone_angle_deg())),
             Form::Cone if i == 0 => {
@@ -83,6 +88,11 @@ impl Teller<'_> {
             Form::Flat | Form::Axis => return None,
         };
         Some(Row::new(text, &self.names(s)))
+    }
+
+    /// Whether a surface is the mouth at the other end of a hole right through.
+    fn is_at_far_mouth(&self, i: usize) -> bool {
+        self.end == End::Through && i > 0 && i + 1 == self.list.len()
     }
 
     /// The name of a surface.
@@ -136,10 +146,14 @@ impl Teller<'_> {
             format!("{diameter} inside")
         } else if before && after {
             format!("groove {diameter} × {} at ↧{}", texts::plain(high - low), texts::plain(low))
+        } else if before && last && self.end == End::Through {
+            // a step that is made from where the hole comes out: what is narrower tells how deep
+            format!("⌴ {diameter} from other end")
         } else if before && !self.list[..i].iter().any(|o| self.is_same(i, o)) {
-            format!("far {diameter} from ↧{}", texts::plain(low))
+            format!("inner {diameter} from ↧{}", texts::plain(low))
         } else if last && self.end == End::Through {
-            format!("{drill}{diameter}{}", if self.told_through { "" } else { " through" })
+            let out = if self.told_through { String::new() } else { format!(" {}", self.way_out) };
+            format!("{drill}{diameter}{out}")
         } else if after
             && self.end != End::Island
             && self.list.get(i + 1).is_some_and(|n| n.form == Form::Flat)
@@ -192,7 +206,7 @@ mod tests {
 
     fn texts_of(chain: &[(f64, f64)], end: End, thread: Option<InsideThread>) -> Vec<String> {
         let nodes: Vec<ProfileNode> = chain.iter().map(|(r, z)| ProfileNode::new(*r, *z)).collect();
-        rows("hole", 4, &nodes, end, thread.as_ref()).into_iter().map(|r| r.text).collect()
+        rows("hole", 4, &nodes, end, thread.as_ref(), "through").into_iter().map(|r| r.text).collect()
     }
 
     #[test]

@@ -52,7 +52,12 @@ impl Step {
 
     /// Whether a place along the cut belongs to it.
     pub fn holds(&self, along: f64) -> bool {
-        self.from <= along && along < self.to
+        self.from - 1e-9 < along && along < self.to + 1e-9
+    }
+
+    /// Whether it goes right across.
+    fn is_whole(&self) -> bool {
+        self.from <= -FAR && self.to >= FAR
     }
 }
 
@@ -92,22 +97,31 @@ impl Cut {
         if self.level { Point2::new(along, self.rise() * z) } else { Point2::new(self.rise() * z, along) }
     }
 
-    /// From where the cut is seen, and what is taken away for it.
-    pub fn view(&self) -> View {
+    /// From where the cut is seen; nothing is taken away yet.
+    pub fn side(&self) -> View {
         let side = if self.far { -1.0 } else { 1.0 };
-        let (view, towards) = match self.level {
-            true => (View::new(Vector3::unit_y() * side, Vector3::unit_x()), side),
-            false => (View::new(Vector3::unit_x() * -side, Vector3::unit_z() * side), -side),
-        };
-        self.steps.iter().fold(view, |view, step| match self.strip(step) {
-            Some(strip) => view.cut_within(step.at * towards, strip),
-            None => view.cut_at(step.at * towards),
+        match self.level {
+            true => View::new(Vector3::unit_y() * side, Vector3::unit_x()),
+            false => View::new(Vector3::unit_x() * -side, Vector3::unit_z() * side),
+        }
+    }
+
+    /// Height of a plane above the origin, towards the eye \[mm\].
+    pub fn height(&self, step: &Step) -> f64 {
+        if self.level == self.far { -step.at } else { step.at }
+    }
+
+    /// The view with all in front of its planes taken away.
+    pub fn view(&self) -> View {
+        self.steps.iter().fold(self.side(), |view, step| match self.strip(step) {
+            Some(strip) => view.cut_within(self.height(step), strip),
+            None => view.cut_at(self.height(step)),
         })
     }
 
-    /// The part of the view in which a plane is cut; none if it is the only one.
+    /// The part of the view in which a plane is cut; none if it goes right across.
     fn strip(&self, step: &Step) -> Option<Loop> {
-        (self.steps.len() > 1).then(|| self.block((step.from, step.to), (-FAR, FAR)))
+        (!step.is_whole()).then(|| self.block((step.from, step.to), (-FAR, FAR)))
     }
 
     /// Distance of a point from the plane that cuts where it lies \[mm\].

@@ -6,6 +6,7 @@ use super::cut::{Cut, FAR, Step, in_front};
 use super::face::is_through;
 use super::group::{Group, Way};
 use crate::shape::loops::Loop;
+use crate::shape::outline::Outline;
 use crate::shape::recipe::{Feature, Kind};
 
 /// What a step must show more than the cut without it (in the units of [`worth_of`]).
@@ -14,6 +15,8 @@ const STEP_WORTH: f64 = 3.0;
 const MOST_STEPS: usize = 2;
 /// Metal left on either side of a step beside what is cut there \[mm\].
 const STEP_AIR: f64 = 1.0;
+/// How many times as long as thick a boss is a shaft (common practice, no source).
+const SHAFT: f64 = 1.5;
 /// Seen the other way when less than this share of the plate would be left (common practice, no source).
 const LITTLE: f64 = 0.35;
 
@@ -29,6 +32,66 @@ pub fn choose(groups: &[Group], outline: &Loop) -> Option<Cut> {
     let best = planes(groups).into_iter().max_by(|a, b| better(a).total_cmp(&better(b)))?;
     let needed = groups.iter().any(|g| worth_of(g) > 1.0);
     needed.then(|| facing(stepped(best, groups, outline), outline))
+}
+
+/// How the second view of a plate shows its inside.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Manner {
+    /// Seen from outside: the cut would open nothing.
+    Outside,
+    /// Cut right across, in steps if need be.
+    Section,
+    /// One half cut, the other seen from outside: for what is the same on both sides, where its outside counts too.
+    Half,
+    /// Seen from outside with its holes broken open: shafts are not cut along their axis (ISO 128-3).
+    Broken,
+}
+
+/// How a plate with this cut is shown; a half section keeps but one half of the cut.
+pub fn manner(cut: &mut Cut, outline: &Outline, thickness: f64, groups: &[Group]) -> Manner {
+    let (sections, shown) = cut.sections(&outline.boundary(), thickness, groups);
+    if !sections.iter().flat_map(|s| &s.shapes).any(|s| !s.adds) {
+        return Manner::Outside;
+    }
+    let holes = shown.iter().filter(|f| matches!(groups[f.group].first().kind, Kind::Bore { .. }));
+    let holes: Vec<f64> = holes.map(|f| if cut.level { f.axis.origin.x } else { f.axis.origin.y }).collect();
+    if cut.steps == [Step::whole(0.0)] && has_rim(outline, groups) {
+        let half = [(0.0, FAR), (-FAR, 0.0)].map(|(from, to)| Step { at: 0.0, from, to });
+        if let Some(step) = half.into_iter().find(|s| holes.iter().all(|h| s.holds(*h))) {
+            cut.steps = vec![step];
+            return Manner::Half;
+        }
+    }
+    match groups.iter().any(|g| is_shaft(g, groups)) {
+        true => Manner::Broken,
+        false => Manner::Section,
+    }
+}
+
+/// Whether a disc has a rim that is not round: teeth, which only the outside shows.
+fn has_rim(outline: &Outline, groups: &[Group]) -> bool {
+    let central = |p: f64, q: f64| p.hypot(q) < 1e-9;
+    let is_rim = |g: &Group| {
+        let o = g.first().axis.origin;
+        matches!(g.first().kind, Kind::Pad { .. }) && g.members.len() == 1 && central(o.x, o.y)
+    };
+    matches!(outline, Outline::Disc { centre, .. } if central(centre.x, centre.y))
+        && groups.iter().any(is_rim)
+}
+
+/// Whether a boss is a shaft: longer than thick, and not bored out.
+fn is_shaft(group: &Group, groups: &[Group]) -> bool {
+    let Kind::Boss { chain } = &group.first().kind else { return false };
+    let long = bore::deepest(chain);
+    let o = group.first().axis.origin;
+    let bored = groups.iter().flat_map(|g| &g.members).any(|m| match &m.kind {
+        Kind::Bore { chain, .. } => {
+            let p = m.axis.origin;
+            (p.x - o.x).hypot(p.y - o.y) < 1e-6 && bore::deepest(chain) > long / 2.0
+        }
+        _ => false,
+    });
+    long > SHAFT * 2.0 * bore::widest(chain) && !bored
 }
 
 /// All planes through the axis of a feature.

@@ -5,8 +5,8 @@ use super::bore;
 use super::callout::Row;
 use super::pocket;
 use super::texts;
-use crate::shape::Vector3;
 use crate::shape::recipe::{End, Feature, Kind, Place};
+use crate::shape::{Point3, Vector3};
 
 /// Which way a feature's axis runs.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -19,6 +19,9 @@ pub enum Way {
     Across,
 }
 
+/// What is said of a hole that ends in a bore, a slot, a groove or another hole of the part.
+const INTO: &str = "through to inside";
+
 /// A group of equal features.
 #[derive(Clone, Debug)]
 pub struct Group<'a> {
@@ -28,6 +31,8 @@ pub struct Group<'a> {
     pub members: Vec<&'a Feature>,
     /// Which way their axes run.
     pub way: Way,
+    /// What a hole is said to go through to: out of the part, or into a space inside it.
+    pub way_out: &'static str,
 }
 
 /// The groups of a list of features in the order in which they first appear.
@@ -40,7 +45,10 @@ pub fn groups(features: &[Feature]) -> Result<Vec<Group<'_>>, DrawingError> {
         let way = way(feature)?;
         match list.iter_mut().find(|g| g.name == feature.name && g.way == way) {
             Some(group) => group.members.push(feature),
-            None => list.push(Group { name: &feature.name, members: vec![feature], way }),
+            None => {
+                let members = vec![feature];
+                list.push(Group { name: &feature.name, members, way, way_out: "through" });
+            }
         }
     }
     Ok(list)
@@ -58,6 +66,15 @@ fn way(feature: &Feature) -> Result<Way, DrawingError> {
 }
 
 impl Group<'_> {
+    /// Says that its holes end in a space inside the part, where `is_inside` tells of the place where the first comes out.
+    pub fn note_way_out(&mut self, is_inside: impl Fn(&Feature, Point3) -> bool) {
+        let f = self.first();
+        let Some((chain, End::Through, false)) = bore::turned(f) else { return };
+        if is_inside(f, f.axis.origin + f.axis.direction * bore::deepest(chain)) {
+            self.way_out = INTO;
+        }
+    }
+
     /// The member that stands for all.
     pub fn first(&self) -> &Feature {
         self.members[0]
@@ -73,8 +90,10 @@ impl Group<'_> {
     pub fn size_rows(&self, from_top: bool) -> Vec<Row> {
         let count = self.members.len();
         let mut rows = match &self.first().kind {
-            Kind::Bore { chain, end, thread } => bore::rows(self.name, count, chain, *end, thread.as_ref()),
-            Kind::Boss { chain } => bore::rows(self.name, count, chain, End::Blind, None),
+            Kind::Bore { chain, end, thread } => {
+                bore::rows(self.name, count, chain, *end, thread.as_ref(), self.way_out)
+            }
+            Kind::Boss { chain } => bore::rows(self.name, count, chain, End::Blind, None, self.way_out),
             Kind::Pocket { depth, through, .. } => {
                 let deep =
                     if *through { "through".to_owned() } else { format!("↧{}", texts::plain(*depth)) };

@@ -65,7 +65,7 @@ impl<'a> Looks<'a> {
         board
     }
 
-    /// Draws what is seen behind a cut beyond its `edges`; returns the number of the view, for the edges of the cut itself.
+    /// Draws what is seen behind a cut beyond its `edges`, and where it is not cut all of the part; returns the number of the view, for the edges of the cut itself.
     pub fn draw_behind(
         &self,
         board: &mut Board,
@@ -77,9 +77,10 @@ impl<'a> Looks<'a> {
     ) -> usize {
         let number = note(board, name, view, scale);
         let on_edge = |p: Point2| edges.iter().any(|e| e.distance(p) < ON_EDGE);
-        let beyond = |l: &&Drawn| l.visible && !l.flat.probes().all(on_edge);
+        let beyond = |l: &&Drawn| !l.visible || !l.flat.probes().all(on_edge);
         for line in self.taken(view, metal).iter().filter(beyond) {
-            board.edge(Pen::Visible, scale.flat(&line.flat), number);
+            let pen = if line.visible { Pen::Visible } else { Pen::Hidden };
+            board.edge(pen, scale.flat(&line.flat), number);
         }
         number
     }

@@ -8,6 +8,7 @@ mod assembly_sheet;
 pub mod audit;
 pub(crate) mod board;
 mod bore;
+mod broken;
 mod callout;
 mod compose;
 mod cut;

@@ -3,9 +3,11 @@
 
 use super::DrawingError;
 use super::board::{Board, Frame};
+use super::bore;
+use super::broken;
 use super::callout::{Callout, Row, Tip};
 use super::cut::{self, Cut};
-use super::cut_choice;
+use super::cut_choice::{self, Manner};
 use super::cut_mark;
 use super::face::FacePen;
 use super::group::{Group, Way, groups};
@@ -15,12 +17,18 @@ use super::outline_sizes;
 use super::pen::Pen;
 use super::plate_section;
 use super::pocket;
+use super::section::Section;
 use super::texts;
-use super::views::{HoleRow, Scale, Views, centre_cross, centre_line};
+use super::turned::inside_thread;
+use super::views::{HoleRow, Scale, Views, centre_cross, centre_line, draw_section};
+use crate::shape::loops::{Loop, Piece};
 use crate::shape::outline::Outline;
 use crate::shape::project::View;
 use crate::shape::recipe::{Feature, Kind, Place, Tag};
-use crate::shape::{Point2, Vector3};
+use crate::shape::{Point2, Point3, Vector3};
+
+/// Longest and widest hole that is broken open on the paper \[mm\]; the edges of larger ones are dashed.
+const LARGEST_OPENED: [f64; 2] = [60.0, 30.0];
 
 /// A plate as the views need it.
 pub struct Plate<'a> {
@@ -34,8 +42,8 @@ pub struct Plate<'a> {
     pub groups: Vec<Group<'a>>,
     /// Where it is cut, if it is.
     pub cut: Option<Cut>,
-    /// Whether the cut opens anything; otherwise the plate is seen from outside.
-    pub opened: bool,
+    /// How the view in its place shows the inside.
+    pub manner: Manner,
 }
 
 /// Draws all views of a plate.
@@ -49,19 +57,20 @@ pub fn views(
     factor: f64,
     first_angle: bool,
 ) -> Result<Views, DrawingError> {
-    let groups = groups(features)?;
-    let cut = cut_choice::choose(&groups, &outline.boundary());
-    let opens = |c: &Cut| {
-        let (sections, _) = c.sections(&outline.boundary(), thickness, &groups);
-        sections.iter().flat_map(|s| &s.shapes).any(|s| !s.adds)
+    let mut groups = groups(features)?;
+    let boundary = outline.boundary();
+    groups.iter_mut().for_each(|g| g.note_way_out(|f, out| is_inside(&boundary, thickness, f, out)));
+    let mut cut = cut_choice::choose(&groups, &outline.boundary());
+    let manner = match &mut cut {
+        Some(cut) => cut_choice::manner(cut, outline, thickness, &groups),
+        None => Manner::Outside,
     };
-    let opened = cut.as_ref().is_some_and(opens);
-    let plate = Plate { outline, thickness, tag, groups, cut, opened };
+    let plate = Plate { outline, thickness, tag, groups, cut, manner };
     let mut views = Views::default();
     let scale = Scale::new(factor);
     let frame = draw_front(&mut views, &plate, looks, &scale);
     // before the sizes: nearest to the outline its ends are in nobody's way
-    if let Some(cut) = plate.cut.as_ref().filter(|_| plate.opened) {
+    if let Some(cut) = plate.cut.as_ref().filter(|_| plate.manner == Manner::Section) {
         cut_mark::draw(&mut views, cut, &scale, &frame);
     }
     outline_sizes::dimension(&mut views, &plate, &scale, &frame);
@@ -76,6 +85,15 @@ pub fn views(
     Ok(views)
 }
 
+/// Whether a hole comes out inside a plate: between its faces, or within its outline.
+fn is_inside(boundary: &Loop, thickness: f64, f: &Feature, out: Point3) -> bool {
+    if f.axis.direction.z.abs() > 0.5 {
+        return out.z > 1e-6 && out.z < thickness - 1e-6;
+    }
+    let p = Point2::new(out.x, out.y);
+    boundary.contains(p) && boundary.distance(p) > 1e-6
+}
+
 /// Greatest extent of a plate with what stands on it \[mm\].
 pub fn longest(outline: &Outline, thickness: f64) -> f64 {
     let (low, high) = outline.boundary().bounds();
@@ -84,7 +102,7 @@ pub fn longest(outline: &Outline, thickness: f64) -> f64 {
 
 /// Edges and centre lines of the front view.
 fn draw_front(views: &mut Views, plate: &Plate, looks: &Looks, scale: &Scale) -> Frame {
-    looks.draw(&mut views.board, "front", &View::new(Vector3::unit_z(), Vector3::unit_x()), scale);
+    draw_face(views, plate, looks, scale);
     let (low, high) = plate.outline.boundary().bounds();
     let frame = Frame { low: scale.point(low), high: scale.point(high) };
     let pen = FacePen { from_top: true, scale: *scale };
@@ -96,6 +114,46 @@ fn draw_front(views: &mut Views, plate: &Plate, looks: &Looks, scale: &Scale) ->
     }
     outline_centres(&mut views.board, plate.outline, scale);
     frame
+}
+
+/// The front view, with one hole of each group in the edge broken open unless the section shows it.
+fn draw_face(views: &mut Views, plate: &Plate, looks: &Looks, scale: &Scale) {
+    let boundary = plate.outline.boundary();
+    let mut view = View::new(Vector3::unit_z(), Vector3::unit_x());
+    let mut sections: Vec<Section> = Vec::new();
+    let mut opened: Vec<&Feature> = Vec::new();
+    let mut borders: Vec<Loop> = Vec::new();
+    for group in plate.groups.iter().filter(|g| g.way == Way::Across) {
+        if plate.cut.as_ref().is_some_and(|c| plate_section::shows(c, group)) {
+            continue;
+        }
+        let border = |m: &Feature| broken::border(m, &broken::in_face(m), scale.factor);
+        let fits = |b: &Loop| !borders.iter().any(|other| broken::collide(other, b));
+        let found = group.members.iter().find_map(|m| Some((*m, border(m).filter(&fits)?)));
+        if let Some((member, border)) = found.filter(|(m, _)| is_small(m, scale)) {
+            let z = member.axis.origin.z;
+            view = view.cut_within(z, border.clone());
+            sections.push(broken::face_section(&boundary, &plate.groups, z).within(&border));
+            opened.push(member);
+            borders.push(border);
+        }
+    }
+    let edges: Vec<Piece> = sections.iter().flat_map(Section::edges).collect();
+    let metal = |p: Point2| sections.iter().any(|s| s.is_metal(p));
+    let number = looks.draw_behind(&mut views.board, "front", &view, scale, &metal, &edges);
+    draw_section(&mut views.board, &sections, &edges, scale, number);
+    sections.iter().for_each(|s| broken::draw_border(&mut views.board, s, scale));
+    for f in opened {
+        if let Kind::Bore { chain, thread: Some(thread), .. } = &f.kind {
+            inside_thread(views, chain, thread, &broken::in_face(f), scale);
+        }
+    }
+}
+
+/// Whether a hole is small enough on the paper to be broken open.
+fn is_small(f: &Feature, scale: &Scale) -> bool {
+    let [long, wide] = LARGEST_OPENED.map(|v| v / scale.factor);
+    bore::turned(f).is_some_and(|(chain, ..)| bore::deepest(chain) < long && 2.0 * bore::widest(chain) < wide)
 }
 
 /// Centre lines of the outline itself.
@@ -261,7 +319,7 @@ fn face_points(plate: &Plate) -> Vec<Point2> {
 fn clear_of(f: &Feature, p: Point2) -> bool {
     let d = (f.axis.origin.x - p.x).hypot(f.axis.origin.y - p.y);
     match &f.kind {
-        Kind::Bore { chain, .. } | Kind::Boss { chain } => d > super::bore::widest(chain) + 0.2,
+        Kind::Bore { chain, .. } | Kind::Boss { chain } => d > bore::widest(chain) + 0.2,
         Kind::Pocket { outline, .. } | Kind::Pad { outline, .. } => !cut::in_front(f, outline).contains(p),
     }
 }

@@ -2,8 +2,10 @@
 
 use super::board::{Frame, Label};
 use super::bore;
+use super::broken;
 use super::callout::{Callout, Row, Tip};
 use super::cut::{Cut, CutFeature};
+use super::cut_choice::Manner;
 use super::frame_map::PlaneAxis;
 use super::group::{Group, Way};
 use super::lanes::{Linear, Side};
@@ -17,7 +19,8 @@ use super::surface::surfaces;
 use super::texts;
 use super::turned::inside_thread;
 use super::views::{Scale, Views, draw_section};
-use crate::shape::loops::Piece;
+use crate::shape::loops::{Loop, Piece};
+use crate::shape::project::View;
 use crate::shape::recipe::{Feature, Kind, ProfileNode};
 use crate::shape::{Point2, Point3, Vector2};
 
@@ -30,27 +33,62 @@ struct Shown<'a> {
     cut: &'a Cut,
     scale: Scale,
     frame: Frame,
-    sections: Vec<Section>,
+    planes: Vec<Section>,
 }
 
 /// Draws the section beside the front view: below or to the right in first angle, above or to the left in
 /// third angle.
 pub fn draw(views: &mut Views, plate: &Plate, cut: &Cut, looks: &Looks, factor: f64, first_angle: bool) {
-    let (sections, features) = cut.sections(&plate.outline.boundary(), plate.thickness, &plate.groups);
+    let (planes, features) = cut.sections(&plate.outline.boundary(), plate.thickness, &plate.groups);
     let scale = place(views, plate, cut, factor, first_angle);
-    let view = cut.view();
-    let frame = if plate.opened {
-        let edges: Vec<Piece> = sections.iter().flat_map(Section::edges).collect();
-        let metal = |p: Point2| sections.iter().any(|s| s.is_metal(p));
-        let number = looks.draw_behind(&mut views.board, "A-A", &view, &scale, &metal, &edges);
-        draw_section(&mut views.board, &sections, &edges, &scale, number);
-        views.board.view_frame(number)
-    } else {
-        looks.draw(&mut views.board, "side", &view.uncut(), &scale)
+    let (view, sections) = match plate.manner {
+        Manner::Outside => (cut.side(), Vec::new()),
+        Manner::Section | Manner::Half => (cut.view(), planes.clone()),
+        Manner::Broken => broken_open(plate, cut, &planes, &features, factor),
     };
-    let shown = Shown { plate, cut, scale, frame, sections };
+    let edges: Vec<Piece> = sections.iter().flat_map(Section::edges).collect();
+    let metal = |p: Point2| sections.iter().any(|s| s.is_metal(p));
+    let board = &mut views.board;
+    let number = looks.draw_behind(board, name_of(plate.manner), &view, &scale, &metal, &edges);
+    draw_section(board, &sections, &edges, &scale, number);
+    let frame = board.view_frame(number);
+    if plate.manner == Manner::Broken {
+        sections.iter().for_each(|s| broken::draw_border(board, s, &scale));
+    }
+    let shown = Shown { plate, cut, scale, frame, planes };
     shown.centre_lines(views, &features);
     shown.dimension(views);
+}
+
+/// What the view is called in the file.
+fn name_of(manner: Manner) -> &'static str {
+    match manner {
+        Manner::Section => "A-A",
+        Manner::Outside | Manner::Half | Manner::Broken => "side",
+    }
+}
+
+/// The view from outside with the holes in the plane broken open, each on its own.
+fn broken_open(
+    plate: &Plate,
+    cut: &Cut,
+    planes: &[Section],
+    features: &[CutFeature],
+    factor: f64,
+) -> (View, Vec<Section>) {
+    let (mut view, mut sections) = (cut.side(), Vec::new());
+    let mut borders: Vec<Loop> = Vec::new();
+    for f in features {
+        let feature = plate.groups[f.group].first();
+        let border =
+            broken::border(feature, &f.axis, factor).filter(|_| matches!(feature.kind, Kind::Bore { .. }));
+        if let Some(border) = border.filter(|b| !borders.iter().any(|other| broken::collide(other, b))) {
+            view = view.cut_within(cut.height(&cut.steps[0]), border.clone());
+            sections.extend(planes.iter().map(|p| p.clone().within(&border)));
+            borders.push(border);
+        }
+    }
+    (view, sections)
 }
 
 /// Whether the section shows the height of a group of holes in the edge.
@@ -140,7 +178,7 @@ impl Shown<'_> {
         let (left, right): (Vec<Linear>, Vec<Linear>) = lanes.into_iter().partition(is_near);
         views.lanes(near, edge_near, left, &[]);
         views.lanes(far, edge_far, right, &[]);
-        if self.plate.opened {
+        if self.plate.manner == Manner::Section {
             self.title(views);
         }
         for (row, targets) in notes {
@@ -182,7 +220,7 @@ impl Shown<'_> {
     fn side_height(&self, group: &Group) -> Linear {
         let o = group.first().axis.origin;
         let name = vec![format!("{}-z", group.name)];
-        self.height(Point3::new(o.x, o.y, 0.0), o, texts::plain(o.z), name)
+        self.height(Point3::new(o.x, o.y, 0.0), o, texts::plain(o.z.abs()), name)
     }
 
     /// A dimension along z between two points.
@@ -208,7 +246,10 @@ impl Shown<'_> {
             along: self.cut.direction(feature.axis.direction),
         };
         let list = surfaces(chain, false);
-        let is_metal = |p: Point2| self.sections.iter().any(|s| s.is_metal(axis.point(p, 1.0)));
+        let is_metal = |p: Point2| match &self.planes[..] {
+            [one] => one.is_filled(axis.point(p, 1.0)),
+            steps => steps.iter().any(|s| s.is_metal(axis.point(p, 1.0))),
+        };
         let profile = Profile { surfaces: &list, closed: false, datum: 0.0, stem: name, is_metal: &is_metal };
         let mut sizes = plan(&profile);
         told_as(&mut sizes, name);

@@ -87,7 +87,7 @@ impl Section {
     }
 
     /// Whether there is metal at a point of the whole plane.
-    fn is_filled(&self, p: Point2) -> bool {
+    pub fn is_filled(&self, p: Point2) -> bool {
         self.shapes.iter().rev().find(|s| s.contains(p)).is_some_and(|s| s.adds)
     }
 
@@ -117,6 +117,13 @@ impl Section {
     fn parts_metal_from_air(&self, piece: &Piece) -> bool {
         let (left, right) = beside(piece);
         self.is_filled(left) != self.is_filled(right)
+    }
+
+    /// The border of the section where it runs through metal.
+    pub fn border(&self) -> Vec<Piece> {
+        let all = self.pieces();
+        let border = self.within.iter().flat_map(|b| &b.pieces);
+        border.flat_map(|piece| split(piece, &all)).filter(|part| self.is_filled(part.at(0.5))).collect()
     }
 
     /// Edges of steps that show in the air beyond the section.

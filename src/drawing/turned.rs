@@ -16,7 +16,7 @@ use super::texts;
 use super::turned_sizes;
 use super::views::{Scale, Views, centre_line};
 use crate::shape::recipe::{Feature, InsideThread, Kind, ProfileNode};
-use crate::shape::{InnerSpace, Point2, Vector2};
+use crate::shape::{InnerSpace, Point2, Point3, Vector2};
 
 /// A turned part as the views need it.
 pub struct Turned<'a> {
@@ -78,7 +78,12 @@ impl<'a> Turned<'a> {
             section.add(PlaneAxis::LEVEL.body(nodes, side));
         }
         PlaneAxis::LEVEL.rims(&body, true, &mut section);
-        let groups = groups(features)?;
+        let mut groups = groups(features)?;
+        // a radial hole goes through one wall
+        let nearer = |f: &Feature, out: Point3| out.x.hypot(out.y) < f.axis.origin.x.hypot(f.axis.origin.y);
+        groups
+            .iter_mut()
+            .for_each(|g| g.note_way_out(|f, out| f.axis.direction.z.abs() < 0.5 && nearer(f, out)));
         let mut part = Self { body, nodes, groups, section, cut: Vec::new() };
         part.turn_into_plane();
         for i in 0..part.cut.len() {

@@ -141,7 +141,8 @@ impl Scene {
         // metal on both sides: a line may run along the edge of the cut, or where two shapes of it meet
         let behind_metal = || metal(flat + BESIDE) && metal(flat - BESIDE);
         let hidden = (0..self.patches.len()).any(hides) || (cut.is_some() && behind_metal());
-        Some(!hidden)
+        // behind a cut, what is hidden is left out
+        if hidden && cut.is_some() { None } else { Some(!hidden) }
     }
 }
 
