@@ -2,6 +2,7 @@
 
 use super::board::{Board, Frame};
 use super::frame_map::PlaneAxis;
+use super::group::Way;
 use super::looks::{Looks, note};
 use super::pen::Pen;
 use super::turned::Turned;
@@ -17,7 +18,8 @@ impl Turned<'_> {
     /// its frame on the paper.
     pub fn draw_along(&self, board: &mut Board, looks: &Looks, scale: &Scale) -> Frame {
         let angle = self.plane_angle();
-        let up = angle.map_or(Vector3::unit_x(), |a| Vector3::new(a.cos(), a.sin(), 0.0));
+        let up =
+            angle.or(self.radial_angle()).map_or(Vector3::unit_x(), |a| Vector3::new(a.cos(), a.sin(), 0.0));
         let view = View::new(Vector3::unit_z().cross(up), Vector3::unit_z());
         if self.is_solid() && angle.is_some() {
             return looks.draw(board, "side", &view, scale);
@@ -44,7 +46,14 @@ impl Turned<'_> {
         let shown: Vec<Vec<f64>> = self.cut.iter().filter(off_axis).map(|c| self.upper_angles(c)).collect();
         let Some(first) = shown.first() else { return Some(0.0) };
         let lies_there = |angle: f64| shown.iter().all(|s| s.iter().any(|a| same(*a, angle)));
-        first.iter().copied().find(|a| lies_there(*a) && self.in_plane(*a) <= shown.len())
+        let fits = |a: &&f64| lies_there(**a) && self.in_plane(**a) <= shown.len();
+        first.iter().filter(fits).copied().min_by(|a, b| off_upright(*a).total_cmp(&off_upright(*b)))
+    }
+
+    /// The angle about the axis \[rad\] of the radial feature that is shown in the upper half.
+    pub fn radial_angle(&self) -> Option<f64> {
+        let across = self.groups.iter().filter(|g| g.way == Way::Across).flat_map(|g| &g.members);
+        across.map(|m| angle_of(m)).min_by(|a, b| off_upright(*a).total_cmp(&off_upright(*b)))
     }
 
     /// Angles \[rad\] of the upper half of a plane in which members of a group lie as they are shown.
@@ -61,8 +70,13 @@ impl Turned<'_> {
     }
 }
 
+/// How far an angle is from upwards, as the view along the axis stands \[rad\]: there a section needs no turning.
+fn off_upright(angle: f64) -> f64 {
+    (wrap(angle - PI / 2.0 + PI) - PI).abs()
+}
+
 /// Angle of a feature's place about the axis \[rad\].
-fn angle_of(f: &Feature) -> f64 {
+pub fn angle_of(f: &Feature) -> f64 {
     f.axis.origin.y.atan2(f.axis.origin.x)
 }
 

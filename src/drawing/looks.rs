@@ -60,7 +60,8 @@ impl<'a> Looks<'a> {
         let mut board = Board::default();
         let number = note(&mut board, "isometric", &view, &scale);
         for line in drawn.iter().filter(|l| l.visible) {
-            board.edge(Pen::Picture, scale.flat(&line.flat), number);
+            let pen = if line.soft { Pen::Thread } else { Pen::Picture };
+            board.edge(pen, scale.flat(&line.flat), number);
         }
         board
     }

@@ -2,6 +2,7 @@
 //! the axis.
 
 use super::DrawingError;
+use super::along::angle_of;
 use super::board::Frame;
 use super::bore;
 use super::end_view;
@@ -97,7 +98,10 @@ impl<'a> Turned<'a> {
     fn turn_into_plane(&mut self) {
         let mut taken: Vec<(f64, f64, f64, f64)> = Vec::new();
         for second in [false, true] {
-            for i in 0..self.groups.len() {
+            // what lies radially first: it stands where it does
+            let mut order: Vec<usize> = (0..self.groups.len()).collect();
+            order.sort_by_key(|i| self.groups[*i].way != Way::Across);
+            for i in order {
                 let wanted =
                     !second || (self.groups[i].members.len() > 1 && self.groups[i].way != Way::Across);
                 let free = |axis: &PlaneAxis| {
@@ -105,7 +109,7 @@ impl<'a> Turned<'a> {
                     !taken.iter().any(|t| t.0 < f.1 && f.0 < t.1 && t.2 < f.3 && f.2 < t.3)
                 };
                 let shown = |a: &PlaneAxis| self.cut.iter().any(|(g, c)| *g == i && c == a);
-                let axes = plane_axes(&self.groups[i]);
+                let axes = plane_axes(&self.groups[i], self.radial_angle());
                 let chosen = axes.iter().find(|a| free(a) && !shown(a));
                 if let Some(axis) =
                     chosen.or_else(|| if second { None } else { axes.first() }).filter(|_| wanted)
@@ -234,7 +238,9 @@ pub fn turn_measure(measure: &mut Measure, there: &dyn Fn(f64) -> f64) {
 }
 
 /// Axes in the section plane (x = z of the part, y = radius) on which a group may be shown, best first.
-fn plane_axes(group: &Group) -> Vec<PlaneAxis> {
+///
+/// `upwards` is the angle about the axis \[rad\] of the upper half for radial ones.
+fn plane_axes(group: &Group, upwards: Option<f64>) -> Vec<PlaneAxis> {
     let a = &group.first().axis;
     let along = Vector2::new(a.direction.z, 0.0);
     let r = a.origin.x.hypot(a.origin.y);
@@ -247,7 +253,8 @@ fn plane_axes(group: &Group) -> Vec<PlaneAxis> {
         origin: Point2::new(a.origin.z, r * side),
         along: Vector2::new(0.0, inward * side),
     };
-    vec![at(1.0), at(-1.0)]
+    let off = upwards.map_or(0.0, |up| angle_of(group.first()) - up);
+    if off.cos() > -1e-9 { vec![at(1.0), at(-1.0)] } else { vec![at(-1.0), at(1.0)] }
 }
 
 /// Part of the section plane that a feature takes: left, right, low, high.

@@ -61,6 +61,7 @@ struct Sorted {
     left: Vec<Linear>,
     right: Vec<Linear>,
     extended: Vec<Extended>,
+    led: Vec<Extended>,
     notes: Vec<(PlanSize, Point2)>,
 }
 
@@ -111,6 +112,9 @@ impl Sorted {
             self.left.push(linear(x(low)));
         } else if to_right && roomy(&self.right) {
             self.right.push(linear(x(high)));
+        } else if outside {
+            // a dimension line would run through the part
+            self.led.push((size, r, low, high));
         } else {
             self.extended.push((size, r, low, high));
         }
@@ -141,6 +145,11 @@ impl Sorted {
         views.lanes(Side::Below, frame.low.y, self.below, &[]);
         views.lanes(Side::Above, frame.high.y, self.above, &bars);
         lead_out(views, self.extended, scale, frame);
+        for (size, r, low, high) in self.led {
+            let row = Row::new(size.text, &size.names);
+            let along = [0.5, 0.3, 0.7].map(|t| Point2::new(r, low + (high - low) * t));
+            note(views, vec![row], along.iter().flat_map(|p| corner_targets(*p, scale)).collect(), frame);
+        }
         for (size, p) in &self.notes {
             let row = Row::new(size.text.clone(), &size.names);
             note(views, vec![row], corner_targets(*p, scale), frame);

@@ -59,13 +59,13 @@ pub fn base(e: &Engine) -> Part {
     let screw = d.set_screw;
     let hole = tapped_through(
         "set-screw",
-        Point3::new(hub, 0.0, z),
-        along(-1.0, 0.0, 0.0),
+        Point3::new(0.0, hub, z),
+        along(0.0, -1.0, 0.0),
         &screw.designation,
         screw.tap_drill_mm,
         hub - rod,
     )
-    .placed(Place::Radial { z, angle_deg: 0.0 });
+    .placed(Place::Radial { z, angle_deg: 90.0 });
     let recipe = Recipe { body: Body::Turned(profile), features: vec![hole] };
     made("displacer-base", "Displacer base", "aluminium-6082", recipe)
         .note("Set screw onto a flat on the rod, with thread-locking compound, before the shell goes on.")

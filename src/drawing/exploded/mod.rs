@@ -104,7 +104,8 @@ fn piece(instance: &Instance, solid: &Solid) -> Piece {
     let (x, z) = (instance.x_axis, instance.z_axis);
     let y = z.cross(x);
     let inward = |v: Vector3| Vector3::new(v.dot(x), v.dot(y), v.dot(z));
-    let view = View { frame: Axes { x: inward(eye.x), z: inward(eye.z), ..eye }, taken: Vec::new() };
+    let view =
+        View { frame: Axes { x: inward(eye.x), z: inward(eye.z), ..eye }, soft: false, taken: Vec::new() };
     let by = eye.flat(instance.origin);
     let drawn = project(solid, &view, &|_| false);
     let seen = drawn.into_iter().filter(|d| d.visible);

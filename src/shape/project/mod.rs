@@ -26,6 +26,8 @@ use scene::Scene;
 pub struct View {
     /// x runs to the right on the paper, y upwards, z towards the eye; the origin comes to lie at (0, 0).
     pub frame: Frame,
+    /// Whether it shows where surfaces go over into one another without an edge.
+    pub soft: bool,
     /// What is taken away in front; where several lie on one another, the first counts.
     pub taken: Vec<Taken>,
 }
@@ -46,17 +48,19 @@ pub struct Drawn {
     pub flat: Flat,
     /// Seen, or hidden behind the part itself.
     pub visible: bool,
+    /// Where one surface goes over into another without an edge: an imaginary line of intersection (ISO 128-3).
+    pub soft: bool,
 }
 
 impl View {
     /// Seen against `towards`, with `right` to the right.
     pub fn new(towards: Vector3, right: Vector3) -> Self {
-        Self { frame: Frame::new(Frame::world().origin, towards, right), taken: Vec::new() }
+        Self { frame: Frame::new(Frame::world().origin, towards, right), soft: false, taken: Vec::new() }
     }
 
     /// Seen so that the three axes make equal angles with the paper and z points up (isometric, ISO 5456-3).
     pub fn isometric() -> Self {
-        Self::new(Vector3::new(1.0, -1.0, 1.0), Vector3::new(1.0, 1.0, 0.0))
+        Self { soft: true, ..Self::new(Vector3::new(1.0, -1.0, 1.0), Vector3::new(1.0, 1.0, 0.0)) }
     }
 
     /// With everything in front of `depth` \[mm\] taken away.
@@ -111,7 +115,8 @@ fn uncovered(drawn: Vec<Drawn>) -> Vec<Drawn> {
     let mut kept: Vec<usize> = Vec::new();
     // visible ones first, long ones before short ones, so that a part never stands for the whole
     let mut order: Vec<usize> = (0..drawn.len()).collect();
-    let rank = |i: &usize| (!drawn[*i].visible, -(drawn[*i].flat.length() * 1e6).round() as i64, *i);
+    let rank =
+        |i: &usize| (!drawn[*i].visible, drawn[*i].soft, -(drawn[*i].flat.length() * 1e6).round() as i64, *i);
     order.sort_by_key(rank);
     for i in order {
         let under =

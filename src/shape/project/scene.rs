@@ -32,6 +32,8 @@ pub struct Line {
     curve: Curve,
     /// Direction off the metal, for an outline.
     off: Option<usize>,
+    /// No edge, but where two surfaces go over into one another.
+    soft: bool,
     /// Where it is to be cut by itself: a neighbouring face turns away, or the cutting plane is met.
     pub cuts: Vec<f64>,
     samples: Vec<(f64, Point2)>,
@@ -59,6 +61,7 @@ pub struct Scene {
     boxes: Vec<Bounds>,
     lines: Vec<Line>,
     away: Away,
+    soft: bool,
 }
 
 impl Scene {
@@ -85,7 +88,7 @@ impl Scene {
             }
             boxes.extend(around.into_iter().reduce(|a, b| a.joined(&b)));
         }
-        let mut scene = Self { patches, outward, boxes, lines, away: Away::of(&view.taken) };
+        let mut scene = Self { patches, outward, boxes, lines, away: Away::of(&view.taken), soft: view.soft };
         for edge in edges {
             let curve = into_frame(&edge.curve(), &view.frame);
             scene.edge(curve, &beside[&edge.id()]);
@@ -105,17 +108,25 @@ impl Scene {
             _ => false,
         };
         let turned = |i: &usize| [0.2, 0.5, 0.9].iter().all(|t| normal(*i, *t).z.abs() < SIDEWAYS);
-        let off = match soft {
-            true if faces.iter().any(turned) => Some(faces[0]),
+        let (off, soft) = match soft {
+            true if faces.iter().any(turned) => (Some(faces[0]), false),
+            true if self.soft && self.differ(faces) => (Some(faces[0]), true),
             true => return,
-            false => None,
+            false => (None, false),
         };
         let cuts: Vec<f64> = faces.iter().flat_map(|i| turns(&curve, &self.patches[*i].surface)).collect();
         if let [one] = &monotone(curve.clone())[..] {
-            self.lines.extend(Line::of(one.clone(), off, cuts));
+            self.lines.extend(Line::of(one.clone(), off, cuts).map(|l| Line { soft, ..l }));
         } else {
-            self.lines.extend(monotone(curve).into_iter().filter_map(|c| Line::of(c, off, Vec::new())));
+            let parts = monotone(curve).into_iter().filter_map(|c| Line::of(c, off, Vec::new()));
+            self.lines.extend(parts.map(|l| Line { soft, ..l }));
         }
+    }
+
+    /// Whether two faces lie on surfaces of different kinds: not the two halves of one.
+    fn differ(&self, faces: &[usize]) -> bool {
+        let kind = |i: &usize| std::mem::discriminant(&self.patches[*i].surface);
+        faces.iter().any(|f| kind(f) != kind(&faces[0]))
     }
 
     /// The lines that may be seen.
@@ -229,7 +240,7 @@ impl Line {
         let samples = samples(&curve);
         let long: f64 = samples.windows(2).map(|w| (w[1].1 - w[0].1).magnitude()).sum();
         let (sag, bounds) = (sag(&curve), bounds_of(&curve));
-        (long > 1e-6).then_some(Self { curve, off, cuts, samples, bounds, sag })
+        (long > 1e-6).then_some(Self { curve, off, soft: false, cuts, samples, bounds, sag })
     }
 
     /// Point on the paper \[mm\].
@@ -279,7 +290,7 @@ impl Line {
                 Flat::Cubics((0..s.pieces()).map(|i| s.bezier(i).map(paper)).collect()).part(from, to)
             }
         };
-        Drawn { flat, visible }
+        Drawn { flat, visible, soft: self.soft }
     }
 }
 
