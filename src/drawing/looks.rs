@@ -50,6 +50,15 @@ impl<'a> Looks<'a> {
         frame
     }
 
+    /// Draws what is seen of the whole part from outside; returns its frame on the paper.
+    pub fn draw_seen(&self, board: &mut Board, name: &'static str, view: &View, scale: &Scale) -> Frame {
+        let number = note(board, name, view, scale);
+        for line in self.taken(view, &|_| false).iter().filter(|l| l.visible) {
+            board.edge(Pen::Visible, scale.flat(&line.flat), number);
+        }
+        board.view_frame(number)
+    }
+
     /// The isometric view of the part (ISO 5456-3), at most `side` \[mm\] wide and high.
     pub fn picture(&self, side: f64) -> Board {
         let view = View::isometric();

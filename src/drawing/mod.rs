@@ -15,6 +15,7 @@ mod cut;
 mod cut_choice;
 mod cut_mark;
 mod detail;
+mod edge_view;
 mod end_view;
 pub mod exploded;
 mod face;

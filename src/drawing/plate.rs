@@ -9,6 +9,7 @@ use super::callout::{Callout, Row, Tip};
 use super::cut::{self, Cut};
 use super::cut_choice::{self, Manner};
 use super::cut_mark;
+use super::edge_view;
 use super::face::FacePen;
 use super::group::{Group, Way, groups};
 use super::hole_table;
@@ -81,6 +82,7 @@ pub fn views(
         Some(cut) => plate_section::draw(&mut views, &plate, cut, looks, factor, first_angle),
         None => tell_thickness(&mut views, &plate, &scale, &frame),
     }
+    edge_view::draw(&mut views, &plate, looks, factor, first_angle);
     views.board.join_centre_lines();
     Ok(views)
 }
@@ -235,7 +237,8 @@ fn tell_features(views: &mut Views, plate: &Plate, scale: &Scale, frame: &Frame)
             call_out(views, group, group.size_rows(true), &pen, frame);
         }
     }
-    for group in plate.groups.iter().filter(|g| g.way == Way::Across) {
+    let untold = |g: &&Group| g.way == Way::Across && !edge_view::tells(&plate.groups, g);
+    for group in plate.groups.iter().filter(untold) {
         let rows = group.size_rows(true).into_iter().chain(side_place(group, plate.cut.as_ref())).collect();
         call_out(views, group, rows, &pen, frame);
     }

@@ -6,6 +6,7 @@ use super::broken;
 use super::callout::{Callout, Row, Tip};
 use super::cut::{Cut, CutFeature};
 use super::cut_choice::Manner;
+use super::edge_view;
 use super::frame_map::PlaneAxis;
 use super::group::{Group, Way};
 use super::lanes::{Linear, Side};
@@ -115,7 +116,7 @@ fn heights(plate: &Plate) -> (f64, f64) {
 }
 
 /// Scale and origin of the section view.
-fn place(views: &Views, plate: &Plate, cut: &Cut, factor: f64, first_angle: bool) -> Scale {
+pub fn place(views: &Views, plate: &Plate, cut: &Cut, factor: f64, first_angle: bool) -> Scale {
     let bounds = views.board.bounds();
     let (low, high) = heights(plate);
     let ends = [low * factor * cut.rise(), high * factor * cut.rise()];
@@ -167,7 +168,7 @@ impl Shown<'_> {
             if let (Kind::Boss { chain }, Some(member)) = (&group.first().kind, in_plane(self.cut, group)) {
                 self.boss(group.name, member, chain, &mut lanes, &mut notes);
             }
-            if shows(self.cut, group) {
+            if shows(self.cut, group) && !edge_view::tells(&self.plate.groups, group) {
                 lanes.push(self.side_height(group));
             }
         }

@@ -1,6 +1,6 @@
 use super::*;
 use crate::shape::loops::Piece;
-use crate::shape::outline::Outline;
+use crate::shape::outline::{Outline, rectangle};
 use crate::shape::recipe::{Body, ProfileNode, Recipe, Tag};
 use crate::shape::solid::build;
 
@@ -65,9 +65,27 @@ fn a_cut_shows_what_lies_behind_it_and_hides_it_behind_metal() {
     let drawn = project(&shaft(), &view, &|p| {
         p.x > 0.0 && p.x < 25.0 && p.y.abs() < if p.x < 10.0 { 10.0 } else { 5.0 }
     });
-    // what is seen lies on the outline of the cut surface: both ends and the shoulder
+    // what is seen lies on the outline of the cut surface: both ends and the shoulder; what is hidden is left out
     let (seen, hidden) = lengths(&drawn);
-    assert!((seen - 40.0).abs() < 1e-6 && (hidden - 10.0).abs() < 1e-6, "{drawn:?}");
+    assert!((seen - 40.0).abs() < 1e-6 && hidden == 0.0, "{drawn:?}");
+}
+
+#[test]
+fn what_is_taken_away_inside_a_loop_ends_at_its_border() {
+    // the lower half of the view along the axis, seen from outside, the upper half cut
+    let view = View::new(Vector3::unit_y(), Vector3::unit_z());
+    let upper = rectangle(Point2::new(-100.0, 0.0), Point2::new(100.0, 100.0), 0.0);
+    let metal = |p: Point2| p.y > 0.0 && p.x > 0.0 && p.x < 25.0 && p.y < if p.x < 10.0 { 10.0 } else { 5.0 };
+    let whole = project(&shaft(), &view, &|_| false);
+    let half = project(&shaft(), &view.cut_within(0.0, upper), &metal);
+    // below the axis all is as before, above it the edges of the cut surface alone are left
+    let below = |list: &[Drawn]| -> f64 {
+        let disc = (Point2::new(0.0, -1e6), 1e6);
+        let parts = list.iter().filter(|d| d.visible).flat_map(|d| d.flat.inside(disc.0, disc.1));
+        parts.map(|f| f.length()).sum()
+    };
+    assert!((below(&half) - below(&whole)).abs() < 1e-3, "{} {}", below(&half), below(&whole));
+    assert!(half.iter().all(|d| d.visible), "{half:?}");
 }
 
 fn counterbored() -> Solid {
