@@ -12,7 +12,7 @@ use swept::drawing::audit::unreadable;
 use swept::pipeline::{Built, build};
 
 /// Variations in all, unless SWEPT_VARIATIONS says otherwise.
-const VARIATIONS: u64 = 120;
+const VARIATIONS: u64 = 160;
 
 /// Variations of each sample.
 fn each() -> u64 {
@@ -27,30 +27,67 @@ struct Sample {
     strokes_mm: [[f64; 2]; 2],
     /// Whether one crankpin gives both strokes and the lead.
     one_crankpin: bool,
+    /// Whether displacer and piston run in one bore.
+    one_bore: bool,
 }
 
-const SAMPLES: [Sample; 3] = [
+const SAMPLES: [Sample; 4] = [
     Sample {
         name: "allotment-pump",
         bores_mm: [[60.0, 140.0], [30.0, 90.0]],
         strokes_mm: [[15.0, 60.0], [15.0, 60.0]],
         one_crankpin: false,
+        one_bore: false,
     },
     Sample {
         name: "cabin-fan",
         bores_mm: [[50.0, 130.0], [20.0, 70.0]],
         strokes_mm: [[10.0, 44.0], [10.0, 44.0]],
         one_crankpin: true,
+        one_bore: false,
     },
     Sample {
         name: "classroom-engine",
         bores_mm: [[120.0, 260.0], [20.0, 60.0]],
         strokes_mm: [[6.0, 25.0], [8.0, 36.0]],
         one_crankpin: false,
+        one_bore: false,
+    },
+    Sample {
+        name: "cabin-charger",
+        bores_mm: [[52.0, 72.0]; 2],
+        strokes_mm: [[18.0, 30.0], [14.0, 26.0]],
+        one_crankpin: false,
+        one_bore: true,
     },
 ];
 
+/// Changes of the layout with one bore.
+fn keys_of_one_bore(sample: &Sample, d: &mut Draw) -> Vec<(String, String)> {
+    let mm = |d: &mut Draw, [low, high]: [f64; 2]| format!("{:.1} mm", d.even(low, high));
+    let bore = mm(d, sample.bores_mm[0]);
+    let mut all = vec![
+        ("displacer.bore", bore.clone()),
+        ("piston.bore", bore),
+        ("displacer.stroke", mm(d, sample.strokes_mm[0])),
+        ("piston.stroke", mm(d, sample.strokes_mm[1])),
+    ];
+    let sometimes = [
+        ("drive.con_rod_length", mm(d, [38.0, 70.0])),
+        ("cold_end.cylinder_length", mm(d, [40.0, 70.0])),
+        ("hot_end.depth", mm(d, [80.0, 130.0])),
+        ("displacer.rod_diameter", d.one_of(&["6 mm", "8 mm", "10 mm"]).to_owned()),
+        ("piston.seal", d.one_of(&["o-ring", "ptfe-ring", "metal-ring"]).to_owned()),
+        ("regenerator.kind", d.one_of(&["mesh", "wool", "foil"]).to_owned()),
+    ];
+    all.extend(sometimes.into_iter().filter(|_| d.unit() < 0.3));
+    all.into_iter().map(|(key, value)| (key.to_owned(), value)).collect()
+}
+
 fn keys(sample: &Sample, d: &mut Draw) -> Vec<(String, String)> {
+    if sample.one_bore {
+        return keys_of_one_bore(sample, d);
+    }
     let mut all = Vec::new();
     let mut set = |key: &str, value: String| all.push((key.to_owned(), value));
     let mm = |d: &mut Draw, [low, high]: [f64; 2]| format!("{:.1} mm", d.even(low, high));

@@ -228,8 +228,11 @@ impl Planner<'_> {
         let owner = if matches!(s.form, Form::Cone | Form::Arc | Form::Cylinder) { s } else { next };
         let stem = owner.name(self.p.stem, i);
         let at = s.b;
+        // a cone without an angle of its own is told by where it ends
+        let by_ends = owner.form == Form::Cone && self.cone_angle(i, owner).is_none();
+        let own = owner.tag.as_ref().filter(|_| by_ends).map(|t| t.name.clone());
         let size = |suffix: &str, text: String, measure| PlanSize {
-            names: vec![format!("{stem}-{suffix}")],
+            names: std::iter::once(format!("{stem}-{suffix}")).chain(own.clone()).collect(),
             text,
             measure,
             ra: None,
