@@ -232,7 +232,7 @@ impl Planner<'_> {
         let by_ends = owner.form == Form::Cone && self.cone_angle(i, owner).is_none();
         let own = owner.tag.as_ref().filter(|_| by_ends).map(|t| t.name.clone());
         let size = |suffix: &str, text: String, measure| PlanSize {
-            names: std::iter::once(format!("{stem}-{suffix}")).chain(own.clone()).collect(),
+            names: vec![format!("{stem}-{suffix}")],
             text,
             measure,
             ra: None,
@@ -246,6 +246,9 @@ impl Planner<'_> {
             let outside = !(self.p.is_metal)(Point2::new(at.x + 1e-3, at.y));
             let measure = Measure::Diameter { r: at.x, low: at.y, high: at.y, outside };
             sizes.push(size("end-diameter", format!("⌀{}", texts::plain(2.0 * at.x)), measure));
+        }
+        if let Some(first) = sizes.first_mut() {
+            first.names.extend(own);
         }
         sizes
     }
