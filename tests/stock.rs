@@ -63,6 +63,7 @@ fn every_made_part_has_stock_that_holds_it() {
             let (thin, wide) = match section {
                 Section::Round(d) => (d, d),
                 Section::Flat(w, t) => (t, w),
+                Section::Tube(outer, _) => (outer, outer),
             };
             let ground = part.material.name.starts_with("Ground");
             let mut bar = if ground {
