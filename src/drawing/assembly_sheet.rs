@@ -219,8 +219,8 @@ fn lines(text: &str, height: f64, width: f64) -> Result<Vec<String>, DrawingErro
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::parts::bought::buy;
-    use crate::parts::part::Part;
+    use crate::parts::kit::made;
+    use crate::shape::recipe::{Body, Recipe};
 
     fn step(lines: usize) -> Step {
         let many = (0..lines).map(|i| format!("Line {i} of what there is to do.")).collect();
@@ -241,8 +241,8 @@ mod tests {
 
     #[test]
     fn parts_are_told_by_title_item_and_count() {
-        let part =
-            |name: &str, title: &str, n| Part { quantity: n, ..buy(name, title, String::new(), "brass", n) };
+        let empty = || Recipe { body: Body::Turned(Vec::new()), features: Vec::new() };
+        let part = |name: &str, title: &str, n| made(name, title, "brass", empty()).times(n);
         let both = Step::new("one").with(&["ring", "nut"]);
         let set = PartSet {
             parts: vec![part("ring", "Ring", 1), part("nut", "Nut", 4), part("pin", "Pin", 2)],

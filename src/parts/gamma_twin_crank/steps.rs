@@ -24,7 +24,7 @@ pub fn steps(e: &Engine, own: &TwinCrank) -> Vec<Step> {
         rod_gland(e),
         piston(e),
         bracket(e),
-        studs(e, &own.block, ["cooler plate", "back plate"]),
+        studs(e, &own.block, ["cooler plate", "back plate"]).without("back-plate"),
         cold_cylinder(e, "cooler plate"),
         rods(e, &["displacer-crank", "piston-crank"]),
         ends(e),
@@ -50,8 +50,8 @@ fn rod_gland(e: &Engine) -> Step {
 fn bracket(e: &Engine) -> Step {
     let screw = e.drive.bracket_screw;
     Step::new("Crank bracket")
-        .with(&["crank-bracket", "bracket-screw"])
-        .line("Bracket under the back plate before the block stands on it: the block covers the heads of its screws. Ground bars of the rods' size in both guide bushes show where the con rods come: shift the bracket until the cranks stand square to them and each crankpin passes over the middle of its bar.")
+        .with(&["back-plate", "crank-bracket", "bracket-screw"])
+        .line("Bracket under the back plate before the block stands on it: the block covers the heads of its screws. Ground bars of the rods' size in both guide bushes show where the con rods come: shift the bracket until each crank, in its bearings for a trial, stands square to its bar and its pin passes over the middle of it.")
         .tighten("4 bracket screws", screw, on_metal_n(screw), "crosswise, then pin it or mark it")
 }
 

@@ -36,6 +36,13 @@ impl Step {
         self
     }
 
+    /// Without a part that came in before.
+    #[must_use]
+    pub fn without(mut self, part: &str) -> Self {
+        self.parts.retain(|p| p != part);
+        self
+    }
+
     /// With something to do.
     #[must_use]
     pub fn line(mut self, text: &str) -> Self {
