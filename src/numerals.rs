@@ -34,9 +34,32 @@ pub fn short(value: f64, decimals: usize) -> String {
     text
 }
 
+/// `value` with so many significant digits, zeros at the end included.
+pub fn significant(value: f64, digits: usize) -> String {
+    if value == 0.0 || !value.is_finite() {
+        return fixed(value, 0);
+    }
+    let left = value.abs().log10().floor() as i32;
+    let after = digits as i32 - 1 - left;
+    if after >= 0 {
+        return fixed(value, after as usize);
+    }
+    let step = 10_f64.powi(-after);
+    fixed((value / step).round() * step, 0)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn significant_digits() {
+        let all =
+            [(0.000_612_34, "0.000612"), (12.345, "12.3"), (27_055.0, "27100"), (2.0, "2.00"), (0.0, "0")];
+        for (value, text) in all {
+            assert_eq!(significant(value, 3), text);
+        }
+    }
 
     #[test]
     fn digits_are_those_of_the_general_formatter() {

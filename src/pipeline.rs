@@ -291,7 +291,7 @@ impl<'a> Job<'a> {
 
     /// The order of assembly, laid out on sheets.
     fn laid_out(&self) -> Result<Assembly, Vec<Diagnostic>> {
-        Assembly::of(&self.set.steps, &self.sheet_options(None, 1)).map_err(not_laid_out)
+        Assembly::of(self.set, &self.sheet_options(None, 1)).map_err(not_laid_out)
     }
 
     /// All sheets: those of the parts, then the exploded view and the order of assembly, then the lists.
@@ -414,7 +414,7 @@ fn all<T>(results: Vec<Result<T, Vec<Diagnostic>>>) -> Result<Vec<T>, Vec<Diagno
 
 /// How many of these parts get a drawing.
 fn made_count(parts: &[Part]) -> usize {
-    parts.iter().filter(|p| p.recipe.is_some() && p.supply == Supply::Make).count()
+    parts.iter().filter(|p| p.is_drawn()).count()
 }
 
 /// A cut file that cannot be, told at the kerf or knife of the design.

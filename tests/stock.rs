@@ -63,9 +63,11 @@ fn every_made_part_has_stock_that_holds_it() {
             let (thin, wide) = match section {
                 Section::Round(d) => (d, d),
                 Section::Flat(w, t) => (t, w),
+                Section::Tube(outer, _) => (outer, outer),
             };
-            let ground = part.material.name.starts_with("Ground");
-            let mut bar = if ground {
+            // a ground rod and a drawn tube are bought as wide as the part
+            let as_wide = part.material.name.starts_with("Ground") || matches!(section, Section::Tube(..));
+            let mut bar = if as_wide {
                 [thin, wide, length - spare]
             } else {
                 [thin - spare, wide - spare, length - spare]

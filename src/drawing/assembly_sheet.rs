@@ -6,7 +6,8 @@ use super::pen::Pen;
 use super::sheet::Sheet;
 use super::title::{Subject, fill, wrap};
 use super::{DrawingError, paper};
-use crate::parts::part::{Setting, Step};
+use crate::parts::items::item_numbers;
+use crate::parts::part::{PartSet, Setting, Step};
 use crate::shape::{Point2, Vector2};
 
 /// Heights of lettering: heading, text, table \[mm\] (ISO 3098-1).
@@ -20,6 +21,8 @@ const AIR: f64 = 4.0;
 /// Air to the frame \[mm\]: clear of the centring marks.
 const SIDE: f64 = 7.0;
 const BESIDE: f64 = 1.5;
+/// Heads of the table of settings.
+const HEADS: [&str; 3] = ["What", "Set to", "How"];
 /// Columns of the table of settings: what, value \[mm\]; how to measure takes the rest.
 const WHAT: f64 = 52.0;
 const VALUE: f64 = 38.0;
@@ -29,19 +32,19 @@ const VALUE: f64 = 38.0;
 pub struct Assembly(Vec<Vec<Board>>);
 
 impl Assembly {
-    /// Lays the steps out.
+    /// Lays the steps of a set out.
     ///
     /// # Errors
     /// [`DrawingError`]: a step that no sheet holds, a template that cannot be read.
-    pub fn of(steps: &[Step], options: &SheetOptions) -> Result<Self, DrawingError> {
+    pub fn of(set: &PartSet, options: &SheetOptions) -> Result<Self, DrawingError> {
         let space = paper::space(Paper::A4);
         let title = fill(&SUBJECT, options, "-", Paper::A4.name())?;
         let room = space.height() - title.height - 2.0 * AIR;
         let width = space.width() - 2.0 * SIDE;
         let mut sheets: Vec<Vec<Board>> = vec![Vec::new()];
         let mut used = 0.0;
-        for (i, step) in steps.iter().enumerate() {
-            let block = step_block(i + 1, step, width)?;
+        for (i, step) in set.steps.iter().enumerate() {
+            let block = step_block(i + 1, step, &coming_in(set, step), width)?;
             let tall = block.bounds().height() + AIR;
             if tall > room {
                 return Err(DrawingError::DoesNotFit { part: step.title.clone() });
@@ -79,6 +82,7 @@ const SUBJECT: Subject<'static> = Subject {
     title: "Order of assembly",
     material: "-",
     quantity: 1,
+    machined: false,
 };
 
 /// One sheet with its blocks one below the other.
@@ -106,12 +110,25 @@ fn sheet(
     })
 }
 
-/// A step, its upper left corner at the origin.
-fn step_block(number: usize, step: &Step, width: f64) -> Result<Board, DrawingError> {
+/// The parts that come in at a step: title, item of the parts list, and how many where all of them come in here.
+fn coming_in(set: &PartSet, step: &Step) -> String {
+    let numbers = item_numbers(set);
+    let steps_with = |name: &String| set.steps.iter().filter(|s| s.parts.contains(name)).count();
+    let one = |name: &String| {
+        let part = set.parts.iter().find(|p| p.name == *name)?;
+        let number = numbers.get(name).map(usize::to_string).unwrap_or_default();
+        let count = (part.quantity > 1 && steps_with(name) == 1).then(|| format!("{}x ", part.quantity));
+        Some(format!("{}{} ({number})", count.unwrap_or_default(), part.title))
+    };
+    step.parts.iter().filter_map(one).collect::<Vec<_>>().join(", ")
+}
+
+/// A step with its parts in words, its upper left corner at the origin.
+fn step_block(number: usize, step: &Step, parts: &str, width: f64) -> Result<Board, DrawingError> {
     let mut pen = Writer { board: Board::default(), y: 0.0, width };
     pen.text(&format!("{number}  {}", step.title), 0.0, HEADING)?;
-    if !step.parts.is_empty() {
-        pen.text(&format!("Parts: {}", step.parts.join(", ")), 0.0, SMALL)?;
+    if !parts.is_empty() {
+        pen.text(&format!("Parts (item of the parts list): {parts}"), 0.0, SMALL)?;
     }
     for line in &step.lines {
         pen.text(line, 0.0, TEXT)?;
@@ -149,8 +166,8 @@ impl Writer {
         let columns = [(0.0, WHAT), (WHAT, VALUE), (WHAT + VALUE, self.width - WHAT - VALUE)];
         self.y -= 1.0;
         let top = self.y;
-        for setting in settings {
-            let texts = [&setting.what, &setting.value, &setting.how];
+        let told = settings.iter().map(|s| [s.what.as_str(), s.value.as_str(), s.how.as_str()]);
+        for (row, texts) in std::iter::once(HEADS).chain(told).enumerate() {
             let mut tall = 0;
             for (text, (x, wide)) in texts.into_iter().zip(columns) {
                 let all = lines(text, SMALL, wide - 2.0 * BESIDE)?;
@@ -161,7 +178,7 @@ impl Writer {
                 tall = tall.max(all.len());
             }
             self.y -= 1.0 + LEADING * SMALL * tall as f64;
-            self.rule(self.y);
+            self.rule(if row == 0 { Pen::Box } else { Pen::Rule });
         }
         self.board.frame(Pen::Box, &Frame::new(0.0, self.y, self.width, top - self.y));
         for (x, _) in &columns[1..] {
@@ -171,8 +188,8 @@ impl Writer {
         Ok(())
     }
 
-    fn rule(&mut self, y: f64) {
-        self.board.line(Pen::Rule, Point2::new(0.0, y), Point2::new(self.width, y));
+    fn rule(&mut self, pen: Pen) {
+        self.board.line(pen, Point2::new(0.0, self.y), Point2::new(self.width, self.y));
     }
 
     /// A caution in its box.
@@ -202,6 +219,8 @@ fn lines(text: &str, height: f64, width: f64) -> Result<Vec<String>, DrawingErro
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::parts::kit::made;
+    use crate::shape::recipe::{Body, Recipe};
 
     fn step(lines: usize) -> Step {
         let many = (0..lines).map(|i| format!("Line {i} of what there is to do.")).collect();
@@ -211,9 +230,26 @@ mod tests {
     #[test]
     fn steps_go_on_to_the_next_sheet_and_never_leave_the_frame() {
         let options = SheetOptions::default();
-        let sheets = |steps: &[Step]| Assembly::of(steps, &options)?.sheets(&options).map(|all| all.len());
-        assert_eq!(sheets(&[step(3)]).unwrap(), 1);
-        assert_eq!(sheets(&vec![step(3); 12]).unwrap(), 3);
-        assert!(matches!(sheets(&[step(80)]), Err(DrawingError::DoesNotFit { .. })));
+        let sheets = |steps: Vec<Step>| {
+            let set = PartSet { steps, ..PartSet::default() };
+            Assembly::of(&set, &options)?.sheets(&options).map(|all| all.len())
+        };
+        assert_eq!(sheets(vec![step(3)]).unwrap(), 1);
+        assert_eq!(sheets(vec![step(3); 12]).unwrap(), 3);
+        assert!(matches!(sheets(vec![step(80)]), Err(DrawingError::DoesNotFit { .. })));
+    }
+
+    #[test]
+    fn parts_are_told_by_title_item_and_count() {
+        let empty = || Recipe { body: Body::Turned(Vec::new()), features: Vec::new() };
+        let part = |name: &str, title: &str, n| made(name, title, "brass", empty()).times(n);
+        let both = Step::new("one").with(&["ring", "nut"]);
+        let set = PartSet {
+            parts: vec![part("ring", "Ring", 1), part("nut", "Nut", 4), part("pin", "Pin", 2)],
+            steps: vec![both, Step::new("two").with(&["pin"]), Step::new("three").with(&["pin"])],
+            ..PartSet::default()
+        };
+        let told: Vec<String> = set.steps.iter().map(|s| coming_in(&set, s)).collect();
+        assert_eq!(told, ["Ring (1), 4x Nut (2)", "Pin (3)", "Pin (3)"]);
     }
 }

@@ -34,7 +34,8 @@ pub struct List {
 }
 
 impl List {
-    /// The parts list of a set (ISO 7573): item number, quantity, title, name, and material or standard designation.
+    /// The parts list of a set (ISO 7573): item number, sheet of the drawing of a made part, quantity, title, name, and
+    /// material or standard designation.
     pub fn of_parts(set: &PartSet) -> Self {
         let numbers = item_numbers(set);
         let row = |part: &&crate::parts::part::Part| {
@@ -43,17 +44,19 @@ impl List {
                 Supply::Buy { designation } => designation.clone(),
             };
             let number = numbers.get(&part.name).map(usize::to_string).unwrap_or_default();
-            vec![number, part.quantity.to_string(), part.title.clone(), part.name.clone(), what]
+            let sheet = set.sheet_of(&part.name).map(|n| n.to_string()).unwrap_or_default();
+            vec![number, sheet, part.quantity.to_string(), part.title.clone(), part.name.clone(), what]
         };
         Self {
             name: "parts-list",
             title: "Parts list",
             columns: vec![
-                ("Item", 11.0),
-                ("Qty", 10.0),
-                ("Title", 44.0),
-                ("Name", 43.0),
-                ("Material or designation", 58.0),
+                ("Item", 10.5),
+                ("Sheet", 11.5),
+                ("Qty", 9.0),
+                ("Title", 42.0),
+                ("Name", 41.0),
+                ("Material or designation", 52.0),
             ],
             rows: in_order(set).iter().map(row).collect(),
         }
@@ -102,7 +105,7 @@ impl Lists {
 }
 
 fn subject<'a>(name: &'a str, title: &'a str) -> Subject<'a> {
-    Subject { document: "List", name, title, material: "-", quantity: 1 }
+    Subject { document: "List", name, title, material: "-", quantity: 1, machined: false }
 }
 
 /// One sheet with its table.

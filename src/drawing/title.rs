@@ -49,6 +49,8 @@ pub struct Subject<'a> {
     pub material: &'a str,
     /// How many are needed.
     pub quantity: usize,
+    /// Whether general tolerances, surface texture and broken edges hold for it.
+    pub machined: bool,
 }
 
 impl<'a> From<&'a Part> for Subject<'a> {
@@ -59,6 +61,7 @@ impl<'a> From<&'a Part> for Subject<'a> {
             title: &part.title,
             material: &part.material.name,
             quantity: part.quantity,
+            machined: part.is_machined(),
         }
     }
 }
@@ -87,7 +90,7 @@ pub fn fill(
         revision => safe(&options.revision), sheet => options.sheet, sheets => options.sheets,
         title => safe(subject.title), material => safe(subject.material), quantity => subject.quantity,
         creator => safe(&options.creator), approver => safe(&options.approver), date => safe(&options.date),
-        mass => mass, scale => scale, paper => paper,
+        machined => subject.machined, mass => mass, scale => scale, paper => paper,
         projection => match options.projection {
             Projection::FirstAngle => "first angle",
             Projection::ThirdAngle => "third angle",

@@ -38,20 +38,26 @@ pub struct Line {
 /// All lines: bars, sheets, other parts.
 pub fn lines(set: &PartSet, book: &Catalogue, shop: &Workshop, nests: &[Nested]) -> Vec<Line> {
     let bars = bars(set, book, shop);
-    let mut all: Vec<Line> = bars.iter().map(bar).collect();
+    let listed = !shop.stock.is_empty();
+    let mut all: Vec<Line> = bars.iter().map(|b| bar(b, listed)).collect();
     all.extend(nests.iter().map(|nest| sheet(nest, shop)));
-    all.extend(other(set, book, shop).into_iter().map(|part| Line {
-        kind: "other",
-        material: part.material.name.clone(),
-        pieces: part.quantity,
-        cuts: vec![format!("{} x {}", part.quantity, part.name)],
-        note: "see its drawing".to_owned(),
-        ..Line::default()
+    all.extend(other(set, book, shop).into_iter().map(|part| {
+        Line {
+            kind: "other",
+            material: part.material.name.clone(),
+            pieces: part.quantity,
+            cuts: vec![format!("{} x {}", part.quantity, part.name)],
+            note: set
+                .sheet_of(&part.name)
+                .map_or_else(|| "see its drawing".to_owned(), |n| format!("see its drawing, sheet {n}")),
+            ..Line::default()
+        }
     }));
     all
 }
 
-fn bar(bar: &Bar) -> Line {
+/// A line for bars; whether the workshop has a list of its own.
+fn bar(bar: &Bar, listed: bool) -> Line {
     // to the next tenth: a saw knows no less
     let tenth = |length: f64| short((length * 10.0 - 1e-6).ceil() / 10.0);
     let cut = |c: &Cut| format!("{} x {} {}", c.count, tenth(c.length_mm), c.part);
@@ -59,14 +65,19 @@ fn bar(bar: &Bar) -> Line {
     let note = match bar.from {
         _ if bar.bar_mm.is_some_and(|bar| longest > bar) => "a piece is longer than the bar",
         From::Own => "on your list",
+        From::Dealer if listed => "not on your list: the least that dealers keep",
         From::Dealer => "",
-        From::Nowhere => "no size that dealers keep",
+        From::Nowhere if matches!(bar.section, Section::Tube(..)) => {
+            "drawn tube of this size, or bored from the next round bar"
+        }
+        From::Nowhere => "no size that dealers keep: sawn from plate or a larger bar",
     };
     Line {
         kind: "bar",
         material: bar.material.clone(),
         section: match bar.section {
             Section::Round(d) => format!("round {}", short(d)),
+            Section::Tube(outer, bore) => format!("tube {}, bore {}", short(outer), short(bore)),
             Section::Flat(w, t) if w == t => format!("square {}", short(w)),
             Section::Flat(w, t) => format!("flat {} x {}", short(w), short(t)),
         },
@@ -92,10 +103,11 @@ fn sheet(nest: &Nested, shop: &Workshop) -> Line {
         pieces: group.pieces(),
         cuts: group.parts.iter().map(|p| format!("{} x {}", p.quantity, p.name)).collect(),
         size: match &nest.used_mm[..] {
-            // a single piece that is no gasket: the least rectangle that holds it
+            // a single piece that is no gasket: the least rectangle in whole millimetres that holds it with the allowance
             [[w, l]] if !nest.is_worth_a_file() => {
-                let edges = 2.0 * shop.sheet_gap_mm.value;
-                format!("{} x {}", short(w - edges), short(l - edges))
+                let edges = 2.0 * (shop.sheet_gap_mm.value - shop.blank_allowance_mm.value);
+                let whole = |side: f64| short((side - edges - 1e-6).ceil());
+                format!("{} x {}", whole(*w), whole(*l))
             }
             _ => format!("{} x {}", short(shop.sheet_width_mm.value), short(shop.sheet_length_mm.value)),
         },

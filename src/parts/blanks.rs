@@ -40,21 +40,11 @@ impl Envelope {
 /// Gives the part its blank: from the shelf when a bar there serves, else the least bar that dealers keep. The part's
 /// material still has its name of the catalogue.
 pub fn fit(part: &mut Part, envelope: Envelope, book: &Catalogue, shop: &Workshop) {
-    let (blank, note) = chosen(&part.material.name, envelope, book, shop);
-    if let Some(note) = note {
-        part.notes.push(format!("No bar of the workshop's list holds this part: {note}"));
-    }
-    part.blank = Some(blank);
+    part.blank = Some(chosen(&part.material.name, envelope, book, shop));
 }
 
-/// The bar for an envelope of a material, by its name in the catalogue, and what is to be said where it is not from the
-/// workshop's list.
-pub(super) fn chosen(
-    stuff: &str,
-    envelope: Envelope,
-    book: &Catalogue,
-    shop: &Workshop,
-) -> (Blank, Option<&'static str>) {
+/// The bar for an envelope of a material, by its name in the catalogue; the stock list says where it comes from.
+pub(super) fn chosen(stuff: &str, envelope: Envelope, book: &Catalogue, shop: &Workshop) -> Blank {
     let e = envelope.grown(shop.blank_allowance_mm.value);
     let best = shop
         .stock
@@ -63,13 +53,10 @@ pub(super) fn chosen(
         .filter_map(|s| bar(s, &e))
         .min_by(|a, b| volume(a).total_cmp(&volume(b)));
     if let Some(best) = best {
-        return (best, None);
+        return best;
     }
     let family = book.material(stuff).ok().and_then(|material| material.stock.as_deref());
-    match family.and_then(|family| sold(family, &e)) {
-        Some(bar) => (bar, Some("the blank is the least bar that dealers usually keep.")),
-        None => (least(&e), Some("the blank is the least size in whole millimetres.")),
-    }
+    family.and_then(|family| sold(family, &e)).unwrap_or_else(|| least(&e))
 }
 
 /// The blank cut from the least bar that dealers keep, its length along Z for a turned part, else along the longest side.

@@ -1,8 +1,8 @@
 //! Bought parts: listed by standard designation, without a shape of their own.
 
+use super::crankpin;
 use super::kit::stuff_named;
 use super::part::{Part, Supply};
-use super::pin_screw;
 use crate::catalogue::bearings::BallBearing;
 use crate::catalogue::bushes::Bush;
 use crate::catalogue::threads::Thread;
@@ -79,10 +79,10 @@ pub fn of_joints(e: &Engine, gland: &str) -> Vec<Part> {
 /// What holds bearings on `pins` crankpins, clevises on the rods and the displacer's base on its rod.
 pub fn of_rods(e: &Engine, pins: usize) -> Vec<Part> {
     let (t, hub) = (&e.drive.displacer.rod_end.thread.designation, e.displacer.set_screw);
-    let pin = pin_screw();
+    let pin = crankpin::screw();
     let washer = format!("ISO 7089 - {}", pin.major_mm);
     vec![
-        screw("pin-screw", "Screw in the crankpin", pin, 8.0, pins),
+        screw("pin-screw", "Screw in the crankpin", pin, crankpin::screw_mm(&e.catalogue), pins),
         steel("pin-washer", "Washer on the crankpin", washer, pins),
         steel("rod-nut", "Lock nut of the rods", format!("ISO 4035 {t}"), 2),
         steel(
@@ -129,6 +129,14 @@ pub fn supplies(e: &Engine, block: &Block) -> Vec<Part> {
             "stainless-304",
             2 + 2 * channels(e),
         ),
+    ];
+    all.extend(consumed(e));
+    all
+}
+
+/// What is used up: compounds, paste and grease that the steps name.
+pub fn consumed(e: &Engine) -> Vec<Part> {
+    let mut all = vec![
         buy(
             "thread-lock",
             "Thread-locking compound",
@@ -143,10 +151,29 @@ pub fn supplies(e: &Engine, block: &Block) -> Vec<Part> {
             "compound",
             1,
         ),
+        buy(
+            "thread-paste",
+            "Thread paste",
+            "copper or ceramic paste for hot threads, small tube (screws of the hot joint)".to_owned(),
+            "compound",
+            1,
+        ),
     ];
     if e.gland.oring.is_some() {
         let grease = "silicone grease, a trace for the rod's O-ring: no mineral oil".to_owned();
         all.push(buy("silicone-grease", "Silicone grease", grease, "compound", 1));
     }
     all
+}
+
+/// Sealant for tapered and pipe threads, for `what`.
+pub fn thread_sealant(what: &str) -> Part {
+    let sealant = format!("thread sealant, small tube ({what})");
+    buy("thread-sealant", "Thread sealant", sealant, "compound", 1)
+}
+
+/// Compound that seals as it holds, for `what`.
+pub fn sealing_compound(what: &str) -> Part {
+    let compound = format!("gas-tight retaining compound, small bottle ({what})");
+    buy("sealing-compound", "Gas-tight retaining compound", compound, "compound", 1)
 }

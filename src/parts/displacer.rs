@@ -29,8 +29,8 @@ pub fn shell(e: &Engine) -> Part {
     ];
     let recipe = Recipe { body: Body::Turned(profile), features: Vec::new() };
     let mut part = made("displacer-shell", "Displacer shell", &d.material, recipe)
-        .note("Bond to the base with retaining compound rated for the cold end; drill one 0.5 mm breather in the base edge only if the shell is not gas-tight.")
-        .caution("A gas-tight shell grows in pressure when hot: leave the breather open or vent it on first heating.");
+        .note("Bond to the base with retaining compound rated for the cold end. The breather is in the base: keep it free of compound.")
+        .caution("Air shut in swells the shell when it is hot and can burst it: never close the breather in the base.");
     if d.bought_can {
         part.name = "displacer-can".to_owned();
         part.title = "Displacer can (bought)".to_owned();
@@ -68,7 +68,8 @@ pub fn base(e: &Engine) -> Part {
     .placed(Place::Radial { z, angle_deg: 90.0 });
     let recipe = Recipe { body: Body::Turned(profile), features: vec![hole] };
     made("displacer-base", "Displacer base", "aluminium-6082", recipe)
-        .note("Set screw onto a flat on the rod, with thread-locking compound, before the shell goes on.")
+        .note("Set screw onto the flat of the rod, with thread-locking compound, before the shell goes on.")
+        .note("Breather: drill 0.5 mm through the disc, halfway between hub and rim, before the shell is bonded on.")
 }
 
 /// Rod of the displacer: thread for the clevis at z = 0, plain end in the hub.
@@ -80,5 +81,5 @@ pub fn rod(e: &Engine) -> Part {
     let recipe = Recipe { body: Body::Turned(profile), features: Vec::new() };
     made("displacer-rod", "Displacer rod", "silver-steel", recipe)
         .note("From ground bar: do not turn the running surface. Lock nut on the thread below the clevis.")
-        .note("Grind a flat for the hub's set screw when the stroke has been set.")
+        .note("No flat yet: put the rod flush with the hub of the base, mark it by the set screw, grind a flat there; then the shell is bonded over both.")
 }

@@ -1,8 +1,10 @@
 //! Clevis, con rod, cranks and bearing seats.
 
+use super::crankpin::{HOLE, SHORT_MM, screw, thread_mm};
 use super::kit::{along, at, bore, feature, fit, made, named, tapped, tapped_through, through};
 use super::part::Part;
 use crate::catalogue::bearings::BallBearing;
+use crate::numerals::short;
 use crate::shape::loops::{Loop, Node};
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, End, Feature, Kind, Place, Recipe, Tag};
@@ -58,6 +60,28 @@ pub fn clevis(e: &Engine) -> Part {
         .note("Ream both legs in one pass. Press the pin in; the bearing turns on it.")
 }
 
+/// Share of the least end clearance that an error of a throw or of the centres of a con rod may take, and the bounds of the
+/// tolerance that comes of it \[mm\] (common practice, no source).
+const CLEARANCE_SHARE: f64 = 0.1;
+const TOLERANCE_MM: [f64; 2] = [0.02, 0.1];
+
+/// Tolerance of throws and con-rod centres, either way \[mm\]: they move displacer and piston against the ends of their
+/// spaces.
+fn throw_tolerance_mm(e: &Engine) -> f64 {
+    let (d, p) = (&e.displacer, &e.piston);
+    let least = [d.cold_clearance_mm, d.hot_clearance_mm, p.top_clearance_mm]
+        .into_iter()
+        .fold(f64::INFINITY, f64::min);
+    let [low, high] = TOLERANCE_MM;
+    ((CLEARANCE_SHARE * least * 100.0 + 1e-6).floor() / 100.0).clamp(low, high)
+}
+
+/// A length with that tolerance, and why.
+pub fn moves(e: &Engine, what: &str, mm: f64) -> String {
+    let tolerance = short(throw_tolerance_mm(e), 2);
+    format!("{what} {} mm within {tolerance} mm either way: the end clearances hang on it.", short(mm, 3))
+}
+
 /// A bearing seat bored from the open side, with a shoulder on the other.
 fn seat(name: &str, x: f64, bearing: &BallBearing, thickness: f64) -> Feature {
     let (r, through) = (bearing.outer_mm / 2.0, bearing.outer_mm / 2.0 - 1.0);
@@ -94,6 +118,7 @@ pub fn con_rod(e: &Engine) -> Part {
         Recipe { body: Body::Plate { outline, thickness: t, tag }, features },
     )
     .times(2)
+    .note(&moves(e, "Centres", d.con_rod_mm))
     .note("Bore both seats in one clamping; axes parallel within 0.02 mm. Bearings with retaining compound.")
 }
 
@@ -117,6 +142,8 @@ pub fn crank(e: &Engine, name: &str, title: &str, crank: &Crank, journal_mm: f64
     )
     .note("Pin parallel to journal within 0.02 mm over its length. Mark the throw on the end of the journal.")
     .caution("Turns fast and close by: fit a guard that only a tool opens.")
+    .note(&moves(e, "Throw", crank.throw_mm))
+    .note("No flat yet: a flat for each set screw is filed at assembly, where the screw has marked the journal.")
 }
 
 /// Journal with collar, from the web's lower face downwards.
@@ -147,7 +174,7 @@ pub fn pin_collar_diameter_mm(e: &Engine) -> f64 {
 /// Reach of the crankpin above the web \[mm\]: collars and bearings, a hair short so that the washer clamps the ring.
 fn pin_reach(e: &Engine, rods: usize) -> [f64; 2] {
     let collar = pin_collar_mm(e);
-    [collar, rods as f64 * (collar + e.drive.crankpin_bearing.width_mm) - 0.1]
+    [collar, rods as f64 * (collar + e.drive.crankpin_bearing.width_mm) - SHORT_MM]
 }
 
 /// Crankpin with collar, from the upper face of a web of this thickness \[mm\].
@@ -168,9 +195,8 @@ pub fn pin(e: &Engine, throw: f64, web: f64, rods: usize) -> Feature {
 
 /// Thread in the pin for the screw and washer that hold the con rod.
 pub fn pin_thread(e: &Engine, throw: f64, web: f64, rods: usize) -> Feature {
-    let thread = super::pin_screw();
     let z = web + pin_reach(e, rods)[1];
-    tapped("pin-thread", Point3::new(throw, 0.0, z), along(0.0, 0.0, -1.0), thread, 2.0 * thread.major_mm)
+    tapped(HOLE, Point3::new(throw, 0.0, z), along(0.0, 0.0, -1.0), screw(), thread_mm())
         .placed(Place::Coordinates)
 }
 

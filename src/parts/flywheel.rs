@@ -7,6 +7,7 @@ use super::kit::{along, fit, lift, made, named, tapped_through, through};
 use super::part::{Instance, Joint, Part};
 use super::pattern::Pattern;
 use super::{joints, pulley};
+use crate::numerals::{short, significant};
 use crate::shape::loops::polar;
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, Feature, Place, Recipe, Tag};
@@ -15,6 +16,9 @@ use crate::sizing::engine::{BalanceHoles, Engine, Flywheel, Hub, Lightening, Mad
 
 const CAUTION: &str =
     "Turns fast and stores much energy: fit a guard that only a tool opens; never slow it down by hand.";
+
+/// What happens beyond the fastest that a wheel may turn.
+pub const FASTEST: &str = "beyond it, its own pull is more than its material may carry for good";
 
 /// Holes of the hub's screws in the disc: plain, or sunk so far that the grip is left.
 fn screw_holes(wheel: &MadeWheel, holes: &Pattern) -> Vec<Feature> {
@@ -65,11 +69,16 @@ fn disc(e: &Engine, wheel: &Flywheel, own: &MadeWheel, holes: &Pattern) -> Part 
     let recipe = Recipe { body: Body::Plate { outline, thickness: width, tag }, features };
     let part = made("flywheel", "Flywheel", &own.material, recipe)
         .note(&format!(
-            "Turn the rim true to the bore within 0.1 mm and balance on two level edges{}. {:.4} kg m², {:.2} kg.",
-            if own.balance.is_some() { " before the balance holes are bored: these balance the cranks" } else { "" },
-            e.flywheel.inertia_kg_m2, e.flywheel.mass_kg
+            "Turn the rim true to the bore within 0.1 mm and balance on two level edges{}. {} kg m², {} kg.",
+            if own.balance.is_some() {
+                " before the balance holes are bored: these balance the cranks"
+            } else {
+                ""
+            },
+            significant(e.flywheel.inertia_kg_m2, 3),
+            significant(e.flywheel.mass_kg, 3)
         ))
-        .note(&format!("No faster than {:.0} rpm: there its own pull is what the material may carry.", own.fastest_rpm))
+        .note(&format!("No faster than {:.0} rpm: {FASTEST}.", own.fastest_rpm))
         .caution(CAUTION);
     // a sunk head needs more than a cutter of sheet
     if own.grip_mm < width { part } else { part.flat() }
@@ -102,7 +111,7 @@ fn hub(h: &Hub, name: &str, title: &str, holes: &Pattern) -> Part {
     let mut features = holes.tapped_through("disc-thread", thick, thick);
     features.extend([set(0.0), set(90.0)]);
     made(name, title, "mild-steel", Recipe { body: Body::Turned(profile), features })
-        .note("Bore, spigot and disc face in one clamping. One set screw onto a flat of the shaft, the other at a right angle to it, both with thread-locking compound.")
+        .note("Bore, spigot and disc face in one clamping. One set screw onto a flat of the shaft, filed at assembly, the other at a right angle to it, both with thread-locking compound.")
 }
 
 fn hub_holes(wheel: &MadeWheel) -> Pattern {
@@ -112,10 +121,10 @@ fn hub_holes(wheel: &MadeWheel) -> Pattern {
 /// Pulley of the load.
 fn output(e: &Engine, o: &Output) -> Part {
     pulley::part(&o.pulley, e.drive.journal_bearing.bore_mm, "output-pulley", "Output pulley", 1)
-        .note("Set screw onto a flat of the shaft. The flange on this pulley and one on the other side of the load's hold the belt.")
+        .note("Set screw onto a flat of the shaft, filed at assembly. The flange on this pulley and one on the other side of the load's hold the belt.")
         .note(&format!(
-            "Drives the load at {:.4} of the engine's speed: pulley of {} teeth on the load, {:.1} mm from shaft to shaft. Mount the load so that it can be slid by 3 mm either way to tighten the belt.",
-            o.ratio(),
+            "Drives the load at {} of the engine's speed: pulley of {} teeth on the load, {:.1} mm from shaft to shaft. Mount the load so that it can be slid by 3 mm either way to tighten the belt.",
+            short(o.ratio(), 4),
             o.mate_teeth,
             o.centres_mm
         ))
@@ -129,8 +138,11 @@ pub fn parts(e: &Engine) -> Vec<Part> {
         None => {
             let f = &e.flywheel;
             let what = format!(
-                "flywheel that you have: {} kg m², {:.2} kg, {} mm across; bored {} H7 with two set screws",
-                f.inertia_kg_m2, f.mass_kg, f.diameter_mm, e.drive.journal_bearing.bore_mm
+                "flywheel that you have: {} kg m², {} kg, {} mm across; bored {} H7 with two set screws",
+                significant(f.inertia_kg_m2, 3),
+                significant(f.mass_kg, 3),
+                f.diameter_mm,
+                e.drive.journal_bearing.bore_mm
             );
             vec![buy("flywheel", "Flywheel", what, "mild-steel", 1).caution(CAUTION)]
         }

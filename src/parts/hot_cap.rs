@@ -35,9 +35,16 @@ pub fn part(e: &Engine, screws: &Pattern) -> Part {
     ];
     let features = screws.clearance("flange-hole", 0.0, 0.0, tf, tf);
     let recipe = Recipe { body: Body::Turned(profile), features };
-    made("hot-cap", "Hot cap", &c.material, recipe)
+    let part = made("hot-cap", "Hot cap", &c.material, recipe)
         .note("May be made of tube, flange and end welded by a qualified welder: then machine the gasket face after welding.")
         .note("Gasket faces free of scratches across the seal.")
-        .caution("Hot in use: burns. Guard it, keep it 0.5 m from anything that burns, let it cool before work.")
-        .caution("Flame in a room: carbon monoxide. Ventilate; follow local codes and leave gas fittings to licensed practice.")
+        .caution(if c.flame {
+            "Hot in use: burns. Guard it, keep it 0.5 m from anything that burns, let it cool before work."
+        } else {
+            "Hot in use: burns. Guard it, let it cool before work."
+        });
+    if !c.flame {
+        return part;
+    }
+    part.caution("Flame in a room: carbon monoxide. Ventilate; follow local codes and leave gas fittings to licensed practice.")
 }

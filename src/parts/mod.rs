@@ -10,6 +10,7 @@ mod bought;
 mod channels;
 mod cold_cylinder;
 mod cooler_plate;
+mod crankpin;
 mod displacer;
 mod drive;
 pub mod fastening;
@@ -37,18 +38,12 @@ pub mod steps;
 pub mod stock;
 mod vents;
 
-use crate::catalogue::threads::{Thread, thread, threads};
 use crate::design::Workshop;
 use crate::shape::Point3;
 use crate::sizing::engine::{Arranged, Engine};
 use blanks::Envelope;
 use fastening::Fastening;
 use part::{Instance, Joint, Material, Part, PartSet, Step};
-
-/// Screw in the end of the crankpin: it keeps the bearing on.
-pub fn pin_screw() -> &'static Thread {
-    thread("M3").unwrap_or(&threads()[0])
-}
 
 /// All parts of the engine, in the order of assembly from the hot end to the crank; `crank_angle_deg` places them.
 pub fn part_set(e: &Engine, shop: &Workshop, crank_angle_deg: f64) -> PartSet {
@@ -59,12 +54,27 @@ pub fn part_set(e: &Engine, shop: &Workshop, crank_angle_deg: f64) -> PartSet {
         Arranged::BetaCoaxial(own) => beta_coaxial::part_set(e, own, shop, crank_angle_deg),
     };
     ring_seals::in_place_of_gaskets(e, &mut set);
+    set.hot_end_down = matches!(e.arranged, Arranged::GammaFlat(_));
     set.steps = steps::kept(std::mem::take(&mut set.steps), &set);
     for part in &mut set.parts {
         let filled = part.material.filled;
         part.material = Material { filled, ..kit::material(&e.catalogue, &part.material.name) };
     }
+    note_twins(&mut set);
     set
+}
+
+/// Parts of two names that are cut alike say so: one can be cut with the other.
+fn note_twins(set: &mut PartSet) {
+    let alike = |a: &Part, b: &Part| a.is_drawn() && a.recipe == b.recipe && a.material == b.material;
+    for i in 0..set.parts.len() {
+        let twin = (0..set.parts.len()).find(|j| *j != i && alike(&set.parts[i], &set.parts[*j]));
+        let told =
+            twin.and_then(|j| Some((set.parts[j].title.to_lowercase(), set.sheet_of(&set.parts[j].name)?)));
+        if let Some((title, sheet)) = told {
+            set.parts[i].notes.push(format!("The same part as the {title} (sheet {sheet}): cut both alike."));
+        }
+    }
 }
 
 /// Height, width and depth over all \[mm\], from the largest standing parts and the reach of the cranks.
@@ -146,6 +156,7 @@ fn with_piston_rod(e: &Engine, mut parts: Vec<Part>, lists: Lists) -> PartSet {
     let threads = [("displacer-rod", "clevis"), ("piston-rod", "clevis"), ("piston-rod", "piston")];
     let mut screws = lists.screws;
     screws.extend(flywheel::fastening(e, &lists.instances));
+    screws.extend(crankpin::fastenings(e, &parts, &lists.instances));
     PartSet {
         parts,
         joints: lists.joints,
@@ -153,6 +164,7 @@ fn with_piston_rod(e: &Engine, mut parts: Vec<Part>, lists: Lists) -> PartSet {
         instances: lists.instances,
         overlaps: threads.into_iter().map(|(a, b)| screwed(a, b)).chain(rings::overlap(e)).collect(),
         steps: lists.steps,
+        hot_end_down: false,
     }
 }
 

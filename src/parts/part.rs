@@ -138,6 +138,29 @@ pub struct Step {
     pub settings: Vec<Setting>,
     /// Cautions.
     pub cautions: Vec<String>,
+    /// What comes in is put together on the bench and goes into the engine as one.
+    pub on_the_bench: bool,
+}
+
+impl Part {
+    /// Whether it gets a drawing: made, with a shape.
+    pub fn is_drawn(&self) -> bool {
+        self.recipe.is_some() && self.supply == Supply::Make
+    }
+
+    /// Whether it is cut metal, for which general tolerances, surface texture and broken edges hold: no gasket, ring, strip or
+    /// matrix.
+    pub fn is_machined(&self) -> bool {
+        let soft = ["gasket", "piston-ring", "ring-expander", "regenerator-strip"];
+        self.is_drawn() && self.material.filled >= 1.0 && !soft.iter().any(|word| self.name.contains(word))
+    }
+}
+
+impl PartSet {
+    /// Number of the sheet with the drawing of a part: sheets begin with those of the parts, in the order of the set.
+    pub fn sheet_of(&self, name: &str) -> Option<usize> {
+        self.parts.iter().filter(|p| p.is_drawn()).position(|p| p.name == name).map(|i| i + 1)
+    }
 }
 
 /// All parts of the engine, how they meet and where they sit at one crank angle.
@@ -155,4 +178,6 @@ pub struct PartSet {
     pub overlaps: Vec<([String; 2], String)>,
     /// How it is put together, in order.
     pub steps: Vec<Step>,
+    /// The engine stands on its hot end: what is up in use is −Z.
+    pub hot_end_down: bool,
 }

@@ -135,8 +135,8 @@ pub fn set_screw(b: &Belt, bore_d: f64, name: &str, title: &str, quantity: usize
 
 /// The piston's timing pulley.
 pub fn timing(b: &Belt, bore_d: f64) -> Part {
-    part(b, bore_d, "timing-pulley", "Piston pulley", 1)
-        .note("Set screw onto a flat of the journal, hub towards the bracket: its flange and the other pulley's hold the belt.")
+    part(b, bore_d, "timing-pulley", "Timing pulley of the piston", 1)
+        .note("Set screw onto a flat of the journal, filed at assembly, hub towards the bracket: its flange and the other pulley's hold the belt.")
         .caution(CAUTION)
 }
 

@@ -7,9 +7,14 @@ use crate::shape::recipe::{ProfileNode, Tag};
 /// Chamfer at the end of a rod \[mm\].
 const CHAMFER_MM: f64 = 0.5;
 
+/// Diameter of the relief behind a thread \[mm\]: 0.2 mm below the core, down to the next tenth (common practice, no source).
+fn relief_mm(thread: &Thread) -> f64 {
+    ((thread.minor_mm - 0.2) * 10.0).floor() / 10.0
+}
+
 /// Outside of a rod from its axis at z = 0: chamfer, thread, relief, shoulder and the rod's own surface.
 pub fn threaded_end(thread: &Thread, length: f64, rod: f64, z: f64) -> Vec<ProfileNode> {
-    let (r, relief, width) = (thread.major_mm / 2.0, thread.minor_mm / 2.0 - 0.1, 2.0 * thread.pitch_mm);
+    let (r, relief, width) = (thread.major_mm / 2.0, relief_mm(thread) / 2.0, 2.0 * thread.pitch_mm);
     vec![
         at(0.0, z),
         named(r - CHAMFER_MM, z, Tag::new("lower-end-chamfer")),
@@ -32,7 +37,7 @@ pub fn plain_end(rod: f64, length: f64) -> Vec<ProfileNode> {
 
 /// Upper threaded end, from the rod's surface to the axis at z = `length`.
 pub fn upper_thread(thread: &Thread, long: f64, rod: f64, length: f64) -> Vec<ProfileNode> {
-    let (r, relief, width) = (thread.major_mm / 2.0, thread.minor_mm / 2.0 - 0.1, 2.0 * thread.pitch_mm);
+    let (r, relief, width) = (thread.major_mm / 2.0, relief_mm(thread) / 2.0, 2.0 * thread.pitch_mm);
     let shoulder = length - long;
     vec![
         named(rod / 2.0, shoulder, Tag::new("upper-thread-length").from_z(length)),

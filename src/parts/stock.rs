@@ -3,7 +3,7 @@
 use super::blanks::{Envelope, chosen, same_material, volume};
 use super::part::{Blank, Part, PartSet, Supply};
 use crate::catalogue::Catalogue;
-use crate::catalogue::stock::{BarShape, bar_sizes};
+use crate::catalogue::stock::{BarShape, bar_sizes, tube_at_least};
 use crate::design::{StockItem, StockShape, Workshop};
 use crate::shape::loops::{Loop, Piece};
 use crate::shape::recipe::{Body, Kind, Recipe};
@@ -16,6 +16,9 @@ const GROUND: &str = "silver-steel";
 /// the least bar that dealers keep (common practice, no source).
 const WASTE: f64 = 2.0;
 
+/// A part is a tube while its wall is at most this share of its outside radius (common practice, no source).
+const THIN: f64 = 0.4;
+
 /// Two lengths nearer than this are the same \[mm\].
 const SAME_MM: f64 = 1e-6;
 
@@ -26,6 +29,8 @@ pub enum Section {
     Round(f64),
     /// A flat or square of this width and thickness \[mm\].
     Flat(f64, f64),
+    /// A tube of these outside and inside diameters \[mm\].
+    Tube(f64, f64),
 }
 
 /// Where a bar comes from.
@@ -149,10 +154,17 @@ fn sawn(part: &Part, book: &Catalogue, shop: &Workshop) -> Option<Sawn> {
         let section = Section::Round(2.0 * envelope.high.x);
         return Some(Sawn { section, length_mm, bar_mm, from: From::Dealer });
     }
+    let allowance = shop.blank_allowance_mm.value;
+    let drawn =
+        plain_tube(part).and_then(|[outer, bore]| tube(stuff.stock.as_deref(), outer, bore, allowance));
+    if let Some((section, from)) = drawn.filter(|_| own.is_empty()) {
+        let length_mm = envelope.high.z - envelope.low.z + 2.0 * allowance;
+        return Some(Sawn { section, length_mm, bar_mm, from });
+    }
     let blank = part.blank.clone().unwrap_or_else(|| {
-        let listed = chosen(&stuff.name, envelope, book, shop).0;
+        let listed = chosen(&stuff.name, envelope, book, shop);
         let none = Workshop { stock: Vec::new(), ..shop.clone() };
-        let bought = chosen(&stuff.name, envelope, book, &none).0;
+        let bought = chosen(&stuff.name, envelope, book, &none);
         if volume(&listed) <= WASTE * volume(&bought) { listed } else { bought }
     });
     let ways: Vec<(Section, f64)> = match blank {
@@ -170,6 +182,36 @@ fn sawn(part: &Part, book: &Catalogue, shop: &Workshop) -> Option<Sawn> {
     Some(Sawn { section, length_mm, bar_mm, from })
 }
 
+/// Outside and inside diameter of a part that is a long, thin tube and nothing else \[mm\].
+fn plain_tube(part: &Part) -> Option<[f64; 2]> {
+    let Recipe { body: Body::Turned(nodes), features } = part.recipe.as_ref()? else { return None };
+    let ends = |of: fn(&crate::shape::recipe::ProfileNode) -> f64| {
+        let all = || nodes.iter().map(of);
+        [all().fold(f64::INFINITY, f64::min), all().fold(f64::NEG_INFINITY, f64::max)]
+    };
+    let ([bore, outer], [low, high]) = (ends(|n| n.r), ends(|n| n.z));
+    let thin = outer - bore <= THIN * outer;
+    let plain = features.iter().all(|f| !matches!(f.kind, Kind::Boss { .. } | Kind::Pad { .. }));
+    (bore > 0.0 && thin && plain && high - low > outer).then_some([2.0 * outer, 2.0 * bore])
+}
+
+/// The tube for a part of these diameters \[mm\]: the one of just these, or with an allowance; of the part's own size where
+/// no tube of the material is known. `None` where dealers keep tubes but none that serves.
+fn tube(family: Option<&str>, outer: f64, bore: f64, allowance: f64) -> Option<(Section, From)> {
+    let found = |o: f64, b: f64| tube_at_least(family?, o, b).and_then(|t| Some((t.size_mm, t.bore_mm()?)));
+    let same = |t: &(f64, f64)| (t.0 - outer).abs() < SAME_MM && (t.1 - bore).abs() < SAME_MM;
+    let dealt =
+        found(outer, bore).filter(same).or_else(|| found(outer + 2.0 * allowance, bore - 2.0 * allowance));
+    match dealt {
+        Some((outer, bore)) => Some((Section::Tube(outer, bore), From::Dealer)),
+        None => {
+            let keeps =
+                bar_sizes().iter().any(|b| Some(b.family.as_str()) == family && b.shape == BarShape::Tube);
+            (!keeps).then_some((Section::Tube(outer, bore), From::Nowhere))
+        }
+    }
+}
+
 /// Whether an entry of the workshop's list has a section.
 fn is_of(item: &StockItem, section: Section) -> bool {
     let near = |a: f64, b: f64| (a - b).abs() < SAME_MM;
@@ -177,7 +219,7 @@ fn is_of(item: &StockItem, section: Section) -> bool {
     let thick = item.thickness_mm.as_ref().map_or(size, |t| t.value);
     match (item.shape.value, section) {
         (StockShape::Round, Section::Round(d)) => near(d, size),
-        (StockShape::Round, _) | (_, Section::Round(_)) => false,
+        (StockShape::Round, _) | (_, Section::Round(_) | Section::Tube(..)) => false,
         (_, Section::Flat(w, t)) => near(w, size) && near(t, thick),
     }
 }

@@ -44,11 +44,12 @@ impl<'a> Job<'a> {
 fn to_buy(stock: &[Line]) -> List {
     let row = |line: &Line| {
         let size = match (line.size.is_empty(), line.total_mm) {
-            (true, Some(total)) => format!("{total:.0} mm in all"),
+            (true, Some(total)) => format!("{:.0} mm long", total.ceil()),
             (true, None) => String::new(),
             (false, _) => format!("{} mm", line.size),
         };
-        let count = line.to_buy.map(|n| n.to_string()).unwrap_or_default();
+        // a bar of unknown length: one length
+        let count = line.to_buy.or(line.total_mm.map(|_| 1)).map(|n| n.to_string()).unwrap_or_default();
         let cuts = line.cuts.iter().map(String::as_str);
         let cuts: Vec<&str> = cuts.chain((!line.note.is_empty()).then_some(&*line.note)).collect();
         vec![line.material.clone(), line.section.clone(), cuts.join("; "), size, count]
@@ -60,7 +61,7 @@ fn to_buy(stock: &[Line]) -> List {
             ("Material", 46.0),
             ("Section, mm", 26.0),
             ("Count, length in mm, part", 56.0),
-            ("Bar or sheet", 26.0),
+            ("Length or sheet", 26.0),
             ("Qty", 12.0),
         ],
         rows: stock.iter().map(row).collect(),

@@ -54,6 +54,8 @@ pub struct HotCap {
     pub flange_mm: f64,
     /// Name of the material.
     pub material: String,
+    /// What heats it burns.
+    pub flame: bool,
 }
 
 /// Cold cylinder: a tube with two flanges and fins.

@@ -74,6 +74,7 @@ pub fn part_set() -> PartSet {
         instances: vec![instance],
         overlaps,
         steps: Vec::new(),
+        hot_end_down: false,
     }
 }
 

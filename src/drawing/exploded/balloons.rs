@@ -20,23 +20,45 @@ const FARTHEST: f64 = 70.0;
 const SHORTEST: f64 = DIAMETER / 2.0 + ARROW + 1.0;
 /// Directions that are tried at each distance.
 const WAYS: usize = 32;
+/// Height of the count beside a balloon, and its air to it \[mm\].
+const COUNT: f64 = 3.5;
+const BESIDE: f64 = 1.0;
 
-/// Adds a balloon for each part that is drawn, at the first of its pieces for which there is room.
-pub fn add(board: &mut Board, spread: &[Piece], scale: &Scale, numbers: &BTreeMap<String, usize>) {
+/// Adds a balloon for each part that is drawn, at the first of its pieces for which there is room; `counts` tell how often the
+/// engine has it.
+pub fn add(
+    board: &mut Board,
+    spread: &[Piece],
+    scale: &Scale,
+    numbers: &BTreeMap<String, usize>,
+    counts: &BTreeMap<&str, usize>,
+) {
     let mut told = BTreeSet::new();
     for piece in spread {
-        let Some(number) = numbers.get(&piece.part).filter(|_| !told.contains(&piece.part)) else { continue };
+        let part = piece.instance.part.as_str();
+        let Some(number) = numbers.get(part).filter(|_| !told.contains(part)) else { continue };
+        let count = counts.get(part).filter(|n| **n > 1).map(|n| format!("{n}x"));
         let frame = Frame { low: scale.point(piece.frame.low), high: scale.point(piece.frame.high) };
         let outline: Vec<Point2> = piece.lines.iter().flat_map(|l| scale.flat(l).samples()).collect();
-        if let Some((centre, tip)) = spot(board, &frame, &outline) {
+        let wide = count.as_ref().map_or(0.0, |text| BESIDE + lettering::width(text, COUNT));
+        if let Some((centre, tip)) = spot(board, &frame, &outline, wide) {
             draw(board, centre, tip, &number.to_string());
-            told.insert(piece.part.clone());
+            if let Some(text) = count {
+                let x = if tip.x > centre.x {
+                    centre.x - DIAMETER / 2.0 - wide
+                } else {
+                    centre.x + DIAMETER / 2.0 + BESIDE
+                };
+                board.write(Label::level(&text, x, centre.y - COUNT / 2.0, COUNT));
+            }
+            told.insert(part);
         }
     }
 }
 
-/// The nearest place for a balloon, and the point of the outline that its leader meets.
-fn spot(board: &Board, frame: &Frame, outline: &[Point2]) -> Option<(Point2, Point2)> {
+/// The nearest place for a balloon with a text so `wide` \[mm\] on the side away from its leader, and the point of the outline
+/// that the leader meets.
+fn spot(board: &Board, frame: &Frame, outline: &[Point2], wide: f64) -> Option<(Point2, Point2)> {
     let (half_w, half_h) = (frame.width() / 2.0, frame.height() / 2.0);
     let distances = (0..).map(|i| NEAREST + f64::from(i) * 3.0).take_while(|d| *d < FARTHEST);
     let centres = distances.flat_map(|d| {
@@ -49,12 +71,15 @@ fn spot(board: &Board, frame: &Frame, outline: &[Point2]) -> Option<(Point2, Poi
         let away = |p: &&Point2| (**p - c).magnitude();
         outline.iter().min_by(|a, b| away(a).total_cmp(&away(b))).copied()
     };
-    let circle = |c: Point2| Frame::new(c.x - DIAMETER / 2.0, c.y - DIAMETER / 2.0, DIAMETER, DIAMETER);
+    let circle = |c: Point2, tip: Point2| {
+        let left = if tip.x > c.x { wide } else { 0.0 };
+        Frame::new(c.x - DIAMETER / 2.0 - left, c.y - DIAMETER / 2.0, DIAMETER + wide, DIAMETER)
+    };
     let open = |(c, tip): &(Point2, Point2)| {
         let towards = (tip - c).normalize();
         let (from, to) = (c + towards * DIAMETER / 2.0, tip - towards * 0.2);
         (tip - c).magnitude() > SHORTEST
-            && board.is_free(&circle(*c))
+            && board.is_free(&circle(*c, *tip))
             && board.is_clear(from, to)
             && board.crossings(from, to) == 0
     };

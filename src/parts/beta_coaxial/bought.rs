@@ -1,6 +1,6 @@
 //! Bought parts of this layout.
 
-use crate::parts::bought::{bearing, bush, buy, of_gland, screw, steel};
+use crate::parts::bought::{bearing, bush, buy, consumed, of_gland, screw, steel, thread_sealant};
 use crate::parts::part::Part;
 use crate::sizing::engine::Engine;
 use crate::sizing::layouts::beta_coaxial::BetaCoaxial;
@@ -108,5 +108,7 @@ pub fn parts(e: &Engine, own: &BetaCoaxial) -> Vec<Part> {
     all.extend(fasteners(e, own));
     all.extend(pressure(own));
     all.push(supports(own));
+    all.extend(consumed(e));
+    all.push(thread_sealant("hose barbs, valves, gauge"));
     all
 }

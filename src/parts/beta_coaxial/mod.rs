@@ -83,5 +83,6 @@ pub fn part_set(e: &Engine, own: &BetaCoaxial, shop: &Workshop, crank_angle_deg:
         instances: assembly::instances(e, own, crank_angle_deg),
         overlaps: std::iter::once(screwed("displacer-rod", "clevis")).chain(rings::overlap(e)).collect(),
         steps: steps::steps(e, own),
+        hot_end_down: false,
     }
 }

@@ -43,7 +43,7 @@ pub fn steps(e: &Engine, own: &BetaCoaxial) -> Vec<Step> {
         regenerator(e, own),
         hot_cap(e),
         pressure(e, own),
-        load_and_guard(e),
+        load_and_guard(e, false, false),
         first_run(e),
     ]
 }
@@ -118,8 +118,8 @@ fn ends(e: &Engine) -> Step {
     );
     Step::new("End clearances")
         .line("Turn the displacer's rod in its clevis until both clearances are right, then lock it with its nut. Putty on the piston's crown tells how near both pass.")
-        .set("displacer to plate, lowest", format!("{} mm", short(d.cold_clearance_mm)), &format!("its base above the cooler's lower end; {turn}"))
-        .set("piston to its upper end", format!("{} mm", short(p.top_clearance_mm)), "crown to displacer where both pass; a thinner or thicker gasket under the cooler shifts nothing here, the rod's thread does")
+        .set("displacer to plate, where it comes nearest", format!("{} mm", short(d.cold_clearance_mm)), &format!("its base above the cooler's lower end; {turn}"))
+        .set("piston to its inner end", format!("{} mm", short(p.top_clearance_mm)), "crown to displacer where both pass; a thinner or thicker gasket under the cooler shifts nothing here, the rod's thread does")
 }
 
 /// Regenerator around the liner.
@@ -136,7 +136,7 @@ fn regenerator(e: &Engine, own: &BetaCoaxial) -> Step {
 /// What fills the case and keeps it safe.
 fn pressure(_: &Engine, own: &BetaCoaxial) -> Step {
     Step::new("Valves and gauge")
-        .with(&["filling-valve", "relief-valve", "pressure-gauge"])
+        .with(&["filling-valve", "relief-valve", "pressure-gauge", "thread-sealant"])
         .line("Relief valve and gauge on one side of the case, filling valve on the other, with thread sealant.")
         .set("relief valve", format!("{:.1} bar over the air's at the most", own.case.design_pa / 1e5), "on a bench with a gauge, before it goes in")
         .caution("Filled, this engine holds pressure and may be pressure equipment in law: have it checked under your local code, by licensed practice, before it is filled. Never open a joint under pressure.")

@@ -1,7 +1,7 @@
 //! Crank of the piston: clamped on the shaft at the lead. Datum: shaft axis, face towards the flywheel; X to the pin.
 
 use crate::parts::blanks::Envelope;
-use crate::parts::drive::{pin, pin_thread};
+use crate::parts::drive::{moves, pin, pin_thread};
 use crate::parts::kit::{along, at, bore, fit, made, named, tapped_through};
 use crate::parts::part::Part;
 use crate::shape::Point3;
@@ -59,6 +59,7 @@ pub fn part(e: &Engine, own: &Flat) -> Part {
     let body = Body::Plate { outline: outline(e, own), thickness: t, tag };
     made("piston-crank", "Piston crank", &d.material, Recipe { body, features })
         .note("Pin parallel to the bore within 0.02 mm over its length.")
+        .note(&moves(e, "Throw", throw))
         .note(&format!(
             "Set it {} degrees behind the displacer's crank, tighten, try the engine, scribe both parts; then spot the shaft under the screw.",
             d.lead_deg

@@ -3,8 +3,8 @@
 use super::END_FLOAT_MM;
 use crate::parts::part::Step;
 use crate::parts::steps::{
-    SEATED, bushes, cold_cylinder, displacer, ends, first_run, gland, hot_cap, load_and_guard, piston, rods,
-    short, studs,
+    SEATED, bushes, cold_cylinder, displacer, ends, first_run, gland, hot_cap, load_and_guard, piston, short,
+    studs, wheel,
 };
 use crate::sizing::engine::Engine;
 use crate::sizing::layouts::gamma_flat::Flat;
@@ -20,12 +20,12 @@ pub fn steps(e: &Engine, own: &Flat) -> Vec<Step> {
         studs(e, &own.block, ["cooler plate", "back plate"]),
         cold_cylinder(e, "cooler plate"),
         bracket(e, own),
-        rods(e, &["displacer-crank", "shaft-spacer"]),
+        first_crank(e),
         lead(e),
         ends(e),
         hot_cap(e),
         stand(e),
-        load_and_guard(e),
+        load_and_guard(e, true, false),
         first_run(e),
     ]
 }
@@ -50,13 +50,30 @@ fn stand(e: &Engine) -> Step {
         .caution("It can be pushed off the mug, and the water scalds: keep it out of reach of small children, fill and lift it with the wheel at rest.")
 }
 
-/// Lead by clamping the piston's crank.
+/// What comes in with the piston's crank.
+const PISTON_SIDE: [&str; 4] = ["shaft-end-ring", "piston-crank", "crank-set-screw", "con-rod"];
+
+/// Flywheel on the shaft and lead by clamping the piston's crank.
 fn lead(e: &Engine) -> Step {
-    Step::new("Lead")
-        .with(&["piston-crank", "crank-set-screw", "shaft-end-ring"])
-        .line("Ring on the shaft behind the rear bearing, then the flywheel with its hub, then the piston's crank with its set screw loose.")
+    let [displacer, piston] = [e.drive.displacer.throw_mm, e.drive.piston.throw_mm];
+    let step = Step::new("Flywheel, piston's crank, lead")
+        .with(&PISTON_SIDE)
+        .with(&["clevis", "clevis-pin", "rod-nut", "pin-screw", "pin-washer"])
+        .line("Ring on the shaft behind the rear bearing, then the wheel, then the piston's crank with its set screw loose, its con rod and clevis on as the displacer's.");
+    wheel(e, step)
         .line("Collar and spacer at the front bearing, ring and hub at the rear one hold the shaft lengthwise, nothing else: push the crank against the front bearing, the hub against the ring with a shim between both, tighten the hub, draw the shim. A wheel that you have is set the same way, by a ring of your own.")
         .set("end float of the shaft", format!("0.1 to {END_FLOAT_MM} mm"), "shim between ring and hub; dial gauge on the end of the shaft")
-        .line("Displacer to the top of its stroke by dial gauge and held there. Turn the piston's crank until the piston is at the top, then on against the running direction by the lead; tighten, mark both with a scriber.")
+        .line("Displacer to the top of its stroke by dial gauge and held there: the top is where it is farthest from the crank. Turn the piston's crank until the piston is at its top, then on against the running direction by the lead; tighten, mark both with a scriber, spot the shaft under the screw.")
         .set("lead", format!("{} °", crate::numerals::short(e.drive.lead_deg, 1)), "degree disc on the shaft: the displacer reaches its top this much before the piston")
+        .set("throws of both cranks", format!("{}, {} mm", short(displacer), short(piston)), "displacer, piston: half of the travel of each rod, by dial gauge")
+}
+
+/// Crank of the displacer with its con rod.
+fn first_crank(e: &Engine) -> Step {
+    Step::new("Displacer's crank, con rod, clevis")
+        .with(&["displacer-crank", "shaft-spacer", "con-rod", "clevis", "clevis-pin", "rod-nut"])
+        .with(&["pin-screw", "pin-washer"])
+        .line("Spacer on the shaft against its collar, shaft through both bearings of the bracket.")
+        .line("Pin through clevis and small end; lock nut, then clevis on the rod's thread. Con rod on the crankpin, washer and screw with thread lock.")
+        .set("side play of each con rod", format!("{} mm", short(e.drive.side_gap_mm)), "feeler between rod and web")
 }

@@ -1,6 +1,9 @@
 //! Bought parts of this layout.
 
-use crate::parts::bought::{bush, of_block, of_drive, of_gland, of_joints, of_rods, screw, steel, supplies};
+use crate::parts::bought::{
+    bush, of_block, of_drive, of_gland, of_joints, of_rods, screw, sealing_compound, steel, supplies,
+    thread_sealant,
+};
 use crate::parts::part::Part;
 use crate::sizing::engine::Engine;
 use crate::sizing::layouts::gamma_right_angle::RightAngle;
@@ -25,5 +28,6 @@ pub fn parts(e: &Engine, own: &RightAngle) -> Vec<Part> {
     let designation = format!("ISO 4026 {}x{}", plug.designation, plug.major_mm);
     all.push(steel("passage-plug", "Plug of the passage", designation, 1));
     all.extend(supplies(e, &own.block));
+    all.extend([thread_sealant("plug of the passage"), sealing_compound("transfer tube")]);
     all
 }

@@ -24,7 +24,7 @@ pub fn steps(e: &Engine, own: &RightAngle) -> Vec<Step> {
         ends(e),
         hot_cap(e),
         base(e, "the bracket's lower edge; the crank must turn over it without touching"),
-        load_and_guard(e),
+        load_and_guard(e, false, false),
         first_run(e),
     ]
 }
@@ -42,7 +42,7 @@ fn bracket(e: &Engine) -> Step {
 fn passage(own: &RightAngle) -> Step {
     let p = &own.passage;
     Step::new("Passage between the cylinders")
-        .with(&["transfer-tube", "passage-plug"])
+        .with(&["transfer-tube", "passage-plug", "thread-sealant", "sealing-compound"])
         .line("Tube into cooler plate and head plate with gas-tight retaining compound while the cylinders are lined up; plug with thread sealant.")
         .line("Blow through it before the hot cap goes on: no compound may have run inside.")
         .set("tube in each plate", format!("{} mm", short(p.spigot_mm)), "mark on the tube")

@@ -26,7 +26,7 @@ pub fn parts(e: &Engine, own: &TwinCrank) -> Vec<Part> {
     all.push(screw("bracket-screw", "Screw of the crank bracket", e.drive.bracket_screw, bracket_mm, 4));
     all.extend(of_block(e, &own.block));
     all.extend(of_rods(e, 2));
-    all.push(pulley::set_screw(b, journal, "pulley-set-screw", "Set screw of the piston pulley", 1));
+    all.push(pulley::set_screw(b, journal, "pulley-set-screw", "Set screw of the timing pulley", 1));
     all.extend(lead::bought(&own.lead));
     all.extend(tensioner::bought(&own.tensioner));
     all.extend(supplies(e, &own.block));

@@ -116,9 +116,9 @@ pub fn hub(h: &LeadHub, shaft: f64) -> Part {
     features.extend(dots("scale-mark", MARK_MM[0], h.scale_mm(), thick, -1.0, &scale_deg(h)));
     let tag = Tag::new("flange-thickness").origin("lead.hub_flange_thickness");
     let body = Body::Plate { outline, thickness: thick, tag };
-    made("lead-hub", "Hub of the lead", "mild-steel", Recipe { body, features })
+    made("lead-hub", "Lead hub", "mild-steel", Recipe { body, features })
         .note("Bore and the face at the pulley in one clamping. Marks by dividing head or degree plate; number the scale in degrees from its zero.")
-        .note("One set screw onto a flat of the journal, the other at a right angle to it, both with thread-locking compound.")
+        .note("One set screw onto a flat of the journal, filed at assembly, the other at a right angle to it, both with thread-locking compound.")
         .caution(pulley::CAUTION)
 }
 
@@ -143,7 +143,7 @@ pub fn pulley(b: &Belt, h: &LeadHub, shaft: f64) -> Part {
     features.extend(dots("vernier-mark", MARK_MM[0], circle, 0.0, 1.0, &angles));
     let tag = Tag::new("flange-thickness").origin("lead.pulley_flange_thickness");
     let body = Body::Plate { outline, thickness: thick, tag };
-    let mut part = made("lead-pulley", "Displacer pulley", "mild-steel", Recipe { body, features })
+    let mut part = made("lead-pulley", "Lead pulley of the displacer", "mild-steel", Recipe { body, features })
         .note("Turns on the journal until its screws are tight. Five parts of the vernier take up four of the scale: the pair of marks in line tells single degrees.")
         .caution(pulley::CAUTION);
     part.notes.extend(pulley::teeth_in_words(b));
@@ -154,9 +154,9 @@ pub fn pulley(b: &Belt, h: &LeadHub, shaft: f64) -> Part {
 pub fn bought(h: &LeadHub) -> Vec<Part> {
     let set = format!("ISO 4026 {}x{}", h.set_screw.designation, h.set_screw_mm);
     vec![
-        screw("lead-screw", "Screw of displacer pulley and hub", h.screw, h.screw_mm, SCREWS),
-        steel("lead-washer", "Washer of these", format!("ISO 7089 - {}", h.screw.major_mm), SCREWS),
-        steel("lead-set-screw", "Set screw of the hub of the lead", set, 2),
+        screw("lead-screw", "Screw of lead pulley and lead hub", h.screw, h.screw_mm, SCREWS),
+        steel("lead-washer", "Washer of the lead screws", format!("ISO 7089 - {}", h.screw.major_mm), SCREWS),
+        steel("lead-set-screw", "Set screw of the lead hub", set, 2),
     ]
 }
 

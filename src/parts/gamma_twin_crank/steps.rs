@@ -24,14 +24,14 @@ pub fn steps(e: &Engine, own: &TwinCrank) -> Vec<Step> {
         rod_gland(e),
         piston(e),
         bracket(e),
-        studs(e, &own.block, ["cooler plate", "back plate"]),
+        studs(e, &own.block, ["cooler plate", "back plate"]).without("back-plate"),
         cold_cylinder(e, "cooler plate"),
         rods(e, &["displacer-crank", "piston-crank"]),
         ends(e),
         hot_cap(e),
         lead(e, own),
         base(e, "the bracket's lower edge; the crank must turn over it without touching"),
-        load_and_guard(e),
+        load_and_guard(e, false, true),
         first_run(e),
     ]
 }
@@ -50,8 +50,8 @@ fn rod_gland(e: &Engine) -> Step {
 fn bracket(e: &Engine) -> Step {
     let screw = e.drive.bracket_screw;
     Step::new("Crank bracket")
-        .with(&["crank-bracket", "bracket-screw"])
-        .line("Bracket under the back plate before the block stands on it: the block covers the heads of its screws. Ground bars of the rods' size in both guide bushes show where the con rods come: shift the bracket until the cranks stand square to them, side gaps as drawn.")
+        .with(&["back-plate", "crank-bracket", "bracket-screw"])
+        .line("Bracket under the back plate before the block stands on it: the block covers the heads of its screws. Ground bars of the rods' size in both guide bushes show where the con rods come: shift the bracket until each crank, in its bearings for a trial, stands square to its bar and its pin passes over the middle of it.")
         .tighten("4 bracket screws", screw, on_metal_n(screw), "crosswise, then pin it or mark it")
 }
 
@@ -64,8 +64,8 @@ fn lead(e: &Engine, own: &TwinCrank) -> Step {
         .with(&["timing-pulley", "pulley-set-screw", "lead-pulley", "lead-hub", "lead-set-screw"])
         .with(&["lead-screw", "lead-washer", "timing-belt", "tensioner-plate", "tensioner-roller"])
         .with(&["tensioner-spacer", "tensioner-bearing", "tensioner-pin", "tensioner-screw", "tensioner-washer"])
-        .line("Piston's pulley on its journal, hub to the bracket, set screw on a flat. Tensioner's plate on the bracket, pushed up, screws just tight.")
-        .line("Degree disc on the flywheel's journal. Displacer to the top of its stroke by dial gauge, piston to the lead behind its top. Belt round the displacer's pulley, pulley on its journal and belt over the open side of the other at the nearest tooth; then the hub, set screws on a flat, clamping screws in the middle of their slots.")
+        .line("Timing pulley on the piston's journal, hub to the bracket; the set screw marks it, file a flat there. Tensioner's plate on the bracket, pushed up, screws just tight.")
+        .line("Degree disc on the piston's journal, where the flywheel will sit. Displacer to the top of its stroke by dial gauge, piston to the lead behind its top. Belt round the lead pulley, pulley on the displacer's journal and belt over the open side of the other at the nearest tooth; then the lead hub, set screws on a flat as before, clamping screws in the middle of their slots.")
         .line("Roller down on the belt until its lower strand gives as told below, screws tight; turn the engine twice and try again.")
         .line("Turn by hand and read the disc at the top of each stroke, each time as the middle between two equal readings of the gauge on either side. What is missing, turn on the scale of the hub: clamping screws loose, belt and piston held, displacer's crank on by so many degrees; clamp, and measure again.")
         .line("Note the reading of scale and vernier in the engine's book: it tells whether the clamp has slipped.")
@@ -83,6 +83,6 @@ fn lead(e: &Engine, own: &TwinCrank) -> Step {
             format!("{} ° to either side", numerals::short(h.range_deg, 0)),
             &format!("marks every {} °, the vernier tells {} °", numerals::short(SCALE_DEG, 0), numerals::short(h.step_deg(), 1)),
         )
-        .tighten("3 clamping screws of the displacer's pulley", h.screw, on_metal_n(h.screw), "evenly, thread lock when the lead is final")
+        .tighten("3 clamping screws of the lead pulley", h.screw, on_metal_n(h.screw), "evenly, thread lock when the lead is final")
         .caution("Fingers out of the belt while the engine is turned.")
 }

@@ -3,7 +3,7 @@
 mod running;
 mod standing;
 
-pub use running::{displacer, ends, first_run, load_and_guard, piston, rods};
+pub use running::{displacer, ends, first_run, load_and_guard, piston, rods, wheel};
 pub use standing::{SEATED, base, bushes, cold_cylinder, gland, hot_cap, short, studs};
 
 use super::part::{PartSet, Setting, Step};
@@ -19,13 +19,27 @@ impl Step {
             lines: Vec::new(),
             settings: Vec::new(),
             cautions: Vec::new(),
+            on_the_bench: false,
         }
+    }
+
+    /// Of parts that are put together on the bench and go in as one.
+    #[must_use]
+    pub fn on_the_bench(self) -> Self {
+        Self { on_the_bench: true, ..self }
     }
 
     /// With parts that come in, by name; [`kept`] leaves out those that this engine has not.
     #[must_use]
     pub fn with(mut self, parts: &[&str]) -> Self {
         self.parts.extend(parts.iter().map(|p| (*p).to_owned()));
+        self
+    }
+
+    /// Without a part that came in before.
+    #[must_use]
+    pub fn without(mut self, part: &str) -> Self {
+        self.parts.retain(|p| p != part);
         self
     }
 
@@ -53,7 +67,11 @@ impl Step {
     /// With screws that are tightened in three rounds.
     #[must_use]
     pub fn tighten(self, what: &str, thread: &Thread, preload_n: f64, how: &str) -> Self {
-        self.set(&format!("{what}, {}", thread.designation), rounds(thread, preload_n), how)
+        self.set(
+            &format!("{what}, {}", thread.designation),
+            rounds(thread, preload_n),
+            &format!("in three rounds, {how}"),
+        )
     }
 }
 

@@ -1,7 +1,8 @@
 //! Steps of what runs: displacer, piston, rods, and what is set and tried at the end.
 
-use super::standing::short;
+use super::standing::{capital, short};
 use crate::design::{PistonSeal, ROOM_PA};
+use crate::parts::flywheel::FASTEST;
 use crate::parts::part::Step;
 use crate::sizing::engine::{Crank, Engine};
 use crate::sizing::strength::bolt::on_metal_n;
@@ -10,8 +11,9 @@ use crate::sizing::strength::bolt::on_metal_n;
 pub fn displacer(e: &Engine) -> Step {
     let d = &e.displacer;
     let step = Step::new("Displacer")
+        .on_the_bench()
         .with(&["displacer-shell", "displacer-can", "displacer-base", "displacer-rod", "hub-set-screw"])
-        .line("Rod into the base until it is flush with the hub; set screw on the flat of the rod with thread lock.")
+        .line("Rod into the base until it is flush with the hub; the set screw marks the rod: grind a flat there, then set screw on the flat with thread lock.")
         .line("Shell over the base with retaining compound; chuck the rod and true the shell before it sets.")
         .set("length over all", format!("{} mm", short(d.length_mm)), "base's cold face to the top")
         .set("runout of the shell", format!("{} mm at most", short((0.25 * d.gap_mm).max(0.05))), "dial gauge near the top, rod turned in its bush");
@@ -26,7 +28,7 @@ pub fn displacer(e: &Engine) -> Step {
 /// Piston, rod and rings.
 pub fn piston(e: &Engine) -> Step {
     let (p, s) = (&e.piston, &e.piston.seal);
-    let step = Step::new("Piston").with(&[
+    let step = Step::new("Piston").on_the_bench().with(&[
         "piston",
         "piston-rod",
         "piston-ring",
@@ -67,21 +69,34 @@ pub fn piston(e: &Engine) -> Step {
     )
 }
 
-/// Parts that come in with the cranks.
+/// Parts that come in with each crank: its con rod and what joins both to a rod.
 const RODS: [&str; 7] =
     ["con-rod", "pin-spacer", "clevis", "clevis-pin", "rod-nut", "pin-screw", "pin-washer"];
 
-/// Clevises and con rods on rods and the cranks of those names.
+/// Clevises and con rods on rods and the cranks of those names, which come in together.
 pub fn rods(e: &Engine, cranks: &[&str]) -> Step {
-    let throws = [e.drive.displacer.throw_mm, e.drive.piston.throw_mm];
-    Step::new("Cranks, con rods, clevises")
+    let [displacer, piston] = [e.drive.displacer.throw_mm, e.drive.piston.throw_mm];
+    let by = "half of the travel of its rod, by dial gauge";
+    let step = Step::new("Cranks, con rods, clevises")
         .with(cranks)
         .with(&RODS)
-        .line("Bearing into both eyes of each rod, pin through clevis and small end; lock nut, then clevis on the rod's thread.")
-        .line("Con rod on the crankpin, washer and screw with thread lock. Both rods lie in one plane: nothing may bind over a whole turn.")
-        .set("throw of the displacer's crank", format!("{} mm", short(throws[0])), "half of the travel of its rod, by dial gauge")
-        .set("throw of the piston's crank", format!("{} mm", short(throws[1])), "half of the travel of its rod, by dial gauge")
-        .set("side play of each con rod", format!("{} mm", short(e.drive.side_gap_mm)), "feeler between rod and web")
+        .line("Pin through clevis and small end; lock nut, then clevis on the rod's thread.")
+        .line("Con rod on the crankpin, washer and screw with thread lock. Both rods lie in one plane: nothing may bind over a whole turn.");
+    // one crankpin for both
+    let step = if cranks == ["crank"] && displacer == piston {
+        step.set("throw of the crank", format!("{} mm", short(displacer)), by)
+    } else {
+        step.set("throw of the displacer's crank", format!("{} mm", short(displacer)), by).set(
+            "throw of the piston's crank",
+            format!("{} mm", short(piston)),
+            by,
+        )
+    };
+    step.set(
+        "side play of each con rod",
+        format!("{} mm", short(e.drive.side_gap_mm)),
+        "feeler between rod and web",
+    )
 }
 
 /// End clearances, by the threads of the rods.
@@ -92,28 +107,21 @@ pub fn ends(e: &Engine) -> Step {
     };
     Step::new("End clearances")
         .line("Turn each rod in its clevis until the clearance is right, then lock it with its nut. Measure with soft solder or putty between the faces, or by the shim that just goes in.")
-        .set("displacer to plate, lowest", format!("{} mm", short(d.cold_clearance_mm)), &turn(&e.drive.displacer))
-        .set("piston to its upper end", format!("{} mm", short(p.top_clearance_mm)), &turn(&e.drive.piston))
-        .set("piston to its lower end", format!("{} mm", short(p.bottom_clearance_mm)), "what is left; a shim under the block brings more")
+        .set("displacer to plate, where it comes nearest", format!("{} mm", short(d.cold_clearance_mm)), &turn(&e.drive.displacer))
+        .set("piston to its inner end", format!("{} mm", short(p.top_clearance_mm)), &format!("crown to the plate that closes the cylinder; {}", turn(&e.drive.piston)))
+        .set("piston to its outer end", format!("{} mm", short(p.bottom_clearance_mm)), "towards the crank: what is left; a thicker gasket beside the block brings more")
 }
 
-/// Parts on the free end of the shaft.
-const WHEEL: [&str; 8] = [
-    "flywheel",
-    "flywheel-hub",
-    "flywheel-screw",
-    "flywheel-set-screw",
-    "output-pulley",
-    "output-belt",
-    "load-pulley",
-    "output-pulley-set-screw",
-];
+/// Parts of the flywheel.
+const WHEEL: [&str; 4] = ["flywheel", "flywheel-hub", "flywheel-screw", "flywheel-set-screw"];
+/// Parts that drive the load.
+const LOAD: [&str; 4] = ["output-pulley", "output-belt", "load-pulley", "output-pulley-set-screw"];
 
-/// Flywheel, load and guard.
-pub fn load_and_guard(e: &Engine) -> Step {
-    let mut step = Step::new("Flywheel, load, guard")
+/// How a wheel comes on a shaft: in words and with what is to be set, put to a step.
+pub fn wheel(e: &Engine, step: Step) -> Step {
+    let mut step = step
         .with(&WHEEL)
-        .line("Flywheel on its hub, then the hub on the shaft: one set screw on a flat, with thread lock. The rim runs true.");
+        .line("Flywheel on its hub, then the hub on the shaft: one set screw marks the shaft; file a flat there, then both set screws with thread lock. The rim runs true.");
     if let Some(holes) = e.flywheel.made.as_ref().and_then(|made| made.balance.as_ref()) {
         let pin = if holes.angles_deg.iter().sum::<f64>().abs() < 1e-6 {
             "on the side of the crankpin"
@@ -128,12 +136,25 @@ pub fn load_and_guard(e: &Engine) -> Step {
         step = step.tighten(&name, screws.thread, on_metal_n(screws.thread), "crosswise").set(
             "fastest that the wheel may turn",
             format!("{:.0} rpm", made.fastest_rpm),
-            "its own pull bursts it beyond",
+            FASTEST,
         );
+    }
+    step
+}
+
+/// Flywheel, unless it is on the shaft already, load and guard; `belts` run in the open.
+pub fn load_and_guard(e: &Engine, wheel_is_on: bool, belts: bool) -> Step {
+    let loaded = e.shaft_end.output.is_some();
+    let words = [(!wheel_is_on, "flywheel"), (loaded, "load"), (true, "guard")];
+    let words: Vec<&str> = words.into_iter().filter(|(said, _)| *said).map(|(_, word)| word).collect();
+    let mut step = Step::new(&capital(&words.join(", ")));
+    if !wheel_is_on {
+        step = wheel(e, step);
     }
     if let Some(output) = &e.shaft_end.output {
         step = step
-            .line("Pulley of the load behind the wheel, belt on, load slid away until the belt is tight.")
+            .with(&LOAD)
+            .line("Pulley of the load behind the wheel, on a flat as the hub, belt on, load slid away until the belt is tight.")
             .set(
                 "shaft to the load's shaft",
                 format!("{} mm", short(output.centres_mm)),
@@ -142,7 +163,8 @@ pub fn load_and_guard(e: &Engine) -> Step {
     }
     // an engine without a base is lifted off what it stands on
     let first = if e.base.is_some() { "Bolt the engine down, then a" } else { "A" };
-    step.line(&format!("{first} guard over cranks, belts and flywheel that only a tool opens."))
+    let over = if belts || loaded { "cranks, belts and flywheel" } else { "cranks and flywheel" };
+    step.line(&format!("{first} guard over {over} that only a tool opens."))
         .caution("Spinning parts seize hair, sleeves and fingers, and a loose wheel flies: never run without the guard.")
 }
 

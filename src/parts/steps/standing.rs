@@ -8,6 +8,8 @@ use crate::sizing::strength::bolt::on_metal_n;
 /// What is pressed into the seats of an engine whose rods run through bushes; [`super::kept`] leaves out what it has not.
 pub const SEATED: [&str; 6] =
     ["rod-bush", "rod-guide-bush", "guide-bush", "journal-bearing", "crankpin-bearing", "small-end-bearing"];
+/// Which port is the lower one.
+const STANDS: &str = ", as the engine stands in use";
 /// Parts of the power cylinder on studs.
 const POWER: [&str; 9] = [
     "power-cylinder-block",
@@ -63,8 +65,9 @@ pub fn studs(e: &Engine, block: &Block, plates: [&str; 2]) -> Step {
         })
         .line("Blow through the jacket from one hose port to the other; fill it with water and look for drips before any heat comes near.")
         .line(&match plate_channels(e) {
-            None => "Water in at the jacket's lower port, out at its upper one.".to_owned(),
-            Some(c) => format!("Water in at the cooler plate, through its {} channels one after the other, from there to the jacket's lower port, out at its upper one: a hose between each two.", c.at_mm.len()),
+            None => format!("Water in at the jacket's lower port, out at its upper one{STANDS}."),
+            Some(c) if c.at_mm.len() == 1 => format!("Water in at the cooler plate, through its channel, by a hose to the jacket's lower port, out at its upper one{STANDS}."),
+            Some(c) => format!("Water in at the cooler plate, through its {} channels one after the other, from there to the jacket's lower port, out at its upper one{STANDS}: a hose between each two.", c.at_mm.len()),
         })
         .tighten("4 stud nuts", thread, block.stud_preload_n, "crosswise; once more after an hour, the gasket settles")
         .set(if block.ring.is_some() { "jacket gasket, tightened" } else { "gasket, tightened" }, format!("{} mm", short(e.joints.gasket_mm)), "feeler at the four corners, all alike")
@@ -113,11 +116,16 @@ pub fn hot_cap(e: &Engine) -> Step {
     let hot = &e.joints.hot;
     Step::new("Hot cap")
         .with(&["hot-cap", "hot-cap-gasket", "hot-joint-screw"])
+        .with(&["thread-paste"])
         .line("Gasket dry, cap over the displacer, screws with copper or ceramic paste on the thread only.")
         .tighten(&format!("{} screws of the hot joint", hot.count), hot.thread, e.joints.hot_preload_n, "crosswise; once more when cold after the first heating")
         .set("hot gasket, tightened", format!("{} mm", short(e.joints.hot_gasket_mm)), "feeler at four places, all alike")
         .set("hot clearance", format!("{} mm", short(e.displacer.hot_clearance_mm)), "depth gauge before the cap goes on: depth of the cap and gasket, less the displacer's top at the top of its stroke")
-        .caution("The cap burns skin long after the flame is out. Fuel and flame by local code; ventilate: carbon monoxide kills.")
+        .caution(if e.hot_cap.flame {
+            "The cap burns skin long after the flame is out. Fuel and flame by local code; ventilate: carbon monoxide kills."
+        } else {
+            "The cap burns skin long after the heat is off. An electric heater needs an earth, a fuse and a cut-out, by local code."
+        })
 }
 
 /// A length in as few digits as it needs.
@@ -126,7 +134,7 @@ pub fn short(mm: f64) -> String {
 }
 
 /// With a capital letter first.
-fn capital(text: &str) -> String {
+pub fn capital(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

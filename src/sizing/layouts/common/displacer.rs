@@ -1,6 +1,7 @@
 //! Displacer, its cylinder (hot cap and cold cylinder) and what follows in length.
 
 use super::joints::Between;
+use crate::catalogue::fuels::fuel;
 use crate::catalogue::threads::{Thread, thread};
 use crate::sizing::decide::{Decide, round_near, round_up};
 use crate::sizing::engine::{ColdCylinder, Displacer, HotCap, Stack};
@@ -304,6 +305,7 @@ fn hot_cap(d: &mut Decide, bore: f64, depth: f64) -> HotCap {
         depth_mm: depth,
         flange_mm: d.mm("hot_end.flange_thickness", &h.flange_thickness_mm),
         material: h.material.value.to_string(),
+        flame: fuel(&design.heater.fuel.value).map_or(true, |f| f.carbon_monoxide),
     }
 }
 

@@ -123,7 +123,7 @@ fn fastest(d: &mut Decide, stuff: &Material, diameter: f64, with_holes: bool) ->
     let rim_m_s = (allowed_pa / (share * stuff.density_kg_m3)).sqrt();
     d.rule_in(
         "flywheel.fastest_speed",
-        (rim_m_s / (PI * diameter * 1e-3) * 60.0).floor(),
+        rounded_down(rim_m_s / (PI * diameter * 1e-3) * 60.0),
         Unit::Rpm,
         (
             format!("allowable stress of {} reached: {what}", stuff.name).as_str(),
@@ -131,6 +131,12 @@ fn fastest(d: &mut Decide, stuff: &Material, diameter: f64, with_holes: bool) ->
         ),
         &["flywheel.diameter"],
     )
+}
+
+/// A speed rounded down to three digits: it is a limit from a rule, not a measured number.
+fn rounded_down(rpm: f64) -> f64 {
+    let step = 10_f64.powi(rpm.max(1.0).log10().floor() as i32 - 2);
+    (rpm / step).floor() * step
 }
 
 /// Decides the flywheel: m = ρ b A and J = ρ b I_p of a disc less its holes (closed forms of any handbook); the hub counts
