@@ -28,6 +28,7 @@ fn part(name: &str, title: &str, recipe: Recipe, material: &str) -> Part {
         blank: None,
         fastener: false,
         notes: Vec::new(),
+        geometry: crate::shape::control::Geometry::default(),
         cautions: Vec::new(),
     }
 }
