@@ -8,7 +8,7 @@ mod aids;
 use crate::checks;
 use crate::design::{self, Design, DxfVersion, Projection, Sheet, StepSchema};
 use crate::diagnostic::Diagnostic;
-use crate::drawing::audit::{Fault, incomplete};
+use crate::drawing::audit::{Fault, geometry, incomplete};
 use crate::drawing::pdf::{self, About};
 use crate::drawing::template::{Template, TemplatePaper, pages};
 use crate::drawing::{
@@ -197,7 +197,8 @@ impl<'a> Job<'a> {
             }
             _ => None,
         };
-        let said = sheet.iter().flat_map(|s| incomplete(s, recipe)).map(|f| not_whole(part, &f)).collect();
+        let faults = sheet.iter().flat_map(|s| incomplete(s, recipe).into_iter().chain(geometry(s, part)));
+        let said = faults.map(|f| not_whole(part, &f)).collect();
         Ok(Worked { part, sizes: recipe.sizes(), solid: Some((solid, measure)), files, sheet, said })
     }
 

@@ -208,8 +208,8 @@ fn shrunk(chain: &[ProfileNode], off: f64) -> Vec<ProfileNode> {
 }
 
 /// The plane that shows most, if any shows something worth a second view. A wide plate is cut level, a
-/// tall one upright, when both show as much.
-pub fn choose(groups: &[Group], wide: bool) -> Option<Cut> {
+/// tall one upright, when both show as much. One that is `wanted` is there in any case.
+pub fn choose(groups: &[Group], wide: bool, wanted: bool) -> Option<Cut> {
     let mut planes: Vec<Cut> = Vec::new();
     for member in groups.iter().flat_map(|g| &g.members) {
         let o = member.axis.origin;
@@ -221,6 +221,6 @@ pub fn choose(groups: &[Group], wide: bool) -> Option<Cut> {
     }
     let better = |c: &Cut| c.worth(groups) + if c.level == wide { 0.2 } else { 0.0 } - c.at.abs() * 1e-4;
     let best = planes.into_iter().max_by(|a, b| better(a).total_cmp(&better(b)))?;
-    let needed = groups.iter().any(|g| worth_of(g) > 1.0);
+    let needed = wanted || groups.iter().any(|g| worth_of(g) > 1.0);
     needed.then_some(best)
 }

@@ -6,6 +6,7 @@ use super::board::{Board, Frame, Label};
 use super::callout::{Callout, Row, Tip};
 use super::cut::{self, Cut};
 use super::face::FacePen;
+use super::frames::{self, Frames};
 use super::group::{Group, Way, groups};
 use super::hole_table;
 use super::lettering;
@@ -47,15 +48,16 @@ pub fn views(
     looks: &Looks,
     factor: f64,
     first_angle: bool,
+    told: Frames,
 ) -> Result<Views, DrawingError> {
     let groups = groups(features)?;
     let (low, high) = outline.boundary().bounds();
-    let cut = cut::choose(&groups, high.x - low.x >= high.y - low.y);
+    let cut = cut::choose(&groups, high.x - low.x >= high.y - low.y, told.want_side());
     let in_cut =
         |c: &Cut| c.section(&outline.boundary(), thickness, &groups).0.shapes.iter().any(|s| !s.adds);
     let opened = cut.as_ref().is_some_and(in_cut);
     let plate = Plate { outline, thickness, tag, groups, cut, opened };
-    let mut views = Views::default();
+    let mut views = Views::telling(told);
     let scale = Scale::new(factor);
     let frame = draw_front(&mut views, &plate, looks, &scale);
     // before the sizes: nearest to the outline its ends are in nobody's way
@@ -70,6 +72,7 @@ pub fn views(
         Some(cut) => plate_section::draw(&mut views, &plate, cut, looks, factor, first_angle),
         None => tell_thickness(&mut views, &plate, &scale, &frame),
     }
+    frames::finish(&mut views);
     views.board.join_centre_lines();
     Ok(views)
 }
@@ -257,7 +260,9 @@ fn tell_features(views: &mut Views, plate: &Plate, scale: &Scale, frame: &Frame)
 /// A group told in the hole table; a group on a circle has its call-out at the view as well.
 fn tell_in_table(views: &mut Views, letter: char, group: &Group, pen: &FacePen, frame: &Frame, boss: bool) {
     let mut rows = if boss { Vec::new() } else { group.size_rows(true) };
-    if matches!(group.first().place, Place::Circle { .. }) {
+    let wanted = rows.iter().any(|r| views.frames.want(&r.sizes));
+    let from = views.holes.len();
+    if wanted || matches!(group.first().place, Place::Circle { .. }) {
         rows.extend(group.place_rows());
         if let Some(first) = rows.first_mut() {
             first.text = format!("{letter}: {}", first.text);
@@ -269,6 +274,7 @@ fn tell_in_table(views: &mut Views, letter: char, group: &Group, pen: &FacePen, 
         views.holes.push(HoleRow::Group(letter, rows));
     }
     hole_table::add(views, letter, group, &|p: Point2| pen.at(p.x, p.y), pen.scale.factor);
+    views.frames.mark_exact(group.name, &mut views.holes[from..]);
 }
 
 /// A call-out with its leader to any member of a group.

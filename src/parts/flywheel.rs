@@ -3,10 +3,12 @@
 use super::assembly::placed;
 use super::bought::{buy, screw, steel};
 use super::fastening::{Fastening, Hole, Screw, Tool, names};
+use super::geometry_rules as rules;
 use super::kit::{along, fit, lift, made, named, tapped_through, through};
 use super::part::{Instance, Joint, Part};
 use super::pattern::Pattern;
 use super::{joints, pulley};
+use crate::shape::control::LOWER_FACE;
 use crate::shape::loops::polar;
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, Feature, Place, Recipe, Tag};
@@ -64,12 +66,22 @@ fn disc(e: &Engine, wheel: &Flywheel, own: &MadeWheel, holes: &Pattern) -> Part 
     let tag = Tag::new("width").origin("flywheel.width");
     let recipe = Recipe { body: Body::Plate { outline, thickness: width, tag }, features };
     let part = made("flywheel", "Flywheel", &own.material, recipe)
+        .control(rules::runout("outside-diameter", "bore", rules::RIM))
+        .control(rules::square(LOWER_FACE, "bore", rules::BELT))
         .note(&format!(
-            "Turn the rim true to the bore within 0.1 mm and balance on two level edges{}. {:.4} kg m², {:.2} kg.",
-            if own.balance.is_some() { " before the balance holes are bored: these balance the cranks" } else { "" },
-            e.flywheel.inertia_kg_m2, e.flywheel.mass_kg
+            "Balance on two level edges{}. {:.4} kg m², {:.2} kg.",
+            if own.balance.is_some() {
+                " before the balance holes are bored: these balance the cranks"
+            } else {
+                ""
+            },
+            e.flywheel.inertia_kg_m2,
+            e.flywheel.mass_kg
         ))
-        .note(&format!("No faster than {:.0} rpm: there its own pull is what the material may carry.", own.fastest_rpm))
+        .note(&format!(
+            "No faster than {:.0} rpm: there its own pull is what the material may carry.",
+            own.fastest_rpm
+        ))
         .caution(CAUTION);
     // a sunk head needs more than a cutter of sheet
     if own.grip_mm < width { part } else { part.flat() }
@@ -102,6 +114,8 @@ fn hub(h: &Hub, name: &str, title: &str, holes: &Pattern) -> Part {
     let mut features = holes.tapped_through("disc-thread", thick, thick);
     features.extend([set(0.0), set(90.0)]);
     made(name, title, "mild-steel", Recipe { body: Body::Turned(profile), features })
+        .control(rules::runout("spigot", "bore", rules::HUB))
+        .control(rules::runout("disc-face", "bore", rules::HUB))
         .note("Bore, spigot and disc face in one clamping. One set screw onto a flat of the shaft, the other at a right angle to it, both with thread-locking compound.")
 }
 
