@@ -5,7 +5,7 @@ use super::lettering;
 use super::pen::Pen;
 use crate::shape::loops::{Piece, polar};
 use crate::shape::project::{Flat, View};
-use crate::shape::{Point2, Vector2};
+use crate::shape::{Point2, Point3, Vector2};
 
 /// Air kept around a text \[mm\].
 const TEXT_AIR: f64 = 0.8;
@@ -131,6 +131,14 @@ pub struct Look {
     pub factor: f64,
     /// Where the origin of the view lies on the paper \[mm\].
     pub origin: Point2,
+}
+
+impl Look {
+    /// Where a point of the part comes to lie on the paper.
+    pub fn place(&self, p: Point3) -> Point2 {
+        let flat = self.view.frame.flat(p);
+        self.origin + Vector2::new(flat.x, flat.y) * self.factor
+    }
 }
 
 /// A dimension line that stands on the board.

@@ -2,7 +2,7 @@
 
 use super::board::{Board, Frame};
 use super::callout::{self, Callout, Row};
-use super::frames::Frames;
+use super::frames::{self, Frames};
 use super::lanes::{self, Linear, Side};
 use super::pen::Pen;
 use super::section::Section;
@@ -47,6 +47,7 @@ impl Views {
 
     /// Places a call-out and remembers if it could not be.
     pub fn call_out(&mut self, callout: &Callout, keep_out: &Frame) {
+        frames::settle(self);
         let callout = self.frames.dressed(callout);
         if !callout::place(&mut self.board, &callout, keep_out) {
             self.homeless.extend(callout.rows.iter().flat_map(Row::in_words));

@@ -57,7 +57,7 @@ pub fn clevis(e: &Engine) -> Part {
     let body = Body::Plate { outline: Outline::Free { boundary, sizes }, thickness: width, tag };
     made("clevis", "Clevis", &e.drive.material, Recipe { body, features: vec![pin(-h), pin(s), rod] })
         .times(2)
-        .control(rules::square_axis("pin-hole", "rod-thread", rules::PIN_HOLE))
+        .control(rules::square("pin-hole", "rod-thread", rules::PIN_HOLE))
         .note("Ream both legs in one pass. Press the pin in; the bearing turns on it.")
 }
 

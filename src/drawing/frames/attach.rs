@@ -1,7 +1,7 @@
 //! Places what hangs below no call-out: searches around every hook for room that nothing covers.
 
 use super::Item;
-use super::hooks::{Hook, of_dimension, of_face};
+use super::hooks::{Hook, of_cylinder, of_dimension, of_face};
 use super::stack::{self, HIGH, Under};
 use crate::drawing::board::{ARROW, Board, Frame};
 use crate::drawing::callout::{Row, growth};
@@ -43,11 +43,21 @@ pub fn finish(views: &mut Views) {
     }
 }
 
+/// Places what stands in line with dimension lines, before call-outs take the room around them.
+pub fn settle(views: &mut Views) {
+    let board = &mut views.board;
+    let told = |board: &Board, item: &Item| {
+        board.dimensions.iter().any(|d| d.sizes.contains(&item.name)) && item.is_axis()
+    };
+    views.frames.items.retain(|item| !(told(board, item) && place(board, item)));
+}
+
 /// Places an item; says whether there was room.
 fn place(board: &mut Board, item: &Item) -> bool {
-    let hooks = match item.is_axis() {
-        true => of_dimension(board, &item.name),
-        false => item.spots.iter().flat_map(|s| of_face(board, s)).collect(),
+    let hooks = match (item.is_axis(), item.of_surface) {
+        (true, false) => of_dimension(board, &item.name),
+        (true, true) => item.spots.iter().flat_map(|s| of_cylinder(board, s)).collect(),
+        (false, _) => item.spots.iter().flat_map(|s| of_face(board, s, &item.openings)).collect(),
     };
     let Some(spot) = search(board, &hooks, &item.stack) else { return false };
     draw(board, &item.stack, &spot);
@@ -113,7 +123,7 @@ fn at(hook: Hook, long: f64, what: &[Under]) -> Vec<(f64, Spot)> {
         let low = if right { end.x } else { end.x - size.x };
         Frame::new(low, end.y + HIGH / 2.0 - size.y, size.x, size.y)
     };
-    if hook.out.y.abs() < 1e-6 {
+    if hook.out.y.abs() < hook.out.x.abs() {
         return vec![(long, Spot { hook, knee, end: knee, room: room(knee, hook.out.x > 0.0) })];
     }
     let side = |right: bool| {

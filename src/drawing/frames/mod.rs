@@ -3,9 +3,10 @@
 
 mod attach;
 mod hooks;
+mod openings;
 mod stack;
 
-pub use attach::finish;
+pub use attach::{finish, settle};
 pub use stack::Under;
 pub(super) use stack::{datum_name, draw, size};
 
@@ -14,6 +15,7 @@ use super::texts;
 use super::views::HoleRow;
 use crate::shape::control::{Characteristic, Control, Geometry, Spot, spots};
 use crate::shape::recipe::Recipe;
+use openings::{Opening, openings};
 
 /// What is told of one feature.
 #[derive(Clone, Debug)]
@@ -24,8 +26,10 @@ struct Item {
     spots: Vec<Spot>,
     /// Frames, then the datum.
     stack: Vec<Under>,
-    /// Its place is given by exact sizes, which stand in boxes.
-    exact: bool,
+    /// It speaks of the surface itself, not of its axis.
+    of_surface: bool,
+    /// Where a face is open: nothing may point there.
+    openings: Vec<Opening>,
 }
 
 /// What is still to be told on a sheet.
@@ -40,27 +44,22 @@ impl Frames {
     /// All controls and datums of a part.
     pub fn of(geometry: &Geometry, recipe: &Recipe) -> Self {
         let mut items: Vec<Item> = Vec::new();
-        let mut add = |name: &str, under: Under, exact: bool| match items.iter_mut().find(|i| i.name == name)
-        {
-            Some(item) => {
-                item.stack.push(under);
-                item.exact |= exact;
+        let mut add = |name: &str, under: Under, of_surface: bool| {
+            let known = |i: &&mut Item| i.name == name && (i.of_surface == of_surface || !i.is_axis());
+            match items.iter_mut().find(known) {
+                Some(item) => item.stack.push(under),
+                None => items.push(Item::new(recipe, name, under, of_surface)),
             }
-            None => items.push(Item {
-                name: name.to_owned(),
-                spots: spots(recipe, name),
-                stack: vec![under],
-                exact,
-            }),
         };
         for control in &geometry.controls {
-            let exact = control.characteristic == Characteristic::Position;
-            add(&control.of, Under::Frame(cells(control, geometry), control.name()), exact);
+            let frame = Under::Frame(cells(control, geometry), control.name());
+            add(&control.of, frame, control.characteristic.is_of_surfaces());
         }
         for (letter, name) in geometry.datums() {
             add(name, Under::Datum(letter), false);
         }
-        let exact = items.iter().filter(|i| i.exact).map(|i| i.name.clone()).collect();
+        let placed = geometry.controls.iter().filter(|c| c.characteristic == Characteristic::Position);
+        let exact = placed.map(|c| c.of.clone()).collect();
         Self { items, exact }
     }
 
@@ -85,8 +84,9 @@ impl Frames {
                 continue;
             };
             let circle = format!("{}-circle", item.name);
+            let exact = self.exact.contains(&item.name);
             callout.rows[row].under.extend(item.stack);
-            let place = callout.rows.iter_mut().find(|r| item.exact && r.sizes.contains(&circle));
+            let place = callout.rows.iter_mut().find(|r| exact && r.sizes.contains(&circle));
             place.into_iter().for_each(Row::put_in_box);
         }
         callout
@@ -106,6 +106,14 @@ impl Frames {
 }
 
 impl Item {
+    fn new(recipe: &Recipe, name: &str, under: Under, of_surface: bool) -> Self {
+        let spots = spots(recipe, name);
+        // of a face there is nothing but the surface
+        let axis = matches!(spots.first(), Some(Spot::Axis { .. }));
+        let openings = spots.first().map(|s| openings(recipe, s)).unwrap_or_default();
+        Self { name: name.to_owned(), spots, stack: vec![under], of_surface: of_surface && axis, openings }
+    }
+
     fn is_axis(&self) -> bool {
         matches!(self.spots.first(), Some(Spot::Axis { .. }))
     }

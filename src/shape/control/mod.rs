@@ -98,6 +98,11 @@ impl Characteristic {
         }
     }
 
+    /// Whether it speaks of a surface even where that has an axis.
+    pub fn is_of_surfaces(self) -> bool {
+        matches!(self, Self::Cylindricity | Self::CircularRunout | Self::Flatness)
+    }
+
     /// Whether its zone is always a cylinder.
     fn is_of_axes(self) -> bool {
         matches!(self, Self::Position | Self::Coaxiality)
