@@ -94,10 +94,10 @@ impl Row {
         if self.under.is_empty() { 0.0 } else { frames::size(&self.under).y + UNDER_GAP }
     }
 
-    /// From its base line to that of the row below \[mm\].
-    fn pitch(&self) -> f64 {
+    /// From its base line to that of the row `below` it \[mm\].
+    fn pitch(&self, below: &Row) -> f64 {
         let hung = if self.under.is_empty() { 0.0 } else { self.hangs() + UNDER_GAP };
-        ROW + hung + if self.boxed { BOX_AIR } else { 0.0 }
+        ROW + hung + if self.boxed || below.boxed { BOX_AIR } else { 0.0 }
     }
 }
 
@@ -165,7 +165,7 @@ struct Extent {
 impl Extent {
     fn of(callout: &Callout) -> Self {
         let rows = &callout.rows;
-        let earlier = rows.iter().take(rows.len().saturating_sub(1)).map(Row::pitch).sum::<f64>();
+        let earlier = rows.windows(2).map(|w| w[0].pitch(&w[1])).sum::<f64>();
         let top = if rows.first().is_some_and(|r| r.boxed) { BOX_AIR } else { 0.0 };
         Self {
             width: rows.iter().map(Row::width).fold(0.0, f64::max),
@@ -272,11 +272,13 @@ fn draw(board: &mut Board, callout: &Callout, f: &Found) {
         _ => {}
     }
     let mut y = f.knee.y + lift(callout);
-    for (i, row) in callout.rows.iter().rev().enumerate() {
-        y += if i == 0 { 0.0 } else { row.pitch() };
+    let rows = &callout.rows;
+    for (i, row) in rows.iter().enumerate().rev() {
+        let last = i + 1 == rows.len();
+        y += rows.get(i + 1).map_or(0.0, |below| row.pitch(below));
         write(board, row, Point2::new(f.text.low.x, y));
-        let top = if i == 0 { f.knee.y } else { y - frames_gap(row) };
-        hang(board, row, Point2::new(f.text.low.x, top), i > 0);
+        let top = if last { f.knee.y } else { y - frames_gap(row) };
+        hang(board, row, Point2::new(f.text.low.x, top), !last);
     }
 }
 

@@ -1,5 +1,6 @@
 //! Whole sheets of sample parts: completeness, free texts, reproducible bytes.
 
+mod frames;
 mod made_up;
 mod plate_samples;
 mod turned_samples;
