@@ -8,7 +8,7 @@ mod aids;
 use crate::checks;
 use crate::design::{self, Design, DxfVersion, Projection, Sheet, StepSchema};
 use crate::diagnostic::Diagnostic;
-use crate::drawing::audit::{Fault, incomplete};
+use crate::drawing::audit::{self as sheet_audit, Fault, incomplete};
 use crate::drawing::pdf::{self, About};
 use crate::drawing::template::{Template, TemplatePaper, pages};
 use crate::drawing::{
@@ -19,6 +19,7 @@ use crate::export::aids::AidEntry;
 use crate::export::cutfile::{Compensation, CutFile, CutOptions, Stroke, cut_file};
 use crate::export::decided::decided;
 use crate::export::folder::{Files, list_of};
+use crate::export::geometry;
 use crate::export::listing::MANIFEST;
 use crate::export::manifest::{Build, Manifest, Measured};
 use crate::export::step::{Schema, StepOptions, assembly_step, measured_step, part_step, set_up_step};
@@ -197,7 +198,10 @@ impl<'a> Job<'a> {
             }
             _ => None,
         };
-        let said = sheet.iter().flat_map(|s| incomplete(s, recipe)).map(|f| not_whole(part, &f)).collect();
+        let faults = sheet
+            .iter()
+            .flat_map(|s| incomplete(s, recipe).into_iter().chain(sheet_audit::geometry(s, part)));
+        let said = faults.map(|f| not_whole(part, &f)).collect();
         Ok(Worked { part, sizes: recipe.sizes(), solid: Some((solid, measure)), files, sheet, said })
     }
 
@@ -474,6 +478,7 @@ fn list(
     let first = manifest(files);
     files.insert("tables/parts.csv".into(), tables::parts(&first).map_err(internal)?);
     files.insert("tables/holes.csv".into(), tables::holes(&first).map_err(internal)?);
+    files.insert("tables/geometry.csv".into(), geometry::csv(&first).map_err(internal)?);
     files.insert("tables/checks.csv".into(), tables::checks(&first).map_err(internal)?);
     files.insert("tables/aids.csv".into(), tables::aids(&first).map_err(internal)?);
     let last = manifest(files);

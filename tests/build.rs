@@ -77,6 +77,7 @@ fn the_folder_holds_what_it_should_and_a_second_run_writes_nothing() {
         "allotment-pump/outlines/hot-cap-gasket.svg",
         "allotment-pump/drawings/power-cylinder-block.svg",
         "allotment-pump/tables/parts.csv",
+        "allotment-pump/tables/geometry.csv",
         "allotment-pump/tables/holes.csv",
         "allotment-pump/tables/aids.csv",
         "allotment-pump/prints/hot-cap-gasket-knife-template.3mf",

@@ -1,8 +1,10 @@
 //! Whether a sheet says everything once and can be read: asked of the finished sheet, whatever laid it out.
 
 use super::board::{Board, Frame};
+use super::frames::datum_name;
 use super::group::groups;
 use super::sheet::Sheet;
+use crate::parts::part::Part;
 use crate::shape::Point2;
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, Kind, ProfileNode, Recipe};
@@ -17,6 +19,12 @@ pub enum Fault {
     /// A size stands on the sheet more than once.
     #[error("the size {0} is on the drawing {1} times")]
     Repeated(String, usize),
+    /// A tolerance or a datum does not stand on the sheet exactly once.
+    #[error("the {0} is on the drawing {1} times, not once")]
+    Geometry(String, usize),
+    /// A tolerance names what is no surface of the part.
+    #[error("a geometrical tolerance names {0}, which the part does not have")]
+    Unknown(String),
     /// Two texts lie on one another.
     #[error("{0:?} lies on {1:?}")]
     Overlap(String, String),
@@ -42,6 +50,17 @@ pub fn incomplete(sheet: &Sheet, recipe: &Recipe) -> Vec<Fault> {
     let missing =
         names(recipe).into_iter().filter(|name| !told.contains_key(name.as_str())).map(Fault::Missing);
     repeated.chain(missing).collect()
+}
+
+/// Geometrical tolerances and datums of a part that the sheet does not tell exactly once, and names in them that nothing bears.
+pub fn geometry(sheet: &Sheet, part: &Part) -> Vec<Fault> {
+    let all = &part.geometry;
+    let lost = part.recipe.iter().flat_map(|r| all.unknown(r)).map(Fault::Unknown);
+    let datums = all.datums().into_iter().map(|(letter, _)| datum_name(letter));
+    let wanted = all.controls.iter().map(|c| c.name()).chain(datums);
+    let told = |name: &String| sheet.board.labels.iter().filter(|l| l.sizes.contains(name)).count();
+    let not_once = wanted.map(|name| (told(&name), name)).filter(|(n, _)| *n != 1);
+    lost.chain(not_once.map(|(n, name)| Fault::Geometry(name, n))).collect()
 }
 
 /// Texts of the sheet that cannot be read.

@@ -5,7 +5,7 @@ use super::lettering;
 use super::pen::Pen;
 use crate::shape::loops::{Piece, polar};
 use crate::shape::project::{Flat, View};
-use crate::shape::{Point2, Vector2};
+use crate::shape::{Point2, Point3, Vector2};
 
 /// Air kept around a text \[mm\].
 const TEXT_AIR: f64 = 0.8;
@@ -135,6 +135,25 @@ pub struct Look {
     pub limit: Option<(Point2, f64)>,
 }
 
+impl Look {
+    /// Where a point of the part comes to lie on the paper.
+    pub fn place(&self, p: Point3) -> Point2 {
+        let flat = self.view.frame.flat(p);
+        self.origin + Vector2::new(flat.x, flat.y) * self.factor
+    }
+}
+
+/// A dimension line that stands on the board.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DimensionLine {
+    /// Sizes that it tells.
+    pub sizes: Vec<String>,
+    /// Its two ends, between the arrow heads.
+    pub ends: [Point2; 2],
+    /// How far it is drawn beyond them.
+    pub reach: [Point2; 2],
+}
+
 /// A text of the drawing.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Label {
@@ -206,6 +225,8 @@ pub struct Board {
     pub kept: Vec<(Point2, Point2)>,
     /// Views of which edges are drawn.
     pub views: Vec<Look>,
+    /// Dimension lines beside the views.
+    pub dimensions: Vec<DimensionLine>,
 }
 
 impl Board {
@@ -343,6 +364,8 @@ impl Board {
             s.frame = Frame { low: s.frame.low + by, high: s.frame.high + by };
         });
         self.views.iter_mut().for_each(|v| v.origin += by);
+        let lines = self.dimensions.iter_mut();
+        lines.flat_map(|d| d.ends.iter_mut().chain(&mut d.reach)).for_each(|p| *p += by);
         self.fills.iter_mut().flatten().for_each(|p| *p += by);
         self.labels.iter_mut().for_each(|l| {
             l.at += by;
@@ -355,6 +378,7 @@ impl Board {
         let before = self.views.len();
         other.strokes.iter_mut().for_each(|s| s.view = s.view.map(|i| i + before));
         self.views.append(&mut other.views);
+        self.dimensions.append(&mut other.dimensions);
         self.strokes.append(&mut other.strokes);
         self.fills.append(&mut other.fills);
         self.labels.append(&mut other.labels);
@@ -365,6 +389,11 @@ impl Board {
 pub const ARROW: f64 = 3.0;
 
 impl Stroke {
+    /// The rectangle around it.
+    pub fn bounds(&self) -> Frame {
+        self.frame
+    }
+
     /// Whether the line passes through a rectangle.
     pub fn crosses(&self, f: &Frame) -> bool {
         self.frame.grown(1e-6).overlaps(f) && chords(&self.line).any(|(a, b)| f.crossed(a, b))

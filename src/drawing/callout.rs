@@ -2,6 +2,7 @@
 //! the text is searched around the target so that nothing is covered and nothing covers it.
 
 use super::board::{Board, Frame, Label};
+use super::frames::{self, Under};
 use super::lanes::TEXT;
 use super::lettering;
 use super::pen::Pen;
@@ -11,6 +12,11 @@ use crate::shape::{InnerSpace, Point2, Vector2};
 const ROW: f64 = 5.25;
 /// Air between the text and its shelf \[mm\].
 const GAP: f64 = 0.9;
+
+/// Air between a size or the shelf and the frame below it \[mm\].
+const UNDER_GAP: f64 = 1.0;
+/// Air around the text of an exact size in its box \[mm\].
+const BOX_AIR: f64 = 0.8;
 
 /// How many targets are tried.
 const MOST_TARGETS: usize = 9;
@@ -33,6 +39,10 @@ pub struct Row {
     pub text: String,
     /// Sizes that it tells.
     pub sizes: Vec<String>,
+    /// Frames of tolerances and datums that hang below it.
+    pub under: Vec<Under>,
+    /// It is a theoretically exact size and stands in a box (ISO 1101).
+    pub boxed: bool,
 }
 
 /// A call-out to be placed.
@@ -59,13 +69,41 @@ struct Found {
 impl Row {
     /// A row that tells sizes.
     pub fn new(text: impl Into<String>, sizes: &[String]) -> Self {
-        Self { text: text.into(), sizes: sizes.to_vec() }
+        Self { text: text.into(), sizes: sizes.to_vec(), under: Vec::new(), boxed: false }
+    }
+
+    /// Makes it an exact size.
+    pub fn put_in_box(&mut self) {
+        self.boxed = true;
+    }
+
+    /// What it says and what hangs below it, each in words.
+    pub fn in_words(&self) -> Vec<Row> {
+        let under = self.under.iter().map(|u| Row::new(u.text(), &[u.tells()]));
+        std::iter::once(Row::new(self.text.clone(), &self.sizes)).chain(under).collect()
+    }
+
+    /// Width of the text with its box, and of what hangs below it \[mm\].
+    fn width(&self) -> f64 {
+        let around = if self.boxed { 2.0 * BOX_AIR } else { 0.0 };
+        (lettering::width(&self.text, TEXT) + around).max(frames::size(&self.under).x)
+    }
+
+    /// Height of what hangs below it with the air above \[mm\].
+    fn hangs(&self) -> f64 {
+        if self.under.is_empty() { 0.0 } else { frames::size(&self.under).y + UNDER_GAP }
+    }
+
+    /// From its base line to that of the row `below` it \[mm\].
+    fn pitch(&self, below: &Row) -> f64 {
+        let hung = if self.under.is_empty() { 0.0 } else { self.hangs() + UNDER_GAP };
+        ROW + hung + if self.boxed || below.boxed { BOX_AIR } else { 0.0 }
     }
 }
 
 /// Places a call-out outside `keep_out` (the view), and says whether a place was found.
 pub fn place(board: &mut Board, callout: &Callout, keep_out: &Frame) -> bool {
-    let size = text_size(callout);
+    let size = Extent::of(callout);
     let found = search(board, callout, size, keep_out, 2..16)
         .filter(|(cost, _)| *cost < GOOD)
         .or_else(|| search(board, callout, size, keep_out, 2..64));
@@ -81,7 +119,7 @@ const GOOD: f64 = 60.0;
 fn search(
     board: &Board,
     callout: &Callout,
-    size: Vector2,
+    size: Extent,
     keep_out: &Frame,
     reach: std::ops::Range<u32>,
 ) -> Option<(f64, Found)> {
@@ -114,17 +152,39 @@ fn shy(target: Point2, knee: Point2) -> Point2 {
     if d.magnitude() < 0.5 { target } else { target + d.normalize() * 0.2 }
 }
 
-/// Width and height of all rows \[mm\].
-fn text_size(callout: &Callout) -> Vector2 {
-    let width = callout.rows.iter().map(|r| lettering::width(&r.text, TEXT)).fold(0.0, f64::max);
-    let tail = callout.rows.last().map_or(0.0, |r| lettering::depth(&r.text, TEXT));
-    Vector2::new(width, ROW * (callout.rows.len() as f64 - 1.0) + TEXT * 1.05 + tail + GAP)
+/// Room that the rows take \[mm\].
+#[derive(Clone, Copy)]
+struct Extent {
+    width: f64,
+    /// Above the shelf.
+    above: f64,
+    /// Below it: what hangs below the last row hangs from the shelf.
+    below: f64,
+}
+
+impl Extent {
+    fn of(callout: &Callout) -> Self {
+        let rows = &callout.rows;
+        let earlier = rows.windows(2).map(|w| w[0].pitch(&w[1])).sum::<f64>();
+        let top = if rows.first().is_some_and(|r| r.boxed) { BOX_AIR } else { 0.0 };
+        Self {
+            width: rows.iter().map(Row::width).fold(0.0, f64::max),
+            above: earlier + TEXT * 1.05 + lift(callout) + top,
+            below: rows.last().map_or(0.0, Row::hangs),
+        }
+    }
+}
+
+/// From the shelf to the base line of the last row \[mm\].
+fn lift(callout: &Callout) -> f64 {
+    let Some(last) = callout.rows.last() else { return GAP };
+    GAP + lettering::depth(&last.text, TEXT) + if last.boxed { BOX_AIR } else { 0.0 }
 }
 
 /// All places worth trying, each with its cost.
 fn candidates(
     callout: &Callout,
-    size: Vector2,
+    size: Extent,
     keep_out: &Frame,
     reach: std::ops::Range<u32>,
 ) -> Vec<(f64, Found)> {
@@ -159,8 +219,8 @@ fn knees(target: Point2, along: Option<Vector2>, reach: std::ops::Range<u32>) ->
 }
 
 /// The place with the shelf running to the right or to the left of the knee.
-fn at(target: Point2, knee: Point2, size: Vector2, right: bool) -> Found {
-    let run = size.x + 2.0;
+fn at(target: Point2, knee: Point2, size: Extent, right: bool) -> Found {
+    let run = size.width + 2.0;
     let (low, end) = match right {
         true => (knee.x + 1.5, knee.x + run),
         false => (knee.x - run + 0.5, knee.x - run),
@@ -169,7 +229,7 @@ fn at(target: Point2, knee: Point2, size: Vector2, right: bool) -> Found {
         target,
         knee,
         shelf_end: Point2::new(end, knee.y),
-        text: Frame::new(low, knee.y + 0.3, size.x, size.y),
+        text: Frame::new(low, knee.y + 0.3 - size.below, size.width, size.above + size.below),
     }
 }
 
@@ -186,7 +246,7 @@ fn cost(f: &Found, keep_out: &Frame) -> f64 {
 }
 
 /// Surcharge for making the drawing wider than an A4 sheet holds, or much larger than it is.
-fn growth(bounds: &Frame, text: &Frame) -> f64 {
+pub fn growth(bounds: &Frame, text: &Frame) -> f64 {
     let all = bounds.joined(text);
     let (dw, dh) = (all.width() - bounds.width(), all.height() - bounds.height());
     let too_wide = (all.width() - 168.0).max(0.0).min(dw);
@@ -211,9 +271,39 @@ fn draw(board: &mut Board, callout: &Callout, f: &Found) {
         Tip::Dot => board.dot(f.target),
         _ => {}
     }
-    let tail = callout.rows.last().map_or(0.0, |r| lettering::depth(&r.text, TEXT));
-    for (i, row) in callout.rows.iter().rev().enumerate() {
-        let y = f.knee.y + GAP + tail + ROW * i as f64;
-        board.write(Label::level(&row.text, f.text.low.x, y, TEXT).telling(&row.sizes));
+    let mut y = f.knee.y + lift(callout);
+    let rows = &callout.rows;
+    for (i, row) in rows.iter().enumerate().rev() {
+        let last = i + 1 == rows.len();
+        y += rows.get(i + 1).map_or(0.0, |below| row.pitch(below));
+        write(board, row, Point2::new(f.text.low.x, y));
+        let top = if last { f.knee.y } else { y - frames_gap(row) };
+        hang(board, row, Point2::new(f.text.low.x, top), !last);
     }
+}
+
+/// Writes the text of a row, with its box.
+fn write(board: &mut Board, row: &Row, at: Point2) {
+    let inset = if row.boxed { BOX_AIR } else { 0.0 };
+    let label = Label::level(&row.text, at.x + inset, at.y, TEXT).telling(&row.sizes);
+    if row.boxed {
+        board.frame(Pen::Leader, &label.frame().grown(BOX_AIR * 0.75));
+    }
+    board.write(label);
+}
+
+/// From a row's base line down to what hangs below it \[mm\].
+fn frames_gap(row: &Row) -> f64 {
+    lettering::depth(&row.text, TEXT).max(UNDER_GAP) + UNDER_GAP * 0.5
+}
+
+/// Draws what hangs below a row: a frame a little below, a datum from the shelf or from a line under the text.
+fn hang(board: &mut Board, row: &Row, top: Point2, underline: bool) {
+    let Some(first) = row.under.first() else { return };
+    let on_line = matches!(first, Under::Datum(_));
+    if on_line && underline {
+        board.line(Pen::Leader, top, top + Vector2::new(lettering::width(&row.text, TEXT), 0.0));
+    }
+    let gap = if on_line || underline { 0.0 } else { UNDER_GAP };
+    frames::draw(board, &row.under, top - Vector2::new(0.0, gap));
 }

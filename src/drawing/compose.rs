@@ -26,6 +26,8 @@ pub const SCALES: &[(&str, f64)] = &[
 const PICTURES: [f64; 3] = [60.0, 42.0, 30.0];
 /// Air between the blocks of a sheet \[mm\].
 const AIR: f64 = 5.0;
+/// Air between the views and the frame of the sheet \[mm\]: the centring marks reach 5 mm into it (ISO 5457).
+const EDGE: f64 = AIR + 0.5;
 
 /// A sheet that holds everything.
 #[derive(Clone, Debug)]
@@ -140,8 +142,9 @@ fn fit(
 /// Places at which the views may stand, best first.
 fn view_places(space: &Frame, block: &Frame, bounds: &Frame) -> Vec<Vector2> {
     let (w, h) = (bounds.width(), bounds.height());
-    let upper = Frame::new(space.low.x, block.high.y, space.width(), space.high.y - block.high.y).grown(-AIR);
-    let whole = space.grown(-AIR);
+    let upper =
+        Frame::new(space.low.x, block.high.y, space.width(), space.high.y - block.high.y).grown(-EDGE);
+    let whole = space.grown(-EDGE);
     let mut list = Vec::new();
     for across in [0.5, 0.0, 0.25, 1.0] {
         for up in [0.5, 1.0, 0.0] {

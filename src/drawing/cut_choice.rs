@@ -21,8 +21,8 @@ const SHAFT: f64 = 1.5;
 const LITTLE: f64 = 0.35;
 
 /// The cut that shows most, if any shows something worth a second view. A wide plate is cut level, a tall one upright, when
-/// both show as much.
-pub fn choose(groups: &[Group], outline: &Loop) -> Option<Cut> {
+/// both show as much. One that is `wanted` is there in any case.
+pub fn choose(groups: &[Group], outline: &Loop, wanted: bool) -> Option<Cut> {
     let (low, high) = outline.bounds();
     let wide = high.x - low.x >= high.y - low.y;
     let better = |c: &Cut| {
@@ -30,7 +30,7 @@ pub fn choose(groups: &[Group], outline: &Loop) -> Option<Cut> {
         worth(c, groups) + if c.level == wide { 0.2 } else { 0.0 } - off * 1e-4
     };
     let best = planes(groups).into_iter().max_by(|a, b| better(a).total_cmp(&better(b)))?;
-    let needed = groups.iter().any(|g| worth_of(g) > 1.0);
+    let needed = wanted || groups.iter().any(|g| worth_of(g) > 1.0);
     needed.then(|| facing(stepped(best, groups, outline), outline))
 }
 

@@ -26,7 +26,7 @@ pub fn add(views: &mut Views, letter: char, group: &Group, at: &dyn Fn(Point2) -
         let write = |v: f64| if auxiliary { format!("({})", texts::plain(v)) } else { texts::plain(v) };
         let stem = if single { group.name.to_owned() } else { format!("{}-{}", group.name, i + 1) };
         let names = if auxiliary { Vec::new() } else { vec![format!("{stem}-x"), format!("{stem}-y")] };
-        views.holes.push(HoleRow::Member(label.clone(), write(x), write(y), names));
+        views.holes.push(HoleRow::Member(label.clone(), write(x), write(y), names, false));
         if i == 0 {
             views.sizes.extend(pocket::corners(member));
         }

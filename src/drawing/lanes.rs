@@ -1,7 +1,7 @@
 //! Linear dimensions in lanes beside a view: the first 10 mm from the outline, the next ones 7 mm apart
 //! (ISO 129-1), shorter ones nearer, and no text where a line will pass.
 
-use super::board::{ARROW, Board, Label};
+use super::board::{ARROW, Board, DimensionLine, Label};
 use super::callout::Row;
 use super::lettering;
 use super::pen::Pen;
@@ -215,4 +215,7 @@ fn draw(board: &mut Board, side: Side, at: f64, l: &Linear, spot: &Spot) {
     board.arrow(point(side, high, at), towards);
     board.arrow(point(side, low, at), -towards);
     board.write(label(side, at, l, spot));
+    let both = |ends: [f64; 2]| ends.map(|along| point(side, along, at));
+    let (ends, reach) = (both([low, high]), both([spot.from, spot.to]));
+    board.dimensions.push(DimensionLine { sizes: l.sizes.clone(), ends, reach });
 }

@@ -20,6 +20,7 @@ mod end_view;
 pub mod exploded;
 mod face;
 mod frame_map;
+mod frames;
 mod group;
 mod hole_table;
 mod lanes;
@@ -57,6 +58,7 @@ use crate::parts::part::Part;
 use crate::shape::recipe::{Body, Recipe};
 use crate::shape::solid::{Solid, SolidError, build};
 use compose::Composed;
+use frames::Frames;
 use looks::Looks;
 
 /// Why a sheet could not be drawn.
@@ -139,20 +141,22 @@ pub fn sheet_of(part: &Part, solid: &Solid, options: &SheetOptions) -> Result<Sh
 /// The sheet before it is written.
 fn composed(part: &Part, solid: &Solid, options: &SheetOptions) -> Result<Composed, DrawingError> {
     let first_angle = options.projection == Projection::FirstAngle;
-    let Recipe { body, features } = recipe_of(part)?;
+    let recipe = recipe_of(part)?;
+    let Recipe { body, features } = recipe;
     let looks = Looks::of(solid);
+    let told = || Frames::of(&part.geometry, recipe);
     match body {
         Body::Turned(nodes) => {
             let long = turned::longest(nodes, features);
             compose::compose(part, options, &looks, long, &|factor| {
-                turned::views(nodes, features, &looks, factor, first_angle)
+                turned::views(nodes, features, &looks, factor, first_angle, told())
             })
         }
         Body::Plate { outline, thickness, tag } => {
             let long = plate::longest(outline, *thickness);
             let body = (outline, *thickness, tag);
             compose::compose(part, options, &looks, long, &|factor| {
-                plate::views(body, features, &looks, factor, first_angle)
+                plate::views(body, features, &looks, factor, first_angle, told())
             })
         }
     }

@@ -26,6 +26,8 @@ pub enum Pen {
     Dimension,
     /// 01.1 leader.
     Leader,
+    /// Frame of a geometrical tolerance, symbol of a datum: as wide as the lettering, 0.35 mm (ISO 7083, from memory).
+    Control,
     /// Ruling of tables, title block and notes.
     Rule,
     /// Outline of tables, title block and cautions.
@@ -50,7 +52,7 @@ pub enum Pen {
 
 impl Pen {
     /// All pens in the order in which they are laid down.
-    pub const ALL: [Pen; 19] = [
+    pub const ALL: [Pen; 20] = [
         Pen::Hatch,
         Pen::Thread,
         Pen::Hidden,
@@ -60,6 +62,7 @@ impl Pen {
         Pen::Extension,
         Pen::Dimension,
         Pen::Leader,
+        Pen::Control,
         Pen::Rule,
         Pen::Box,
         Pen::Frame,
@@ -84,6 +87,7 @@ impl Pen {
             Pen::Extension => "extension-lines",
             Pen::Dimension => "dimension-lines",
             Pen::Leader => "leaders",
+            Pen::Control => "tolerance-frames",
             Pen::Rule => "rules",
             Pen::Box => "boxes",
             Pen::Frame => "frame",
@@ -102,7 +106,7 @@ impl Pen {
         match self {
             Pen::Visible | Pen::Cut | Pen::Box | Pen::Curve => WIDE,
             Pen::Frame => 0.7,
-            Pen::Grid | Pen::Axis | Pen::Level => 0.35,
+            Pen::Grid | Pen::Axis | Pen::Level | Pen::Control => 0.35,
             Pen::Ruling => 0.13,
             Pen::Template => 0.18,
             _ => NARROW,

@@ -11,6 +11,7 @@ use super::cut_choice::{self, Manner};
 use super::cut_mark;
 use super::edge_view;
 use super::face::FacePen;
+use super::frames::{self, Frames};
 use super::group::{Group, Way, groups};
 use super::hole_table;
 use super::looks::Looks;
@@ -57,17 +58,18 @@ pub fn views(
     looks: &Looks,
     factor: f64,
     first_angle: bool,
+    told: Frames,
 ) -> Result<Views, DrawingError> {
     let mut groups = groups(features)?;
     let boundary = outline.boundary();
     groups.iter_mut().for_each(|g| g.note_way_out(|f, out| is_inside(&boundary, thickness, f, out)));
-    let mut cut = cut_choice::choose(&groups, &outline.boundary());
+    let mut cut = cut_choice::choose(&groups, &boundary, told.want_side());
     let manner = match &mut cut {
         Some(cut) => cut_choice::manner(cut, outline, thickness, &groups),
         None => Manner::Outside,
     };
     let plate = Plate { outline, thickness, tag, groups, cut, manner };
-    let mut views = Views::default();
+    let mut views = Views::telling(told);
     let scale = Scale::new(factor);
     let frame = draw_front(&mut views, &plate, looks, &scale);
     // before the sizes: nearest to the outline its ends are in nobody's way
@@ -83,6 +85,7 @@ pub fn views(
         None => tell_thickness(&mut views, &plate, &scale, &frame),
     }
     edge_view::draw(&mut views, &plate, looks, factor, first_angle);
+    frames::finish(&mut views);
     views.board.join_centre_lines();
     Ok(views)
 }
@@ -247,7 +250,9 @@ fn tell_features(views: &mut Views, plate: &Plate, scale: &Scale, frame: &Frame)
 /// A group told in the hole table; a group on a circle has its call-out at the view as well.
 fn tell_in_table(views: &mut Views, letter: char, group: &Group, pen: &FacePen, frame: &Frame, boss: bool) {
     let mut rows = if boss { Vec::new() } else { group.size_rows(true) };
-    if matches!(group.first().place, Place::Circle { .. }) {
+    let wanted = rows.iter().any(|r| views.frames.want(&r.sizes));
+    let from = views.holes.len();
+    if wanted || matches!(group.first().place, Place::Circle { .. }) {
         rows.extend(group.place_rows());
         if let Some(first) = rows.first_mut() {
             first.text = format!("{letter}: {}", first.text);
@@ -259,6 +264,7 @@ fn tell_in_table(views: &mut Views, letter: char, group: &Group, pen: &FacePen, 
         views.holes.push(HoleRow::Group(letter, rows));
     }
     hole_table::add(views, letter, group, &|p: Point2| pen.at(p.x, p.y), pen.scale.factor);
+    views.frames.mark_exact(group.name, &mut views.holes[from..]);
 }
 
 /// A call-out with its leader to any member of a group.

@@ -15,6 +15,8 @@ const ROW: f64 = 6.0;
 const TEXT: f64 = 3.5;
 /// Air beside a text in its column \[mm\].
 const AIR: f64 = 1.5;
+/// Air around an exact size in its box \[mm\].
+const EXACT_AIR: f64 = 0.7;
 /// Rows after which a table goes on in a second column.
 const TALL: usize = 26;
 
@@ -22,6 +24,8 @@ const TALL: usize = 26;
 struct Line {
     texts: Vec<String>,
     sizes: Vec<Vec<String>>,
+    /// All but the first stand in boxes, as theoretically exact sizes do (ISO 1101).
+    exact: bool,
 }
 
 /// The hole table.
@@ -29,21 +33,25 @@ pub fn holes(rows: &[HoleRow]) -> Option<Board> {
     if rows.is_empty() {
         return None;
     }
-    let mut lines =
-        vec![Line { texts: ["Hole", "X", "Y"].map(String::from).to_vec(), sizes: vec![Vec::new(); 3] }];
+    let mut lines = vec![Line {
+        texts: ["Hole", "X", "Y"].map(String::from).to_vec(),
+        sizes: vec![Vec::new(); 3],
+        exact: false,
+    }];
     for row in rows {
         match row {
-            HoleRow::Member(label, x, y, names) => {
+            HoleRow::Member(label, x, y, names, exact) => {
                 let one = |i: usize| names.get(i).cloned().into_iter().collect();
                 lines.push(Line {
                     texts: vec![label.clone(), x.clone(), y.clone()],
                     sizes: vec![Vec::new(), one(0), one(1)],
+                    exact: *exact,
                 });
             }
             HoleRow::Group(letter, rows) => {
                 for (i, row) in rows.iter().enumerate() {
                     let text = if i == 0 { format!("{letter}: {}", row.text) } else { row.text.clone() };
-                    lines.push(Line { texts: vec![text], sizes: vec![row.sizes.clone()] });
+                    lines.push(Line { texts: vec![text], sizes: vec![row.sizes.clone()], exact: false });
                 }
             }
         }
@@ -59,8 +67,13 @@ pub fn sizes(rows: &[(String, String)]) -> Option<Board> {
     let line = |(name, text): &(String, String)| Line {
         texts: vec![name.replace('-', " "), text.clone()],
         sizes: vec![Vec::new(), vec![name.clone()]],
+        exact: false,
     };
-    let head = Line { texts: ["Size", "Value"].map(String::from).to_vec(), sizes: vec![Vec::new(); 2] };
+    let head = Line {
+        texts: ["Size", "Value"].map(String::from).to_vec(),
+        sizes: vec![Vec::new(); 2],
+        exact: false,
+    };
     Some(columns(std::iter::once(head).chain(rows.iter().map(line)).collect(), [40.0, 22.0, 0.0]))
 }
 
@@ -70,6 +83,7 @@ pub fn homeless(rows: &[Row]) -> Option<Board> {
     let line = |row: &Row| Line {
         texts: vec![row.sizes[0].replace('-', " "), row.text.clone()],
         sizes: vec![Vec::new(), row.sizes.clone()],
+        exact: false,
     };
     let lines: Vec<Line> = told.map(line).collect();
     (!lines.is_empty()).then(|| columns(lines, [40.0, 22.0, 0.0]))
@@ -113,7 +127,11 @@ fn column(lines: &[Line], widths: &[f64; 3], total: f64) -> Board {
         }
         let mut x = 0.0;
         for (j, text) in line.texts.iter().enumerate() {
-            board.write(Label::level(text, x + AIR, y + 1.3, TEXT).telling(&line.sizes[j]));
+            let label = Label::level(text, x + AIR, y + 1.3, TEXT).telling(&line.sizes[j]);
+            if line.exact && j > 0 {
+                board.frame(Pen::Leader, &label.frame().grown(EXACT_AIR));
+            }
+            board.write(label);
             x += widths[j];
             if j + 1 < line.texts.len() {
                 board.line(Pen::Rule, Point2::new(x, y), Point2::new(x, y + ROW));

@@ -7,6 +7,7 @@ use super::board::Frame;
 use super::bore;
 use super::end_view;
 use super::frame_map::PlaneAxis;
+use super::frames::{self, Frames};
 use super::group::{Group, Way, groups};
 use super::looks::Looks;
 use super::pen::Pen;
@@ -43,9 +44,10 @@ pub fn views(
     looks: &Looks,
     factor: f64,
     first_angle: bool,
+    told: Frames,
 ) -> Result<Views, DrawingError> {
     let part = Turned::new(nodes, features)?;
-    let mut views = Views::default();
+    let mut views = Views::telling(told);
     let scale = Scale::new(factor);
     let frame = part.draw_along(&mut views.board, looks, &scale);
     draw_axes(&mut views, &part, &scale, &frame);
@@ -55,6 +57,7 @@ pub fn views(
     if let Some(end) = end {
         end_view::draw(&mut views, &part, looks, &scale, end);
     }
+    frames::finish(&mut views);
     views.board.join_centre_lines();
     Ok(views)
 }

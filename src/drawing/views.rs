@@ -2,6 +2,7 @@
 
 use super::board::{Board, Frame};
 use super::callout::{self, Callout, Row};
+use super::frames::{self, Frames};
 use super::lanes::{self, Linear, Side};
 use super::pen::Pen;
 use super::section::Section;
@@ -22,6 +23,8 @@ pub struct Views {
     pub homeless: Vec<Row>,
     /// Details at a larger scale, each with its sizes, to be placed anywhere on the sheet.
     pub details: Vec<Board>,
+    /// Geometrical tolerances and datums that are still to be told.
+    pub frames: Frames,
 }
 
 /// A row of the hole table.
@@ -29,11 +32,16 @@ pub struct Views {
 pub enum HoleRow {
     /// A group: its letter and what is told of its size.
     Group(char, Vec<Row>),
-    /// A member: label, X, Y.
-    Member(String, String, String, Vec<String>),
+    /// A member: label, X, Y, sizes that these tell, and whether they are exact ones in boxes.
+    Member(String, String, String, Vec<String>, bool),
 }
 
 impl Views {
+    /// Without anything yet, with what is to be told of geometrical tolerances.
+    pub fn telling(frames: Frames) -> Self {
+        Self { frames, ..Self::default() }
+    }
+
     /// Places linear dimensions on one side of a view and remembers those that could not be.
     pub fn lanes(&mut self, side: Side, edge: f64, list: Vec<Linear>, bars: &[f64]) {
         self.homeless.extend(lanes::place(&mut self.board, side, edge, list, bars));
@@ -41,8 +49,10 @@ impl Views {
 
     /// Places a call-out and remembers if it could not be.
     pub fn call_out(&mut self, callout: &Callout, keep_out: &Frame) {
-        if !callout::place(&mut self.board, callout, keep_out) {
-            self.homeless.extend(callout.rows.iter().cloned());
+        frames::settle(self);
+        let callout = self.frames.dressed(callout);
+        if !callout::place(&mut self.board, &callout, keep_out) {
+            self.homeless.extend(callout.rows.iter().flat_map(Row::in_words));
         }
     }
 }

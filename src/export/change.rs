@@ -2,6 +2,7 @@
 
 use super::beside::short;
 use super::decided::{DecidedChange, moved};
+use super::geometry;
 use super::manifest::{Allowed, Dimension, MakeOrBuy, Manifest, PartEntry};
 use super::verdict::{Verdict, near, same_shape, verdict};
 use std::collections::BTreeMap;
@@ -119,6 +120,7 @@ fn changed(old: &PartEntry, new: &PartEntry) -> Option<PartChange> {
     let went = |d: &&Dimension| new.dimensions.iter().all(|n| n.name != d.name);
     out.sizes.extend(old.dimensions.iter().filter(went).map(|d| size(Some(d), None, d)));
     out.other = words(old, new);
+    out.other.extend(geometry::changes(&old.controls, &new.controls));
     if out.other.is_empty() && out.sizes.is_empty() && !same_shape(old, new) {
         out.other.push("shape changed".to_owned());
     }

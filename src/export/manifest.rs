@@ -2,6 +2,7 @@
 
 use super::aids::AidEntry;
 use super::decided::Decided;
+use super::geometry::{self, ControlEntry, DatumEntry};
 use super::holes::{Hole, holes, rounded};
 use super::listing::Listed;
 use super::metal_off::{MetalOff, metal_off};
@@ -201,6 +202,12 @@ pub struct PartEntry {
     /// Named sizes.
     #[serde(default)]
     pub dimensions: Vec<Dimension>,
+    /// Geometrical tolerances.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub controls: Vec<ControlEntry>,
+    /// Datums of these.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub datums: Vec<DatumEntry>,
     /// Holes.
     #[serde(default)]
     pub holes: Vec<Hole>,
@@ -411,6 +418,8 @@ fn part(p: &Part, build: &Build) -> PartEntry {
         blank: p.blank.as_ref().map(blank),
         stock: measured.filter(|_| p.blank.is_none() && p.supply == Supply::Make).and_then(|m| stock(p, m)),
         dimensions: sizes.iter().map(|s| dimension(s, off.get(&s.name).copied())).collect(),
+        controls: geometry::controls(p),
+        datums: geometry::datums(p),
         holes: p.recipe.as_ref().map(holes).unwrap_or_default(),
         files: build.files.iter().filter(|f| belongs(&f.path, &p.name)).map(|f| f.path.clone()).collect(),
     }

@@ -13,6 +13,7 @@ pub mod dxf;
 mod dxf_mend;
 pub mod file;
 pub mod folder;
+pub mod geometry;
 pub mod holes;
 pub mod layers;
 pub mod lettering;

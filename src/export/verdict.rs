@@ -3,6 +3,7 @@
 //! The judgement is on the safe side: a part is only said to be reworkable when it is certain that metal
 //! only comes off, and only kept when every part made to the old sizes passes the new ones.
 
+use super::geometry;
 use super::holes::Hole;
 use super::manifest::{Allowed, Dimension, PartEntry};
 use super::metal_off::MetalOff;
@@ -30,6 +31,9 @@ pub fn verdict(old: &PartEntry, new: &PartEntry) -> Verdict {
     let same_names = old.dimensions.len() == new.dimensions.len()
         && old.dimensions.iter().zip(&new.dimensions).all(|(a, b)| a.name == b.name && a.unit == b.unit);
     if !same_kind || !same_names {
+        return Verdict::Remake;
+    }
+    if geometry::tightened(&old.controls, &new.controls) {
         return Verdict::Remake;
     }
     let pairs = || old.dimensions.iter().zip(&new.dimensions);

@@ -1,14 +1,16 @@
 //! Power cylinder block: square, with bore and an annular water jacket open to the crank end.
 //! Datum: lower (crank end) face, axis of the bore.
 
+use super::geometry_rules as rules;
 use super::kit::{along, at, bore, fit, made, named, tapped_through};
 use super::part::Part;
 use super::pattern::Pattern;
 use super::ring_seals::note;
+use crate::shape::control::{LOWER_FACE, UPPER_FACE};
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, End, Feature, Place, Recipe, Tag};
 use crate::shape::{Point2, Point3};
-use crate::sizing::engine::{Block, FaceRing};
+use crate::sizing::engine::{Block, Engine, FaceRing};
 
 /// Corner radius of the square \[mm\].
 const CORNER_MM: f64 = 4.0;
@@ -83,22 +85,28 @@ fn port(b: &Block, name: &str, sign: f64, z: f64) -> Feature {
         .placed(Place::Coordinates)
 }
 
-/// The part, with a bore of `bore_mm`.
-pub fn part(b: &Block, bore_mm: f64, studs: &Pattern) -> Part {
+/// The part.
+pub fn part(e: &Engine, b: &Block, studs: &Pattern) -> Part {
     let l = b.length_mm;
     let [lower, upper] = ports(b);
-    let mut features = vec![jacket(b), cylinder(b, bore_mm)];
+    let mut features = vec![jacket(b), cylinder(b, e.piston.bore_mm)];
     features.extend(studs.clearance("stud-hole", 0.0, 0.0, l, l));
     features.push(port(b, "lower-hose-port", lower[0], lower[1]));
     features.push(port(b, "upper-hose-port", upper[0], upper[1]));
     features.extend(b.ring.as_ref().map(|ring| groove(ring, l)));
     let tag = Tag::new("length").limits(0.05, -0.05).origin("block.length").ra(1.6);
     let recipe = Recipe { body: Body::Plate { outline: outline(b), thickness: l, tag }, features };
-    let part = made("power-cylinder-block", "Power cylinder block", &b.material, recipe);
+    let square = rules::end_face(e, 2.0 * b.half_mm);
+    let part = made("power-cylinder-block", "Power cylinder block", &b.material, recipe)
+        .control(rules::square(UPPER_FACE, "bore", square.clone()))
+        .control(rules::square(LOWER_FACE, "bore", square))
+        .control(rules::position("stud-hole", &["bore"], rules::screws(studs.thread)));
+    let lapped = (e.piston.seal.count == 0).then(|| rules::cylindrical("bore", rules::lapped_bore(e)));
+    let part = lapped.into_iter().fold(part, Part::control);
     b.ring
         .iter()
         .fold(part, |part, ring| part.note(&note(ring)))
-        .note("Hone the bore after all drilling; end faces square to the bore within 0.02 mm.")
+        .note("Hone the bore after all drilling.")
         .note("Water in at the lower port, out at the upper one.")
         .caution("Never heat the jacket with its ports shut: steam in a closed jacket bursts it.")
 }

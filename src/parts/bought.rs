@@ -22,6 +22,7 @@ pub fn buy(name: &str, title: &str, designation: String, stuff: &str, quantity: 
         flat: false,
         blank: None,
         notes: Vec::new(),
+        geometry: crate::shape::control::Geometry::default(),
         cautions: Vec::new(),
     }
 }

@@ -1,5 +1,6 @@
 //! Cold cylinder: finned tube with two flanges. Datum z = 0 is the face on the cooler plate.
 
+use super::geometry_rules as rules;
 use super::joints::Patterns;
 use super::kit::{fit, made, named};
 use super::part::Part;
@@ -47,7 +48,12 @@ pub fn part(e: &Engine, joints: &Patterns) -> Part {
         features.extend(joints.cold.holes("access-hole", access, l, tf));
     }
     let recipe = Recipe { body: Body::Turned(profile), features };
-    let part = made("cold-cylinder", "Cold cylinder", &c.material, recipe);
+    let square = rules::cylinder_face(e, c.flange_diameter_mm, l);
+    let part = made("cold-cylinder", "Cold cylinder", &c.material, recipe)
+        .control(rules::square("lower-face", "bore", square.clone()))
+        .control(rules::square("length", "bore", square))
+        .control(rules::position("lower-flange-hole", &["bore"], rules::screws(e.joints.cold.thread)))
+        .control(rules::position("upper-flange-thread", &["bore"], rules::screws(e.joints.hot.thread)));
     let ring = e.joints.cold_ring.iter();
     ring.fold(part, |part, ring| part.note(&note(ring)))
         .note("Bore and both end faces in one setting.")

@@ -1,11 +1,12 @@
 //! Cooler plate that carries both cylinders: transfer port, rod bush and gland. Datum: lower face, displacer axis.
 
 use super::channels;
-use super::gland::{cap_thread_mm, cold_thread_mm, note, rod_bore};
+use super::gland::{cap_thread_mm, cold_thread_mm, controls, note, rod_bore};
 use super::joints::Patterns;
 use super::kit::{along, feature, made};
 use super::part::Part;
 use super::pattern::Pattern;
+use crate::shape::control::UPPER_FACE;
 use crate::shape::loops::{Loop, Node};
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, Feature, Kind, Place, Recipe, Tag};
@@ -110,8 +111,9 @@ pub fn part(e: &Engine, own: &Carries<'_>, common: &Patterns, more: Vec<Feature>
     let outline = own.outline(e.cold.flange_diameter_mm);
     let recipe = Recipe { body: Body::Plate { outline, thickness: t, tag }, features };
     let part = made("cooler-plate", "Cooler plate", &own.block.material, recipe)
-        .note("Both faces flat within 0.05 mm; port edges broken 0.5 mm on both faces.")
+        .note("Port edges broken 0.5 mm on both faces.")
         .note(&note(e))
         .caution("No oil on the gas side: oil mist in hot compressed air can burn or explode.");
+    let part = controls(e, UPPER_FACE).into_iter().fold(part, Part::control);
     own.channels.into_iter().fold(part, channels::told)
 }

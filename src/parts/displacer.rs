@@ -1,5 +1,6 @@
 //! Displacer: shell (or bought can), base with hub and set screw, rod.
 
+use super::geometry_rules as rules;
 use super::kit::{along, at, fit, made, named, tapped_through};
 use super::part::{Part, Supply};
 use crate::shape::Point3;
@@ -68,6 +69,7 @@ pub fn base(e: &Engine) -> Part {
     .placed(Place::Radial { z, angle_deg: 90.0 });
     let recipe = Recipe { body: Body::Turned(profile), features: vec![hole] };
     made("displacer-base", "Displacer base", "aluminium-6082", recipe)
+        .control(rules::runout("diameter", "rod-bore", rules::displacer_true(e)))
         .note("Set screw onto the flat of the rod, with thread-locking compound, before the shell goes on.")
         .note("Breather: drill 0.5 mm through the disc, halfway between hub and rim, before the shell is bonded on.")
 }
@@ -80,6 +82,7 @@ pub fn rod(e: &Engine) -> Part {
     profile.extend(super::rods::plain_end(d.rod_mm, d.rod_length_mm));
     let recipe = Recipe { body: Body::Turned(profile), features: Vec::new() };
     made("displacer-rod", "Displacer rod", "silver-steel", recipe)
+        .control(rules::coaxial("lower-thread", "rod-diameter", rules::THREAD))
         .note("From ground bar: do not turn the running surface. Lock nut on the thread below the clevis.")
         .note("No flat yet: put the rod flush with the hub of the base, mark it by the set screw, grind a flat there; then the shell is bonded over both.")
 }

@@ -1,10 +1,12 @@
 //! Clevis, con rod, cranks and bearing seats.
 
 use super::crankpin::{HOLE, SHORT_MM, screw, thread_mm};
+use super::geometry_rules as rules;
 use super::kit::{along, at, bore, feature, fit, made, named, tapped, tapped_through, through};
 use super::part::Part;
 use crate::catalogue::bearings::BallBearing;
 use crate::numerals::short;
+use crate::shape::control::Control;
 use crate::shape::loops::{Loop, Node};
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, End, Feature, Kind, Place, Recipe, Tag};
@@ -57,6 +59,7 @@ pub fn clevis(e: &Engine) -> Part {
     let body = Body::Plate { outline: Outline::Free { boundary, sizes }, thickness: width, tag };
     made("clevis", "Clevis", &e.drive.material, Recipe { body, features: vec![pin(-h), pin(s), rod] })
         .times(2)
+        .control(rules::square("pin-hole", "rod-thread", rules::PIN_HOLE))
         .note("Ream both legs in one pass. Press the pin in; the bearing turns on it.")
 }
 
@@ -118,8 +121,9 @@ pub fn con_rod(e: &Engine) -> Part {
         Recipe { body: Body::Plate { outline, thickness: t, tag }, features },
     )
     .times(2)
+    .control(rules::parallel_axis("small-end-seat", "big-end-seat", rules::PARALLEL))
     .note(&moves(e, "Centres", d.con_rod_mm))
-    .note("Bore both seats in one clamping; axes parallel within 0.02 mm. Bearings with retaining compound.")
+    .note("Bore both seats in one clamping. Bearings with retaining compound.")
 }
 
 /// Crank: web in the plane, pin up (Z) for `rods` con rods, journal down.
@@ -140,7 +144,8 @@ pub fn crank(e: &Engine, name: &str, title: &str, crank: &Crank, journal_mm: f64
         &d.material,
         Recipe { body: Body::Plate { outline, thickness: d.web_mm, tag }, features },
     )
-    .note("Pin parallel to journal within 0.02 mm over its length. Mark the throw on the end of the journal.")
+    .control(rules::parallel_axis("pin", "journal", rules::PARALLEL))
+    .note("Mark the throw on the end of the journal.")
     .caution("Turns fast and close by: fit a guard that only a tool opens.")
     .note(&moves(e, "Throw", crank.throw_mm))
     .note("No flat yet: a flat for each set screw is filed at assembly, where the screw has marked the journal.")
@@ -200,19 +205,31 @@ pub fn pin_thread(e: &Engine, throw: f64, web: f64, rods: usize) -> Feature {
         .placed(Place::Coordinates)
 }
 
-/// Two bearing seats with a shoulder between them, bored from both faces.
-pub fn bearing_bore(e: &Engine, x: f64) -> Feature {
+/// Names of the seats of a bearing bore whose names begin with `stem`: front and rear.
+fn seat_names(stem: &str) -> [String; 2] {
+    ["front", "rear"].map(|end| format!("{stem}{end}-bearing-seat"))
+}
+
+/// Both seats of such a bore lie on one axis, that of the front one is the datum.
+pub fn seats_in_line(e: &Engine, stem: &str) -> Control {
+    let [front, rear] = seat_names(stem);
+    rules::coaxial(&rear, &front, rules::seats(e.drive.bracket_mm - e.drive.journal_bearing.width_mm))
+}
+
+/// Two bearing seats with a shoulder between them, bored from both faces; their names begin with `stem`.
+pub fn bearing_bore(e: &Engine, x: f64, stem: &str) -> Feature {
     let (b, t) = (&e.drive.journal_bearing, e.drive.bracket_mm);
     let (r, free) = (b.outer_mm / 2.0, b.outer_mm / 2.0 - SHOULDER_MM);
     let seat = |name: &str| fit(name, b.outer_mm, "H7").ra(1.6).origin("drive.journal_bearing");
+    let (tag, [front, rear]) = (|what: &str| Tag::new(&format!("{stem}{what}")), seat_names(stem));
     let chain = vec![
-        named(r, 0.0, seat("front-bearing-seat")),
-        named(r, b.width_mm, Tag::new("front-seat-depth").limits(0.1, 0.0)),
-        named(free, b.width_mm, Tag::new("between-seats")),
-        named(free, t - b.width_mm, Tag::new("rear-seat-depth").from_z(t).limits(0.1, 0.0)),
-        named(r, t - b.width_mm, seat("rear-bearing-seat")),
+        named(r, 0.0, seat(&front)),
+        named(r, b.width_mm, tag("front-seat-depth").limits(0.1, 0.0)),
+        named(free, b.width_mm, tag("between-seats")),
+        named(free, t - b.width_mm, tag("rear-seat-depth").from_z(t).limits(0.1, 0.0)),
+        named(r, t - b.width_mm, seat(&rear)),
         at(r, t),
     ];
-    bore("journal-bore", Point3::new(x, 0.0, t), along(0.0, 0.0, -1.0), chain, End::Through)
+    bore(&format!("{stem}journal-bore"), Point3::new(x, 0.0, t), along(0.0, 0.0, -1.0), chain, End::Through)
         .placed(Place::Coordinates)
 }

@@ -3,11 +3,13 @@
 use super::assembly::placed;
 use super::bought::{buy, screw, steel};
 use super::fastening::{Fastening, Hole, Screw, Tool, names};
+use super::geometry_rules as rules;
 use super::kit::{along, fit, lift, made, named, tapped_through, through};
 use super::part::{Instance, Joint, Part};
 use super::pattern::Pattern;
 use super::{joints, pulley};
 use crate::numerals::{short, significant};
+use crate::shape::control::LOWER_FACE;
 use crate::shape::loops::polar;
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, Feature, Place, Recipe, Tag};
@@ -68,8 +70,10 @@ fn disc(e: &Engine, wheel: &Flywheel, own: &MadeWheel, holes: &Pattern) -> Part 
     let tag = Tag::new("width").origin("flywheel.width");
     let recipe = Recipe { body: Body::Plate { outline, thickness: width, tag }, features };
     let part = made("flywheel", "Flywheel", &own.material, recipe)
+        .control(rules::runout("outside-diameter", "bore", rules::RIM))
+        .control(rules::square(LOWER_FACE, "bore", rules::BELT))
         .note(&format!(
-            "Turn the rim true to the bore within 0.1 mm and balance on two level edges{}. {} kg m², {} kg.",
+            "Balance on two level edges{}. {} kg m², {} kg.",
             if own.balance.is_some() {
                 " before the balance holes are bored: these balance the cranks"
             } else {
@@ -111,6 +115,8 @@ fn hub(h: &Hub, name: &str, title: &str, holes: &Pattern) -> Part {
     let mut features = holes.tapped_through("disc-thread", thick, thick);
     features.extend([set(0.0), set(90.0)]);
     made(name, title, "mild-steel", Recipe { body: Body::Turned(profile), features })
+        .control(rules::runout("spigot", "bore", rules::HUB))
+        .control(rules::runout("disc-face", "bore", rules::HUB))
         .note("Bore, spigot and disc face in one clamping. One set screw onto a flat of the shaft, filed at assembly, the other at a right angle to it, both with thread-locking compound.")
 }
 

@@ -1,9 +1,11 @@
 //! Where the displacer's rod leaves the gas: bore in the plate below the cold cylinder, cap over the O-ring.
 
+use super::geometry_rules as rules;
 use super::joints::Patterns;
 use super::kit::{along, at, bore, fit, lift, made, named, tapped_reach, through};
 use super::part::Part;
 use super::pattern::Pattern;
+use crate::shape::control::{Control, LOWER_FACE, UPPER_FACE};
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, End, Feature, Recipe, Tag};
 use crate::shape::{Point2, Point3};
@@ -79,6 +81,23 @@ pub fn ring_cap(
     made(name, title, stuff, recipe)
         .flat()
         .note("Break the edge of the hole 0.2 mm so that it does not cut the O-ring.")
+}
+
+/// Tolerances of the bore in a plate whose `face` takes the cylinder: seat of the bush, recess of the O-ring, screws of the
+/// cylinder's flange.
+pub fn controls(e: &Engine, face: &str) -> Vec<Control> {
+    let seat = "bush-seat";
+    let mut all = vec![
+        rules::parallel(
+            if face == UPPER_FACE { LOWER_FACE } else { UPPER_FACE },
+            face,
+            rules::gasket_face(e),
+        ),
+        rules::square_axis(seat, face, rules::GUIDE),
+    ];
+    all.extend(e.gland.oring.as_ref().map(|_| rules::coaxial("gland-diameter", seat, rules::RECESS)));
+    all.push(rules::position("cold-flange-thread", &[face, seat], rules::screws(e.joints.cold.thread)));
+    all
 }
 
 /// What the drawing of the plate says of the gland.

@@ -1,5 +1,6 @@
 //! Rod guide: sleeve with a flange that holds the rod's O-ring, bush at its lower end. Datum: lower end.
 
+use super::geometry_rules as rules;
 use super::joints::Patterns;
 use super::kit::{fit, made, named};
 use super::part::Part;
@@ -30,6 +31,7 @@ pub fn part(e: &Engine, g: &Guide, stuff: &str, common: &Patterns) -> Part {
     let features = common.gland.clearance("screw-hole", 0.0, 0.0, l, thick);
     let recipe = Recipe { body: Body::Turned(profile), features };
     let part = made("rod-guide", "Rod guide", stuff, recipe)
+        .control(rules::square("length", "bush-seat", rules::GUIDE))
         .note("Bush seat and flange face in one setting; the rod lines guide and cooler plate up before the screws are tightened.");
     e.gland.oring.iter().fold(part, |part, _| {
         part.note(

@@ -1,5 +1,6 @@
 //! Hot cap: a cup with a flange, closed at the hot end. Datum z = 0 is its gasket face.
 
+use super::geometry_rules as rules;
 use super::kit::{at, made, named};
 use super::part::Part;
 use super::pattern::Pattern;
@@ -36,6 +37,8 @@ pub fn part(e: &Engine, screws: &Pattern) -> Part {
     let features = screws.clearance("flange-hole", 0.0, 0.0, tf, tf);
     let recipe = Recipe { body: Body::Turned(profile), features };
     let part = made("hot-cap", "Hot cap", &c.material, recipe)
+        .control(rules::square("gasket-face", "bore", rules::cylinder_face(e, e.cold.flange_diameter_mm, c.depth_mm)))
+        .control(rules::position("flange-hole", &["bore"], rules::screws(e.joints.hot.thread)))
         .note("May be made of tube, flange and end welded by a qualified welder: then machine the gasket face after welding.")
         .note("Gasket faces free of scratches across the seal.")
         .caution(if c.flame {

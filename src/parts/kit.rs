@@ -2,6 +2,7 @@
 
 use super::part::{Material, Part, Supply};
 use crate::catalogue::{Catalogue, fits, threads::Thread};
+use crate::shape::control::{Control, Geometry};
 use crate::shape::loops::{Loop, Node};
 use crate::shape::recipe::{Axis, End, Feature, InsideThread, Kind, Place, ProfileNode, Recipe, Tag};
 use crate::shape::{Point2, Point3, Vector3};
@@ -155,6 +156,7 @@ pub fn made(name: &str, title: &str, stuff: &str, recipe: Recipe) -> Part {
         flat: false,
         blank: None,
         notes: Vec::new(),
+        geometry: Geometry::default(),
         cautions: Vec::new(),
     }
 }
@@ -169,6 +171,12 @@ impl Part {
     /// With a caution for the drawing.
     pub fn caution(mut self, text: &str) -> Self {
         self.cautions.push(text.to_owned());
+        self
+    }
+
+    /// With a geometrical tolerance.
+    pub fn control(mut self, control: Control) -> Self {
+        self.geometry.controls.push(control);
         self
     }
 

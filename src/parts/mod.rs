@@ -18,6 +18,7 @@ mod flywheel;
 pub mod gamma_flat;
 pub mod gamma_right_angle;
 pub mod gamma_twin_crank;
+pub mod geometry_rules;
 mod gland;
 mod guide;
 mod hot_cap;

@@ -1,6 +1,7 @@
 //! What a part is: a recipe with name, material, quantity and what the workshop must be told.
 
 use super::fastening::Fastening;
+use crate::shape::control::Geometry;
 use crate::shape::recipe::Recipe;
 use crate::shape::{Point3, Vector3};
 
@@ -74,6 +75,8 @@ pub struct Part {
     pub material: Material,
     /// The shape; `None` for a part that is only listed (screws, belts).
     pub recipe: Option<Recipe>,
+    /// Geometrical tolerances and datums.
+    pub geometry: Geometry,
     /// Cut from sheet by its outline (gaskets, ring blanks, flat plates): gets DXF and 1:1 SVG.
     pub flat: bool,
     /// Stock with allowance, where the workshop's list holds it.

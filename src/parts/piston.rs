@@ -1,5 +1,6 @@
 //! Piston and piston rod. Datum of the piston: z = 0 at the skirt's end.
 
+use super::geometry_rules as rules;
 use super::kit::{along, at, made, named, tapped};
 use super::part::Part;
 use crate::design::PistonSeal;
@@ -85,7 +86,14 @@ pub fn part(e: &Engine) -> Part {
         1.5 * thread.major_mm + 1.0,
     );
     let recipe = Recipe { body: Body::Turned(profile), features: vec![hole] };
-    noted(e, made("piston", "Piston", &p.material, recipe))
+    noted(
+        e,
+        made("piston", "Piston", &p.material, recipe).control(rules::coaxial(
+            "rod-thread",
+            "diameter",
+            rules::THREAD,
+        )),
+    )
 }
 
 /// With the notes of every piston.
@@ -102,9 +110,12 @@ pub fn noted(e: &Engine, part: Part) -> Part {
         PistonSeal::ORing => {
             "Ring groove: no burrs, bottom corners 0.2 mm at the most, edges broken 0.1 mm. Bore: lead-in chamfer of 15 to 20 degrees."
         }
-        _ => "Ring grooves: sides square, no burrs, corners sharp inside.",
+        _ => "Ring grooves: no burrs, corners sharp inside.",
     };
     let rod = if p.boss_mm[1] > 0.0 { "rod thread" } else { "rod bore" };
+    let sides = (1..=if p.seal.kind == PistonSeal::ORing { 0 } else { p.seal.count })
+        .map(|i| rules::square(&format!("groove-{i}-width"), "diameter", rules::SIDE));
+    let part = sides.fold(part, Part::control);
     part.note(&format!("Outside, grooves and {rod} in one setting.")).note(grooves)
 }
 
@@ -121,5 +132,6 @@ pub fn rod(e: &Engine) -> Part {
     ));
     let recipe = Recipe { body: Body::Turned(profile), features: Vec::new() };
     made("piston-rod", "Piston rod", "silver-steel", recipe)
+        .control(rules::coaxial("lower-thread", "rod-diameter", rules::THREAD))
         .note("From ground bar: do not turn the running surface. Lock nut on the lower thread; thread lock in the piston.")
 }

@@ -1,8 +1,10 @@
 //! Timing pulley: flange disc, toothed rim, hub with set screw. Datum: the flange's face towards the hub.
 
+use super::geometry_rules as rules;
 use super::kit::{along, at, feature, fit, made, named, tapped_through, through};
 use super::part::Part;
 use crate::catalogue::belts::{BeltSection, Groove, belt_section};
+use crate::shape::control::Control;
 use crate::shape::loops::{Loop, Node};
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, Feature, Kind, Place, Recipe, Tag};
@@ -118,6 +120,11 @@ pub fn rim_feature(b: &Belt, thick: f64) -> Option<Feature> {
     Some(feature("rim", Point3::new(0.0, 0.0, thick), along(0.0, 0.0, 1.0), kind))
 }
 
+/// The toothed rim of a pulley runs true about its bore.
+pub fn rim_true() -> Control {
+    rules::runout("rim", "bore", rules::BELT)
+}
+
 /// Tooth data of a pulley as its sheet says them; `None` for an unknown section.
 pub fn teeth_in_words(b: &Belt) -> Option<String> {
     Some(tooth_note(belt_section(&b.section).ok()?, b.pulley_teeth))
@@ -169,7 +176,7 @@ pub fn part(b: &Belt, bore_d: f64, name: &str, title: &str, quantity: usize) -> 
         body: Body::Plate { outline, thickness: flange, tag: Tag::new("flange-thickness") },
         features,
     };
-    let mut part = made(name, title, "aluminium-6082", recipe).times(quantity);
+    let mut part = made(name, title, "aluminium-6082", recipe).times(quantity).control(rim_true());
     part.notes = teeth_in_words(b).into_iter().collect();
     part
 }

@@ -1,6 +1,7 @@
 //! Ring between two bearings, or between a collar and a bearing, on one pin or shaft. Datum: one end.
 
-use super::kit::{at, made, named};
+use super::geometry_rules as rules;
+use super::kit::{made, named};
 use super::part::Part;
 use crate::shape::recipe::{Body, Recipe, Tag};
 
@@ -11,11 +12,12 @@ const PLAY_MM: f64 = 0.05;
 pub fn ring(name: &str, title: &str, [bore, outer]: [f64; 2], long: f64, origin: &'static str) -> Part {
     let (inner, outer) = (bore / 2.0 + PLAY_MM, outer / 2.0);
     let profile = vec![
-        at(inner, 0.0),
+        named(inner, 0.0, Tag::new("lower-end")),
         named(outer, 0.0, Tag::new("outside-diameter")),
         named(outer, long, Tag::new("length").limits(0.0, -0.05).origin(origin)),
         named(inner, long, Tag::new("bore").limits(0.1, 0.0)),
     ];
     made(name, title, "mild-steel", Recipe { body: Body::Turned(profile), features: Vec::new() })
-        .note("Touches the inner rings only. Faces parallel within 0.02 mm.")
+        .control(rules::parallel("length", "lower-end", rules::SIDE))
+        .note("Touches the inner rings only.")
 }

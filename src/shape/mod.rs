@@ -4,6 +4,7 @@
 //! views, dimensions, volume and mass are all derived from it; nothing else describes a part.
 //! All lengths are millimetres, all angles inside the kernel are radians.
 
+pub mod control;
 pub mod crossing;
 pub mod gap;
 pub mod loops;

@@ -298,6 +298,7 @@ pub fn part(name: &str, recipe: Recipe) -> Part {
         blank: None,
         fastener: false,
         notes: Vec::new(),
+        geometry: swept::shape::control::Geometry::default(),
         cautions: Vec::new(),
     }
 }

@@ -26,6 +26,7 @@ pub fn screw() -> Part {
         blank: None,
         fastener: false,
         notes: Vec::new(),
+        geometry: swept::shape::control::Geometry::default(),
         cautions: Vec::new(),
     }
 }

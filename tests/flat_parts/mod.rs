@@ -28,6 +28,7 @@ pub fn flat(name: &str, outline: Outline, features: Vec<Feature>) -> Part {
         blank: None,
         fastener: false,
         notes: Vec::new(),
+        geometry: swept::shape::control::Geometry::default(),
         cautions: Vec::new(),
     }
 }

@@ -1,5 +1,6 @@
 //! Whole sheets of sample parts: completeness, free texts, reproducible bytes.
 
+mod frames;
 mod made_up;
 mod plate_samples;
 mod turned_samples;
@@ -28,6 +29,7 @@ fn part(name: &str, title: &str, recipe: Recipe, material: &str) -> Part {
         blank: None,
         fastener: false,
         notes: Vec::new(),
+        geometry: crate::shape::control::Geometry::default(),
         cautions: Vec::new(),
     }
 }

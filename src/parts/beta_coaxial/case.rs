@@ -3,8 +3,10 @@
 
 use super::joints::Patterns;
 use crate::parts::base;
+use crate::parts::geometry_rules as rules;
 use crate::parts::kit::{along, fit, lift, made, tapped, tapped_through, through};
 use crate::parts::part::Part;
+use crate::shape::control::{LOWER_FACE, TOP_EDGE, UPPER_FACE};
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, Feature, Place, Recipe, Tag};
 use crate::shape::{Point2, Point3};
@@ -99,7 +101,11 @@ pub fn part(e: &Engine, own: &BetaCoaxial, p: &Patterns) -> Part {
     let tag = Tag::new("length").limits(0.05, -0.05).origin("case.length").ra(1.6);
     let body = Body::Plate { outline, thickness: c.length_mm, tag };
     made("crankcase", "Crankcase", &c.material, Recipe { body, features })
-        .note("Bore and both end faces in one setting; upper face square to the bore within 0.02 mm, opening over its middle.")
+        .control(rules::square(LOWER_FACE, "crank-bore", rules::REGISTER))
+        .control(rules::parallel(UPPER_FACE, LOWER_FACE, rules::gasket_face(e)))
+        .control(rules::parallel(TOP_EDGE, "crank-bore", rules::REGISTER))
+        .control(rules::square_axis("cylinder-opening", TOP_EDGE, rules::REGISTER))
+        .note("Bore and both end faces in one setting; opening over the middle of the bore.")
         .note(&format!(
             "Holds {:.1} bar over the room's pressure at limits.peak_pressure; set the relief valve to that at the most.",
             c.design_pa / 1e5

@@ -1,5 +1,6 @@
 //! Cooler: gas holes around the bore, water jacket open to the lower face. Datum z = 0 is the lower face.
 
+use crate::parts::geometry_rules as rules;
 use crate::parts::joints::Patterns;
 use crate::parts::kit::{along, at, bore, feature, fit, lift, made, named, through};
 use crate::parts::part::Part;
@@ -99,7 +100,13 @@ pub fn part(e: &Engine, own: &BetaCoaxial, common: &Patterns) -> Part {
     for ((name, angle), z) in PORTS.into_iter().zip(port_angles_deg(e)).zip(port_heights_mm(own)) {
         features.push(port(e, own, name, angle, z));
     }
+    let square = rules::cylinder_face(e, e.cold.flange_diameter_mm, l);
     made("cooler", "Cooler", &e.cold.material, Recipe { body: body(e, own), features })
+        .control(rules::coaxial("liner-seat", "bore", rules::REGISTER))
+        .control(rules::square("lower-gasket-face", "bore", square.clone()))
+        .control(rules::square("length", "bore", square))
+        .control(rules::position("hot-flange-thread", &["bore"], rules::screws(e.joints.hot.thread)))
+        .control(rules::position("cold-flange-thread", &["bore"], rules::screws(e.joints.cold.thread)))
         .note("Bore, liner seat and both faces in one setting; drill the gas holes through before the recess is cleaned up.")
         .note("Water in at the lower port, out at the upper one; the outside is round: barbs with thread sealant, no washers.")
         .caution("Never heat the jacket with its ports shut: steam in a closed jacket bursts it.")

@@ -1,6 +1,7 @@
 //! Webs, pins and journals of the built-up crankshaft.
 
 use crate::parts::blanks::Envelope;
+use crate::parts::geometry_rules as rules;
 use crate::parts::kit::{along, at, fit, made, named, tapped_through, through};
 use crate::parts::part::Part;
 use crate::shape::outline::Outline;
@@ -57,7 +58,11 @@ impl Web<'_> {
         let body = Body::Plate { outline, thickness: t, tag };
         made(self.names[0], self.names[1], &e.drive.material, Recipe { body, features })
             .times(2)
-            .note(&format!("Bores {l:.3} mm apart within 0.01 mm ({}), parallel within 0.01 mm; drill both webs together.", self.apart.1))
+            .note(&format!(
+                "Bores {l:.3} mm apart within 0.01 mm ({}); drill both webs together.",
+                self.apart.1
+            ))
+            .control(rules::parallel_axis(self.bores[1].0, self.bores[0].0, rules::WEB))
             .note(BONDED)
             .caution(GUARD)
     }

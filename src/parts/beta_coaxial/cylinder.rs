@@ -1,6 +1,7 @@
 //! Power cylinder: a tube with a flange below the cooler and one on the crankcase. Datum z = 0 is its lower end.
 
 use super::joints::Patterns;
+use crate::parts::geometry_rules as rules;
 use crate::parts::joints::Patterns as Common;
 use crate::parts::kit::{fit, made, named};
 use crate::parts::part::Part;
@@ -47,6 +48,10 @@ pub fn part(e: &Engine, own: &BetaCoaxial, common: &Common, p: &Patterns) -> Par
         &own.case.material,
         Recipe { body: Body::Turned(profile), features },
     )
+    .control(rules::coaxial("outside-diameter", "bore", rules::REGISTER))
+    .control(rules::square("spigot", "bore", rules::end_face(e, c.flange_mm[0])))
+    .control(rules::square("length", "bore", rules::end_face(e, e.cold.flange_diameter_mm)))
+    .control(rules::position("upper-flange-hole", &["bore"], rules::screws(e.joints.cold.thread)))
     .note("Bore, upper face and spigot in one setting; hone the bore after the holes are drilled.")
     .caution("No oil on the gas side: oil mist in hot compressed air can burn or explode.")
 }

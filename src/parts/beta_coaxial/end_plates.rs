@@ -2,6 +2,7 @@
 //! Datum z = 0 is the gasket face; the hub stands below it, inside the case.
 
 use super::joints::Patterns;
+use crate::parts::geometry_rules as rules;
 use crate::parts::kit::{at, fit, made, named};
 use crate::parts::part::Part;
 use crate::shape::recipe::{Body, ProfileNode, Recipe, Tag};
@@ -69,8 +70,13 @@ fn plate(
         features.extend(p.seal.tapped("seal-cap-thread", 0.0, 0.0, t, -1.0, seal_thread_mm(own)));
     }
     made(name, title, &own.case.material, Recipe { body: Body::Turned(profile), features })
-        .note("Register, bearing seat and gasket face in one setting, seat coaxial with the register within 0.02 mm.")
-        .note(&format!("End play of the crankshaft 0.1 to 0.2 mm, set by shims beside the {} bearings.", e.drive.journal_bearing.designation))
+        .control(rules::coaxial("bearing-seat", "register", rules::REGISTER))
+        .control(rules::square("gasket-face", "register", rules::SIDE))
+        .note("Register, bearing seat and gasket face in one setting.")
+        .note(&format!(
+            "End play of the crankshaft 0.1 to 0.2 mm, set by shims beside the {} bearings.",
+            e.drive.journal_bearing.designation
+        ))
 }
 
 /// Front plate, closed.

@@ -1,5 +1,6 @@
 //! Hot cap with heater bore and wide lower bore, liner, canister of the regenerator.
 
+use crate::parts::geometry_rules as rules;
 use crate::parts::joints::Patterns;
 use crate::parts::kit::{at, fit, made, named};
 use crate::parts::part::Part;
@@ -44,7 +45,11 @@ pub fn hot_cap(e: &Engine, own: &BetaCoaxial, common: &Patterns) -> Part {
     ];
     let features = common.hot.clearance("flange-hole", 0.0, 0.0, tf, tf);
     let recipe = Recipe { body: Body::Turned(profile), features };
+    let square = rules::cylinder_face(e, e.cold.flange_diameter_mm, c.depth_mm);
     made("hot-cap", "Hot cap", &c.material, recipe)
+        .control(rules::square("gasket-face", "lower-bore", square))
+        .control(rules::coaxial("heater-bore", "lower-bore", rules::displacer_true(e)))
+        .control(rules::position("flange-hole", &["lower-bore"], rules::screws(e.joints.hot.thread)))
         .note("From the solid, or flange and end welded by a qualified welder: then machine gasket face and bores after welding.")
         .note("Gasket face free of scratches across the seal.")
         .caution("Hot in use: burns. Guard it, keep it 0.5 m from anything that burns, let it cool before work.")
@@ -67,6 +72,7 @@ pub fn liner(e: &Engine, own: &BetaCoaxial) -> Part {
         (h.liner_length_mm, Tag::new("length").limits(0.0, -0.2).origin("liner.length")),
     );
     made("liner", "Cylinder liner", &e.hot_cap.material, recipe)
+        .control(rules::coaxial("outside-diameter", "bore", rules::displacer_true(e)))
         .note("Bond its lower end into the cooler with retaining compound rated for the cold end; bore in line with the cooler's.")
         .note("The upper end stands free and grows when hot. Break all edges 0.2 mm.")
 }

@@ -1,11 +1,13 @@
 //! Piston with the gland of the displacer's rod in its crown, and the yoke below it.
 
 use super::joints::Patterns;
+use crate::parts::geometry_rules as rules;
 use crate::parts::gland::{self, rod_bore};
 use crate::parts::kit::{along, at, bore, fit, made, named, through};
 use crate::parts::part::Part;
 use crate::parts::piston::{inside, noted, outside};
 use crate::shape::Point3;
+use crate::shape::control::TOP_EDGE;
 use crate::shape::loops::{Loop, Node};
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, End, Feature, Place, Recipe, Tag};
@@ -25,7 +27,8 @@ pub fn part(e: &Engine, own: &BetaCoaxial, p: &Patterns) -> Part {
     features.extend(p.yoke.tapped("yoke-thread", 0.0, 0.0, under, 1.0, y.screw_mm - y.bar_mm + 1.0));
     let recipe = Recipe { body: Body::Turned(profile), features };
     noted(e, made("piston", "Piston", &piston.material, recipe))
-        .note("Rod bore and outside coaxial within 0.02 mm; under the crown flat for the yoke.")
+        .control(rules::coaxial("bush-seat", "diameter", rules::REGISTER))
+        .control(rules::square("crown-thickness", "diameter", rules::SIDE))
         .note(&gland::note(e))
 }
 
@@ -97,6 +100,8 @@ pub fn yoke(e: &Engine, own: &BetaCoaxial, p: &Patterns) -> Part {
     let body = Body::Plate { outline: comb(y), thickness: y.width_mm, tag };
     made("piston-yoke", "Piston yoke", &e.drive.material, Recipe { body, features })
         .note("Ream each pair of pin holes in one pass, both pairs in line; press the pins in, the bearings turn on them.")
-        .note("Rod bore square to the upper face within 0.02 mm: with the crown's bush it guides the displacer's rod.")
+        .control(rules::square_axis("bush-seat", TOP_EDGE, rules::GUIDE))
+        .control(rules::parallel("pin-hole", TOP_EDGE, rules::PARALLEL))
+        .note("With the crown's bush the rod bore guides the displacer's rod.")
         .note("Screws with thread-locking compound.")
 }

@@ -1,9 +1,11 @@
 //! Back plate: closes the jacket, guides the piston's rod. Datum: lower face, axis of the power cylinder.
 
+use crate::parts::geometry_rules as rules;
 use crate::parts::kit::{along, fit, made, through};
 use crate::parts::part::Part;
 use crate::parts::pattern::Pattern;
 use crate::parts::vents::vents;
+use crate::shape::control::UPPER_FACE;
 use crate::shape::recipe::{Body, Recipe, Tag};
 use crate::shape::{Point2, Point3};
 use crate::sizing::layouts::gamma_flat::Flat;
@@ -22,6 +24,7 @@ pub fn part(own: &Flat, studs: &Pattern) -> Part {
     let tag = Tag::new("thickness").origin("back.thickness");
     let body = Body::Plate { outline: crate::parts::block::outline(&own.block), thickness: t, tag };
     made("back-plate", "Back plate", &own.block.material, Recipe { body, features })
-        .note("Guide seat square to the face on the block within 0.02 mm.")
+        .control(rules::square_axis("guide-bush-seat", UPPER_FACE, rules::GUIDE))
+        .control(rules::position("stud-hole", &[UPPER_FACE, "guide-bush-seat"], rules::screws(studs.thread)))
         .note("Vents stay open: the space behind the piston works at the air's pressure.")
 }

@@ -1,11 +1,13 @@
 //! Crank bracket: an upright with two feet on the cooler plate.
 //! Datum: crank axis and rear face; X as the engine's, Y up to the plate, Z towards the web.
 
-use crate::parts::drive::bearing_bore;
+use crate::parts::drive::{bearing_bore, seats_in_line};
+use crate::parts::geometry_rules as rules;
 use crate::parts::kit::{along, made, through};
 use crate::parts::part::Part;
 use crate::parts::pattern::Pattern;
 use crate::shape::Point3;
+use crate::shape::control::TOP_EDGE;
 use crate::shape::loops::{Loop, Node};
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, Place, Recipe, Tag};
@@ -48,7 +50,7 @@ fn outline(e: &Engine, own: &Flat) -> Outline {
 pub fn part(e: &Engine, own: &Flat, screws: &Pattern) -> Part {
     let (b, t) = (&own.bracket, e.drive.bracket_mm);
     let (under, rear) = (top(e, own) - b.foot_mm, b.front_y_mm + t);
-    let mut features = vec![bearing_bore(e, 0.0)];
+    let mut features = vec![bearing_bore(e, 0.0, "")];
     features.extend(screws.centres.iter().map(|c| {
         // the bracket's Z runs against the engine's Y; a row each, so that the drawing tells how deep it stands
         let z = rear - c.y;
@@ -60,6 +62,8 @@ pub fn part(e: &Engine, own: &Flat, screws: &Pattern) -> Part {
     let tag = Tag::new("thickness").origin("drive.bracket_thickness");
     let body = Body::Plate { outline: outline(e, own), thickness: t, tag };
     made("crank-bracket", "Crank bracket", &own.block.material, Recipe { body, features })
-        .note("Both seats coaxial within 0.02 mm: bore through, turn over on a mandrel for the second seat.")
-        .note("Feet parallel to the bore within 0.05 mm: they hold the shaft square to both cylinders.")
+        .control(seats_in_line(e, ""))
+        .control(rules::parallel(TOP_EDGE, "front-bearing-seat", rules::BRACKET_EDGE))
+        .note("Bore through, turn over on a mandrel for the second seat.")
+        .note("The feet hold the shaft square to both cylinders.")
 }

@@ -2,6 +2,7 @@
 
 use crate::parts::blanks::Envelope;
 use crate::parts::drive::{moves, pin, pin_thread};
+use crate::parts::geometry_rules as rules;
 use crate::parts::kit::{along, at, bore, fit, made, named, tapped_through};
 use crate::parts::part::Part;
 use crate::shape::Point3;
@@ -58,7 +59,7 @@ pub fn part(e: &Engine, own: &Flat) -> Part {
     let tag = Tag::new("thickness").origin("drive.clamped_crank");
     let body = Body::Plate { outline: outline(e, own), thickness: t, tag };
     made("piston-crank", "Piston crank", &d.material, Recipe { body, features })
-        .note("Pin parallel to the bore within 0.02 mm over its length.")
+        .control(rules::parallel_axis("pin", "shaft-seat", rules::PARALLEL))
         .note(&moves(e, "Throw", throw))
         .note(&format!(
             "Set it {} degrees behind the displacer's crank, tighten, try the engine, scribe both parts; then spot the shaft under the screw.",

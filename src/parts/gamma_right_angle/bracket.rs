@@ -3,10 +3,12 @@
 
 use super::joints::Patterns;
 use crate::parts::base;
-use crate::parts::drive::bearing_bore;
+use crate::parts::drive::{bearing_bore, seats_in_line};
+use crate::parts::geometry_rules as rules;
 use crate::parts::kit::{along, made, tapped};
 use crate::parts::part::Part;
 use crate::shape::Point3;
+use crate::shape::control::{RIGHT_EDGE, TOP_EDGE};
 use crate::shape::loops::{Loop, Node};
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, Feature, Place, Recipe, Tag};
@@ -67,7 +69,7 @@ fn threads(e: &Engine, own: &RightAngle, p: &Patterns) -> Vec<Feature> {
 
 /// The part.
 pub fn part(e: &Engine, own: &RightAngle, p: &Patterns) -> Part {
-    let mut features = vec![bearing_bore(e, 0.0)];
+    let mut features = vec![bearing_bore(e, 0.0, "")];
     features.extend(threads(e, own, p));
     let rear = own.bracket.front_y_mm + e.drive.bracket_mm;
     features.extend(
@@ -78,6 +80,10 @@ pub fn part(e: &Engine, own: &RightAngle, p: &Patterns) -> Part {
     let tag = Tag::new("thickness").origin("drive.bracket_thickness");
     let body = Body::Plate { outline: outline(e, own), thickness: e.drive.bracket_mm, tag };
     made("crank-bracket", "Crank bracket", &own.block.material, Recipe { body, features })
-        .note("Both seats coaxial within 0.02 mm: bore through, turn over on a mandrel for the second seat.")
-        .note("Upper and right edge square to each other and to the bore within 0.05 mm: they set the cylinders at a right angle.")
+        .control(seats_in_line(e, ""))
+        .control(rules::parallel(TOP_EDGE, "front-bearing-seat", rules::BRACKET_EDGE))
+        .note("Bore through, turn over on a mandrel for the second seat.")
+        .control(rules::square(RIGHT_EDGE, TOP_EDGE, rules::BRACKET_EDGE))
+        .control(rules::parallel(RIGHT_EDGE, "front-bearing-seat", rules::BRACKET_EDGE))
+        .note("Upper and right edge set the cylinders at a right angle.")
 }

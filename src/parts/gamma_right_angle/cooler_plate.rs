@@ -3,10 +3,11 @@
 
 use super::joints::Patterns;
 use crate::parts::channels;
-use crate::parts::gland::{cap_thread_mm, cold_thread_mm, note, rod_bore};
+use crate::parts::gland::{cap_thread_mm, cold_thread_mm, controls, note, rod_bore};
 use crate::parts::joints::Patterns as Common;
 use crate::parts::kit::{along, at, bore, feature, fit, made, named};
 use crate::parts::part::Part;
+use crate::shape::control::UPPER_FACE;
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, End, Feature, InsideThread, Kind, Place, Recipe, Tag};
 use crate::shape::{Point2, Point3, Vector3};
@@ -77,12 +78,13 @@ pub fn part(e: &Engine, own: &RightAngle, common: &Common, p: &Patterns) -> Part
     let tag = Tag::new("thickness").origin("cooler.plate_thickness").ra(1.6);
     let recipe = Recipe { body: Body::Plate { outline, thickness: t, tag }, features };
     let part = made("cooler-plate", "Cooler plate", &own.block.material, recipe)
-        .note("Both faces flat within 0.05 mm; edges of the passage broken 0.5 mm where they can be reached.")
+        .note("Edges of the passage broken 0.5 mm where they can be reached.")
         .note(&format!(
             "Drill the passage from the edge into the mouth; close it with a plug {} and thread sealant.",
             own.passage.plug.designation
         ))
         .note(&note(e))
         .caution("No oil on the gas side: oil mist in hot compressed air can burn or explode.");
+    let part = controls(e, UPPER_FACE).into_iter().fold(part, Part::control);
     own.channels.iter().fold(part, channels::told)
 }

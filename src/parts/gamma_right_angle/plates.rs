@@ -2,10 +2,12 @@
 //! Both: datum the power cylinder's axis and the face towards the crank; X is the engine's Y, Y its Z.
 
 use super::joints::Patterns;
+use crate::parts::geometry_rules as rules;
 use crate::parts::kit::{along, at, bore, fit, made, named, through};
 use crate::parts::part::Part;
 use crate::parts::pattern::Pattern;
 use crate::parts::vents::vents;
+use crate::shape::control::{LOWER_FACE, UPPER_FACE};
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, End, Feature, Place, Recipe, Tag};
 use crate::shape::{Point2, Point3};
@@ -45,7 +47,7 @@ fn inlet(own: &RightAngle) -> Feature {
 }
 
 /// Head plate.
-pub fn head(own: &RightAngle, studs: &Pattern) -> Part {
+pub fn head(e: &Engine, own: &RightAngle, studs: &Pattern) -> Part {
     let (half, t) = (own.block.half_mm, own.head.thickness_mm);
     let outline = Outline::Rectangle {
         low: Point2::new(-half, -half),
@@ -58,7 +60,8 @@ pub fn head(own: &RightAngle, studs: &Pattern) -> Part {
     let tag = Tag::new("thickness").origin("head.thickness").ra(1.6);
     let recipe = Recipe { body: Body::Plate { outline, thickness: t, tag }, features };
     made("head-plate", "Head plate", &own.block.material, recipe)
-        .note("Face towards the block flat within 0.05 mm. Drill down from the edge first, then the inlet into it.")
+        .control(rules::flat(LOWER_FACE, rules::gasket_face(e)))
+        .note("Drill down from the edge first, then the inlet into it.")
         .caution("No oil on the gas side: oil mist in hot compressed air can burn or explode.")
 }
 
@@ -81,6 +84,12 @@ pub fn back(e: &Engine, own: &RightAngle, p: &Patterns) -> Part {
     let tag = Tag::new("thickness").origin("back.thickness");
     let recipe = Recipe { body: Body::Plate { outline, thickness: t, tag }, features };
     made("back-plate", "Back plate", &own.block.material, recipe)
+        .control(rules::square_axis("guide-bush-seat", UPPER_FACE, rules::GUIDE))
+        .control(rules::position(
+            "stud-thread",
+            &[UPPER_FACE, "guide-bush-seat"],
+            rules::screws(p.studs.thread),
+        ))
         .note("Studs with thread-locking compound, not beyond the face towards the crank.")
         .note("Vents stay open: the space behind the piston works at the air's pressure.")
 }

@@ -2,9 +2,11 @@
 //! Datum: lower face, displacer axis.
 
 use super::joints::Patterns;
+use crate::parts::geometry_rules as rules;
 use crate::parts::kit::{along, fit, lift, made, through};
 use crate::parts::part::Part;
 use crate::parts::vents::vents;
+use crate::shape::control::UPPER_FACE;
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, Feature, Place, Recipe, Tag};
 use crate::shape::{Point2, Vector3};
@@ -41,6 +43,7 @@ pub fn part(own: &TwinCrank, p: &Patterns) -> Part {
     let tag = Tag::new("thickness").origin("back.thickness");
     let recipe = Recipe { body: Body::Plate { outline, thickness: t, tag }, features };
     made("back-plate", "Back plate", &own.block.material, recipe)
+        .control(rules::square_axis("guide-bush-seat", UPPER_FACE, rules::GUIDE))
         .note("Bore both guide seats in one setting with the cooler plate's rod bore as reference.")
         .note("Vents stay open: the space below the piston works at the air's pressure.")
 }

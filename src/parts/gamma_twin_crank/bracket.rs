@@ -2,10 +2,12 @@
 
 use super::{layout, tensioner};
 use crate::parts::base;
-use crate::parts::drive::bearing_bore;
+use crate::parts::drive::{bearing_bore, seats_in_line};
+use crate::parts::geometry_rules as rules;
 use crate::parts::kit::{along, made, tapped};
 use crate::parts::part::Part;
 use crate::parts::pattern::Pattern;
+use crate::shape::control::TOP_EDGE;
 use crate::shape::loops::{Loop, Node};
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, Place, Recipe, Tag};
@@ -13,6 +15,9 @@ use crate::shape::{Point2, Point3};
 use crate::sizing::engine::Engine;
 use crate::sizing::layouts::gamma_twin_crank::TwinCrank;
 
+/// How the names of the seats of either crank begin: two bores, so that each has its own datum.
+const LEFT: &str = "left-";
+const RIGHT: &str = "right-";
 /// Radius in the corners of the notch \[mm\]: a common cutter's.
 const CORNER_MM: f64 = 3.0;
 
@@ -57,7 +62,7 @@ pub fn part(e: &Engine, own: &TwinCrank, screws: &Pattern) -> Part {
     let (t, top, edge) = (d.bracket_mm, layout::bracket_top(e, own), d.bracket_edge_mm);
     let outline = outline(own, edge, top);
     let y = layout::bracket_middle_y(e);
-    let mut features = vec![bearing_bore(e, 0.0), bearing_bore(e, own.centres_mm)];
+    let mut features = vec![bearing_bore(e, 0.0, LEFT), bearing_bore(e, own.centres_mm, RIGHT)];
     features.extend(screws.centres.iter().map(|c| {
         // the bracket's Z runs against the engine's Y
         let origin = Point3::new(c.x, top, t / 2.0 - (c.y - y));
@@ -74,6 +79,15 @@ pub fn part(e: &Engine, own: &TwinCrank, screws: &Pattern) -> Part {
     let rear = layout::bracket_front_y(e) + t;
     features.extend(e.base.iter().flat_map(|b| base::bracket_threads(b, -own.bracket_low_mm, rear, t)));
     let tag = Tag::new("thickness").origin("drive.bracket_thickness");
-    made("crank-bracket", "Crank bracket", &own.block.material, Recipe { body: Body::Plate { outline, thickness: t, tag }, features })
-        .note("Each pair of seats coaxial within 0.02 mm: bore through, turn over on a mandrel for the second seat. Upper edge square to the bores.")
+    made(
+        "crank-bracket",
+        "Crank bracket",
+        &own.block.material,
+        Recipe { body: Body::Plate { outline, thickness: t, tag }, features },
+    )
+    .control(seats_in_line(e, LEFT))
+    .control(seats_in_line(e, RIGHT))
+    .control(rules::parallel_axis("right-front-bearing-seat", "left-front-bearing-seat", rules::BELT))
+    .control(rules::parallel(TOP_EDGE, "left-front-bearing-seat", rules::BRACKET_EDGE))
+    .note("Bore through, turn over on a mandrel for the second seats.")
 }

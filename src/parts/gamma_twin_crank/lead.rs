@@ -1,10 +1,12 @@
 //! Displacer's pulley and the hub that clamps it at the lead. Datum of both: the face at which they meet.
 
 use crate::parts::bought::{screw, steel};
+use crate::parts::geometry_rules as rules;
 use crate::parts::kit::{along, at, bore, feature, fit, lift, made, named, tapped_through, through};
 use crate::parts::part::{Instance, Part};
 use crate::parts::pattern::Pattern;
 use crate::parts::pulley;
+use crate::shape::control::LOWER_FACE;
 use crate::shape::loops::{Loop, Node, polar};
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, End, Feature, Kind, Place, Recipe, Tag};
@@ -117,6 +119,7 @@ pub fn hub(h: &LeadHub, shaft: f64) -> Part {
     let tag = Tag::new("flange-thickness").origin("lead.hub_flange_thickness");
     let body = Body::Plate { outline, thickness: thick, tag };
     made("lead-hub", "Lead hub", "mild-steel", Recipe { body, features })
+        .control(rules::runout(LOWER_FACE, "bore", rules::HUB))
         .note("Bore and the face at the pulley in one clamping. Marks by dividing head or degree plate; number the scale in degrees from its zero.")
         .note("One set screw onto a flat of the journal, filed at assembly, the other at a right angle to it, both with thread-locking compound.")
         .caution(pulley::CAUTION)
@@ -144,6 +147,7 @@ pub fn pulley(b: &Belt, h: &LeadHub, shaft: f64) -> Part {
     let tag = Tag::new("flange-thickness").origin("lead.pulley_flange_thickness");
     let body = Body::Plate { outline, thickness: thick, tag };
     let mut part = made("lead-pulley", "Lead pulley of the displacer", "mild-steel", Recipe { body, features })
+        .control(pulley::rim_true())
         .note("Turns on the journal until its screws are tight. Five parts of the vernier take up four of the scale: the pair of marks in line tells single degrees.")
         .caution(pulley::CAUTION);
     part.notes.extend(pulley::teeth_in_words(b));

@@ -41,7 +41,7 @@ pub fn part_set(e: &Engine, own: &TwinCrank, shop: &Workshop, crank_angle_deg: f
         displacer::shell(e),
         displacer::base(e),
         displacer::rod(e),
-        block::part(&own.block, e.piston.bore_mm, &p.studs),
+        block::part(e, &own.block, &p.studs),
         with_blank(e, piston::part(e), piston_envelope(e), shop),
         piston::rod(e),
         back_plate::part(own, &p),

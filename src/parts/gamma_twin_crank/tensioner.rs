@@ -3,10 +3,12 @@
 use crate::parts::assembly::placed;
 use crate::parts::bought::{bearing, buy, screw, steel};
 use crate::parts::fastening::{Fastening, Hole, Screw, Tool, names};
+use crate::parts::geometry_rules as rules;
 use crate::parts::kit::{along, feature, fit, made, named, tapped, through};
 use crate::parts::part::{Instance, Part};
 use crate::parts::pattern::Pattern;
 use crate::parts::{pulley, spacer};
+use crate::shape::control::LOWER_FACE;
 use crate::shape::loops::{Loop, Node};
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, Feature, Kind, Place, Recipe, Tag};
@@ -59,7 +61,8 @@ fn plate(t: &Tensioner) -> Part {
     features.extend([-aside, aside].map(|side| slot(t, side)));
     let body = Body::Plate { outline, thickness: thick, tag: Tag::new("thickness") };
     made("tensioner-plate", "Tensioner plate", "mild-steel", Recipe { body, features })
-        .note("Ream square to the face and press the pin in flush; it runs true within 0.05 mm over its length.")
+        .control(rules::square_axis("pin-hole", LOWER_FACE, rules::BELT))
+        .note("Ream from the face at the bracket and press the pin in flush.")
         .caution(pulley::CAUTION)
 }
 
@@ -76,9 +79,15 @@ fn roller(t: &Tensioner) -> Part {
         named(lip, shoulder, Tag::new("bearing-shoulder")),
         named(seat, shoulder, fit("bearing-seat", b.outer_mm, "H7").ra(1.6)),
     ];
-    made("tensioner-roller", "Tensioner roller", "aluminium-6082", Recipe { body: Body::Turned(profile), features: Vec::new() })
-        .note("Round edges where the belt runs off. Bearing against the shoulder with retaining compound; roller outside true to the seat within 0.05 mm.")
-        .caution(pulley::CAUTION)
+    made(
+        "tensioner-roller",
+        "Tensioner roller",
+        "aluminium-6082",
+        Recipe { body: Body::Turned(profile), features: Vec::new() },
+    )
+    .note("Round edges where the belt runs off. Bearing against the shoulder with retaining compound.")
+    .control(rules::runout("roller-diameter", "bearing-seat", rules::BELT))
+    .caution(pulley::CAUTION)
 }
 
 /// What is made.

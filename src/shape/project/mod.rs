@@ -75,10 +75,10 @@ impl View {
         self
     }
 
-    /// The same view of the whole part.
-    pub fn uncut(mut self) -> Self {
-        self.taken.clear();
-        self
+    /// Height of the cutting plane at a place of the view \[mm\], if anything is taken away there.
+    pub fn depth(&self, p: Point2) -> Option<f64> {
+        let here = |t: &&Taken| t.within.as_ref().is_none_or(|border| border.contains(p));
+        self.taken.iter().find(here).map(|t| t.depth)
     }
 }
 
