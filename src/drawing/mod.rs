@@ -31,6 +31,7 @@ mod plan;
 mod plate;
 mod plate_section;
 mod pocket;
+mod revisions;
 mod section;
 mod sheet;
 mod surface;
@@ -41,18 +42,21 @@ mod texts;
 mod title;
 mod turned;
 mod turned_sizes;
+mod units;
 mod views;
 
 pub use assembly_sheet::Assembly;
 pub use list_sheet::{List, Lists};
 pub use options::{Paper, Projection, SheetOptions};
 pub use sheet::Sheet;
+pub use units::Units;
 
 use crate::parts::part::Part;
 use crate::shape::recipe::{Body, Recipe};
 use crate::shape::solid::{Solid, SolidError, build};
 use compose::Composed;
 use looks::Looks;
+use views::Views;
 
 /// Why a sheet could not be drawn.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -135,19 +139,19 @@ pub fn sheet_of(part: &Part, solid: &Solid, options: &SheetOptions) -> Result<Sh
 fn composed(part: &Part, solid: &Solid, options: &SheetOptions) -> Result<Composed, DrawingError> {
     let first_angle = options.projection == Projection::FirstAngle;
     let Recipe { body, features } = recipe_of(part)?;
-    let looks = Looks::of(solid);
+    let looks = Looks::of(solid).told_in(options.units);
     match body {
         Body::Turned(nodes) => {
             let long = turned::longest(nodes, features);
             compose::compose(part, options, &looks, long, &|factor| {
-                turned::views(nodes, features, &looks, factor, first_angle)
+                turned::views(nodes, features, &looks, factor, first_angle).map(Views::finished)
             })
         }
         Body::Plate { outline, thickness, tag } => {
             let long = plate::longest(outline, *thickness);
             let body = (outline, *thickness, tag);
             compose::compose(part, options, &looks, long, &|factor| {
-                plate::views(body, features, &looks, factor, first_angle)
+                plate::views(body, features, &looks, factor, first_angle).map(Views::finished)
             })
         }
     }

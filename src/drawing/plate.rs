@@ -55,7 +55,7 @@ pub fn views(
         |c: &Cut| c.section(&outline.boundary(), thickness, &groups).0.shapes.iter().any(|s| !s.adds);
     let opened = cut.as_ref().is_some_and(in_cut);
     let plate = Plate { outline, thickness, tag, groups, cut, opened };
-    let mut views = Views::default();
+    let mut views = Views::told_in(looks.units);
     let scale = Scale::new(factor);
     let frame = draw_front(&mut views, &plate, looks, &scale);
     // before the sizes: nearest to the outline its ends are in nobody's way

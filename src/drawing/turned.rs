@@ -44,7 +44,7 @@ pub fn views(
     first_angle: bool,
 ) -> Result<Views, DrawingError> {
     let part = Turned::new(nodes, features)?;
-    let mut views = Views::default();
+    let mut views = Views::told_in(looks.units);
     let scale = Scale::new(factor);
     let frame = part.draw_along(&mut views.board, looks, &scale);
     draw_axes(&mut views, &part, &scale, &frame);

@@ -5,6 +5,7 @@ use super::callout::{self, Callout, Row};
 use super::lanes::{self, Linear, Side};
 use super::pen::Pen;
 use super::section::Section;
+use super::units::Units;
 use crate::shape::loops::Piece;
 use crate::shape::project::Flat;
 use crate::shape::{Point2, Vector2};
@@ -20,6 +21,8 @@ pub struct Views {
     pub sizes: Vec<(String, String)>,
     /// Texts that found no place in the views.
     pub homeless: Vec<Row>,
+    /// Units of the sizes.
+    pub units: Units,
 }
 
 /// A row of the hole table.
@@ -32,15 +35,38 @@ pub enum HoleRow {
 }
 
 impl Views {
+    /// Without anything, to be told in these units.
+    pub fn told_in(units: Units) -> Self {
+        Self { units, ..Self::default() }
+    }
+
+    /// With its tables in the units of the sheet.
+    pub fn finished(mut self) -> Self {
+        let units = self.units;
+        for row in std::mem::take(&mut self.holes) {
+            self.holes.push(match row {
+                HoleRow::Group(letter, rows) => HoleRow::Group(letter, units.rows(&rows)),
+                HoleRow::Member(label, x, y, names) => {
+                    HoleRow::Member(label, units.told(&x), units.told(&y), names)
+                }
+            });
+        }
+        self.sizes.iter_mut().for_each(|(_, text)| *text = units.told(text));
+        self
+    }
+
     /// Places linear dimensions on one side of a view and remembers those that could not be.
     pub fn lanes(&mut self, side: Side, edge: f64, list: Vec<Linear>, bars: &[f64]) {
+        let told = |l: Linear| Linear { text: self.units.told(&l.text), ..l };
+        let list = list.into_iter().map(told).collect();
         self.homeless.extend(lanes::place(&mut self.board, side, edge, list, bars));
     }
 
     /// Places a call-out and remembers if it could not be.
     pub fn call_out(&mut self, callout: &Callout, keep_out: &Frame) {
-        if !callout::place(&mut self.board, callout, keep_out) {
-            self.homeless.extend(callout.rows.iter().cloned());
+        let told = Callout { rows: self.units.rows(&callout.rows), ..callout.clone() };
+        if !callout::place(&mut self.board, &told, keep_out) {
+            self.homeless.extend(callout.rows.iter().map(|r| Row::new(self.units.told(&r.text), &r.sizes)));
         }
     }
 }

@@ -5,6 +5,7 @@ use super::decided::Decided;
 use super::holes::{Hole, holes, rounded};
 use super::listing::Listed;
 use super::metal_off::{MetalOff, metal_off};
+use super::revision::Record;
 use super::setups::SET_UPS;
 use crate::parts::items::item_numbers;
 use crate::parts::part::{Blank, Instance, Joint, Part, PartSet, Supply};
@@ -51,6 +52,8 @@ pub struct Build<'a> {
     pub passing: Vec<Passing>,
     /// Aids of the workshop.
     pub aids: Vec<AidEntry>,
+    /// Revisions of the parts' drawings.
+    pub revisions: Record,
     /// Every file of the build but the manifest, in order of path.
     pub files: Vec<Listed>,
 }
@@ -91,6 +94,9 @@ pub struct Manifest {
     /// Aids of the workshop: templates, jigs and prints, no parts of the engine.
     #[serde(default)]
     pub aids: Vec<AidEntry>,
+    /// Revisions of the parts' drawings, those of parts that are gone too.
+    #[serde(default)]
+    pub revisions: Record,
     /// Every file but this one.
     pub files: Vec<Listed>,
 }
@@ -327,6 +333,7 @@ impl Manifest {
             clearances: build.passing.iter().map(clearance).collect(),
             checks: build.checks.iter().map(check).collect(),
             aids: build.aids.clone(),
+            revisions: build.revisions.clone(),
             files: build.files.clone(),
         }
     }
@@ -381,6 +388,14 @@ fn parts(set: &PartSet, build: &Build) -> Vec<PartEntry> {
         PartEntry { item: items.get(&found.name).copied().unwrap_or_default(), ..found }
     };
     set.parts.iter().map(entry).collect()
+}
+
+impl PartEntry {
+    /// The entry of one part alone, to be compared: without its files and its item number.
+    pub(crate) fn alone(p: &Part, measured: Measured, sizes: Vec<Size>) -> Self {
+        let (measured, sizes) = ([(p.name.clone(), measured)].into(), [(p.name.clone(), sizes)].into());
+        part(p, &Build { measured, sizes, ..Build::default() })
+    }
 }
 
 /// Entry of a part, its item number still to come.
