@@ -13,7 +13,7 @@ use crate::drawing::pdf::{self, About};
 use crate::drawing::template::{Template, TemplatePaper, pages};
 use crate::drawing::{
     self, Assembly, DrawingError, Lists, Paper, Projection as Method, Sheet as DrawnSheet, SheetOptions,
-    lettering,
+    Units, lettering,
 };
 use crate::export::aids::AidEntry;
 use crate::export::cutfile::{Compensation, CutFile, CutOptions, Stroke, cut_file};
@@ -21,7 +21,8 @@ use crate::export::decided::decided;
 use crate::export::folder::{Files, list_of};
 use crate::export::geometry;
 use crate::export::listing::MANIFEST;
-use crate::export::manifest::{Build, Manifest, Measured};
+use crate::export::manifest::{Build, Manifest, Measured, PartEntry};
+use crate::export::revision::{Issue, Record, Revision, record};
 use crate::export::step::{Schema, StepOptions, assembly_step, measured_step, part_step, set_up_step};
 use crate::export::{audit, dxf, layers::Layers, outline_svg, setups, stock, tables};
 use crate::parts::aids::aids as aids_of;
@@ -85,14 +86,28 @@ struct Worked<'a> {
     sizes: Vec<Size>,
     files: Vec<(String, Vec<u8>)>,
     sheet: Option<DrawnSheet>,
+    revisions: Vec<Revision>,
     said: Vec<Diagnostic>,
 }
 
-/// Builds all files of a design; `title_block` is the text of a title block template in place of the built-in one.
+/// Builds all files of a design as a first issue: see [`build_over`].
+///
+/// # Errors
+/// See [`build_over`].
+pub fn build(design: &Design, title_block: Option<&str>) -> Result<Built, Vec<Diagnostic>> {
+    build_over(design, title_block, None)
+}
+
+/// Builds all files of a design; `title_block` is the text of a title block template in place of the built-in one, `before`
+/// the set over which this one is built: drawings of parts that differ from it get a new revision.
 ///
 /// # Errors
 /// Every rule that the design breaks, in sizing, in the shape of a part, in a cut file or on a drawing.
-pub fn build(design: &Design, title_block: Option<&str>) -> Result<Built, Vec<Diagnostic>> {
+pub fn build_over(
+    design: &Design,
+    title_block: Option<&str>,
+    before: Option<&Manifest>,
+) -> Result<Built, Vec<Diagnostic>> {
     let design = &*settled(design);
     // the point that the target asks for; where the full model has no answer, the isothermal one
     let mut sized = at_target(design).or_else(|_| size(design))?;
@@ -101,7 +116,7 @@ pub fn build(design: &Design, title_block: Option<&str>) -> Result<Built, Vec<Di
     inspect_set(design, &mut sized, &set, &passing)?;
     checks::accept::note(&sized.answer.checks, &mut set);
     let mut job =
-        Job { design, sized: &sized, set: &set, step: step_options(design), title_block, sheets: 0 };
+        Job { design, sized: &sized, set: &set, step: step_options(design), title_block, before, sheets: 0 };
     let order = job.laid_out()?;
     let nests = match job.nests() {
         Ok(nests) => nests,
@@ -133,7 +148,10 @@ pub fn build(design: &Design, title_block: Option<&str>) -> Result<Built, Vec<Di
     let measures = worked.iter().filter_map(|w| Some((w.part, &w.solid.as_ref()?.1)));
     files.insert("tables/setups.csv".into(), setups::csv(measures).map_err(internal)?);
     files.insert("tables/stock.csv".into(), stock::csv(&stock).map_err(internal)?);
-    let manifest = list(&mut files, &sized, &set, &worked, (passing, aids), design)?;
+    let sheets_of = worked.iter().filter(|w| !w.revisions.is_empty());
+    let revisions = sheets_of.map(|w| (w.part.name.clone(), w.revisions.clone())).collect();
+    let revisions = record(revisions, before);
+    let manifest = list(&mut files, &sized, &set, &worked, (passing, aids, revisions), design)?;
     let mut warnings = sized.warnings.clone();
     warnings.extend(checks::all(design, &sized.engine, &set));
     warnings.extend(nests.iter().flat_map(|nest| sheets::too_large(design, nest)));
@@ -149,6 +167,8 @@ struct Job<'a> {
     set: &'a PartSet,
     step: StepOptions,
     title_block: Option<&'a str>,
+    /// The set over which this one is built.
+    before: Option<&'a Manifest>,
     /// How many sheets there are.
     sheets: usize,
 }
@@ -168,6 +188,7 @@ impl<'a> Job<'a> {
                 sizes: Vec::new(),
                 files: Vec::new(),
                 sheet: None,
+                revisions: Vec::new(),
                 said: Vec::new(),
             });
         };
@@ -191,18 +212,22 @@ impl<'a> Job<'a> {
         if part.flat {
             files.extend(self.outlines(part)?);
         }
-        let sheet = match part.supply {
+        let sizes = recipe.sizes();
+        let (sheet, revisions) = match part.supply {
             Supply::Make => {
                 files.extend(self.templates(part)?);
-                Some(self.drawing(part, (&solid, &measure), index)?)
+                let entry = PartEntry::alone(part, measured(&measure), sizes.clone());
+                let revisions = self.issue().of(&entry, self.before);
+                let drawn = self.drawing(part, (&solid, &measure), index, &revisions)?;
+                (Some(drawn), revisions)
             }
-            _ => None,
+            _ => (None, Vec::new()),
         };
         let faults = sheet
             .iter()
             .flat_map(|s| incomplete(s, recipe).into_iter().chain(sheet_audit::geometry(s, part)));
         let said = faults.map(|f| not_whole(part, &f)).collect();
-        Ok(Worked { part, sizes: recipe.sizes(), solid: Some((solid, measure)), files, sheet, said })
+        Ok(Worked { part, sizes, solid: Some((solid, measure)), files, sheet, revisions, said })
     }
 
     /// DXF and 1:1 SVG of a flat part.
@@ -287,10 +312,22 @@ impl<'a> Job<'a> {
         part: &Part,
         (solid, measure): (&Solid, &Measure),
         index: usize,
+        revisions: &[Revision],
     ) -> Result<DrawnSheet, Vec<Diagnostic>> {
         let mass_g = measure.volume_mm3 * part.material.drawn_kg_m3() * 1e-6;
-        let options = self.sheet_options(Some(mass_g), made_count(&self.set.parts[..=index]));
+        let mut options = self.sheet_options(Some(mass_g), made_count(&self.set.parts[..=index]));
+        options.revisions = revisions.to_vec();
+        if let Some(newest) = revisions.last() {
+            options.revision = newest.index.clone();
+        }
         drawing::sheet_of(part, solid, &options).map_err(|e| not_drawn(&part.name, &e))
+    }
+
+    /// What the design says of the issue that is built.
+    fn issue(&self) -> Issue<'a> {
+        let d = &self.design.drawings;
+        let own = d.revision.is_given().then_some(d.revision.value.as_str());
+        Issue { index: own.filter(|index| !index.is_empty()), date: &d.date.value }
     }
 
     /// The order of assembly, laid out on sheets.
@@ -339,14 +376,20 @@ impl<'a> Job<'a> {
             Projection::FirstAngle => Method::FirstAngle,
             Projection::ThirdAngle => Method::ThirdAngle,
         };
+        let units = match d.units.value {
+            design::Units::Mm => Units::Mm,
+            design::Units::MmAndInch => Units::MmAndInch,
+        };
         SheetOptions {
             projection,
             paper,
+            units,
             owner: d.owner.value.clone(),
             creator: d.creator.value.clone(),
             approver: d.approver.value.clone(),
             date: d.date.value.clone(),
             revision: d.revision.value.clone(),
+            revisions: Vec::new(),
             project: self.sized.engine.name.clone(),
             sheet,
             sheets: self.sheets,
@@ -452,7 +495,7 @@ fn list(
     sized: &Sized,
     set: &PartSet,
     worked: &[Worked],
-    (passing, aids): (Vec<Passing>, Vec<AidEntry>),
+    (passing, aids, revisions): (Vec<Passing>, Vec<AidEntry>, Record),
     design: &Design,
 ) -> Result<Manifest, Vec<Diagnostic>> {
     let measured: BTreeMap<String, Measured> =
@@ -471,6 +514,7 @@ fn list(
                 checks: sized.answer.checks.clone(),
                 passing: passing.clone(),
                 aids: aids.clone(),
+                revisions: revisions.clone(),
                 files: list_of(files),
             },
         )

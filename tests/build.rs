@@ -279,3 +279,52 @@ fn sizes_and_their_reasons_are_told_as_text_and_as_json() {
     let unknown = swept(&["size", "sample-designs/allotment-pump.toml", "--why", "displacer.lenght"]);
     assert!(String::from_utf8_lossy(&unknown.stderr).contains("displacer.length"));
 }
+
+/// Revisions of a part's drawing in the set: index and what changed.
+fn revisions(bench: &Bench, part: &str) -> Vec<(String, Vec<String>)> {
+    let text = fs::read(bench.out().join("allotment-pump/build.json")).unwrap();
+    let build: serde_json::Value = serde_json::from_slice(&text).unwrap();
+    let words = |v: &serde_json::Value| v.as_str().unwrap().to_owned();
+    let all = build["revisions"][part].as_array().unwrap();
+    let changes = |r: &serde_json::Value| r["changes"].as_array().map(|c| c.iter().map(words).collect());
+    all.iter().map(|r| (words(&r["index"]), changes(r).unwrap_or_default())).collect()
+}
+
+/// Names of the sheets that have a table of revisions.
+fn revised(bench: &Bench) -> Vec<String> {
+    let has = |(name, (bytes, _)): &(String, (Vec<u8>, std::time::SystemTime))| {
+        name.ends_with(".svg") && String::from_utf8_lossy(bytes).contains("aria-label=\"Rev.\"")
+    };
+    bench.files().into_iter().filter(has).map(|(name, _)| name).collect()
+}
+
+#[test]
+fn a_part_that_changes_gets_the_next_revision_with_what_changed_and_no_other_does() {
+    let bench = Bench::new();
+    let shorter = ["--set", "piston.stroke=27 mm"];
+    bench.build(&[]);
+    assert_eq!(revised(&bench), [""; 0], "a first issue has no table");
+    assert_eq!(revisions(&bench, "piston-rod"), [("A".to_owned(), vec![])]);
+    let said = bench.build(&shorter);
+    let rod = bench.files()["allotment-pump/drawings/piston-rod.svg"].0.clone();
+    let rod = String::from_utf8(rod).unwrap();
+    assert!(rod.contains("aria-label=\"length 87.5 → 85\"") && rod.contains("aria-label=\"B\""));
+    assert_eq!(revisions(&bench, "piston-rod")[1], ("B".to_owned(), vec!["length 87.5 → 85".to_owned()]));
+    assert_eq!(revisions(&bench, "hot-cap").len(), 1);
+    let told = revised(&bench);
+    let made = |name: &String| said.contains(&format!("  {}: ", name.rsplit(['/', '.']).nth(1).unwrap()));
+    assert!(told.len() > 1 && told.iter().all(made), "{told:?}: {said}");
+
+    let before = bench.files();
+    fs::remove_file(bench.out().join("allotment-pump").join(STAMP)).unwrap();
+    assert!(bench.build(&shorter).contains("nothing changed: wrote no file"));
+    let same = |(name, file): (&String, &_)| name.ends_with(STAMP) || before[name] == *file;
+    assert!(bench.files().iter().all(|(name, file)| same((name, file))));
+
+    bench.build(&[]);
+    let back = ("C".to_owned(), vec!["length 85 → 87.5".to_owned()]);
+    assert_eq!(revisions(&bench, "piston-rod")[2], back);
+    bench.build(&[&shorter[..], &["--set", "drawings.revision=P7"]].concat());
+    let indices: Vec<String> = revisions(&bench, "piston-rod").into_iter().map(|(index, _)| index).collect();
+    assert_eq!(indices, ["A", "B", "C", "P7"]);
+}

@@ -13,6 +13,8 @@ use swept::pipeline::{Built, build};
 
 /// Variations in all, unless SWEPT_VARIATIONS says otherwise.
 const VARIATIONS: u64 = 160;
+/// One of so many has inches on its sheets too.
+const INCHES: u64 = 5;
 
 /// Variations of each sample.
 fn each() -> u64 {
@@ -152,7 +154,10 @@ fn built(sample: &Sample) -> (usize, Vec<String>) {
     let text = std::fs::read(path).unwrap();
     let faults = Mutex::new(Vec::new());
     let one = |seed: u64| {
-        let sets = keys(sample, &mut Draw::of(seed));
+        let mut sets = keys(sample, &mut Draw::of(seed));
+        if seed % INCHES == 0 {
+            sets.push(("drawings.units".into(), "mm-and-inch".into()));
+        }
         let (design, _) = read(sample.name, &text, &sets).expect("every value is within its range");
         match build(&design, None) {
             Ok(built) => {

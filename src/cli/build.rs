@@ -17,7 +17,7 @@ use swept::export::change::{Changes, compare};
 use swept::export::folder::{Folder, FolderError, Planned, State, Summary};
 use swept::export::manifest::{Manifest, SCHEMA_VERSION};
 use swept::export::stamp::{Made, Said, Stamp};
-use swept::pipeline::{Built, build};
+use swept::pipeline::{Built, build_over};
 use swept::sizing::search::report::Report;
 
 /// Write solids, outlines, drawings and lists of every part; only what changed is written.
@@ -60,17 +60,16 @@ impl BuildCommand {
             return Err(refuse(&[out_of_reach(report)], self.json));
         }
         let design = settled.design;
-        let built = build(&design, title_block.as_deref()).map_err(|said| refuse(&said, self.json))?;
         let folder = Folder::new(self.out.join(&design.engine.name.value));
+        let before = folder.manifest().map_err(|error| not_written(&error))?;
+        let before = before.and_then(|bytes| Manifest::from_json(&bytes).ok());
+        let built = build_over(&design, title_block.as_deref(), before.as_ref());
+        let built = built.map_err(|said| refuse(&said, self.json))?;
+        let changes = before.map(|old| compare(&old, &built.manifest)).unwrap_or_default();
         let found = settled.report.as_ref().map_or_else(String::new, searched);
         let said = said(&design, &built, &found);
-        let exit = self.write(global, &said, &built, &folder).map_err(|error| {
-            say(&format!("swept: {error}"));
-            match error {
-                FolderError::BadSet(_) => Exit::Internal,
-                _ => Exit::File,
-            }
-        })?;
+        let exit =
+            self.write(global, &said, (&built, &changes), &folder).map_err(|error| not_written(&error))?;
         if let Some(inputs) = inputs.filter(|_| !self.dry_run) {
             // without a stamp the next build is a full one: no reason to fail
             let _ = folder.keep_stamp(&Stamp::new(&inputs, &built.files, said));
@@ -105,20 +104,18 @@ impl BuildCommand {
         &self,
         global: &Global,
         said: &Said,
-        built: &Built,
+        (built, changes): (&Built, &Changes),
         folder: &Folder,
     ) -> Result<Exit, FolderError> {
         self.warn(global, &said.shown);
-        let old = folder.manifest()?.and_then(|bytes| Manifest::from_json(&bytes).ok());
-        let changes = old.map(|old| compare(&old, &built.manifest)).unwrap_or_default();
         if self.json {
             let plan = folder.plan(&built.files)?;
             if !self.dry_run {
                 folder.write(&built.files)?;
             }
-            return Ok(self.print_json(folder, plan, &changes, said.warnings.clone()));
+            return Ok(self.print_json(folder, plan, changes, said.warnings.clone()));
         }
-        let text = said.summary.clone() + &changed(&changes);
+        let text = said.summary.clone() + &changed(changes);
         if self.dry_run {
             return Ok(print(&(text + &listed(&folder.plan(&built.files)?))));
         }
@@ -169,6 +166,15 @@ impl BuildCommand {
                 Exit::Internal
             }
         }
+    }
+}
+
+/// Says why the folder cannot be read or written.
+fn not_written(error: &FolderError) -> Exit {
+    say(&format!("swept: {error}"));
+    match error {
+        FolderError::BadSet(_) => Exit::Internal,
+        _ => Exit::File,
     }
 }
 

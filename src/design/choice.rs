@@ -204,6 +204,16 @@ choice! {
 }
 
 choice! {
+    /// Units of the lengths on drawings.
+    Units {
+        /// Millimetres.
+        Mm = "mm",
+        /// Millimetres, followed by inches in square brackets.
+        MmAndInch = "mm-and-inch",
+    }
+}
+
+choice! {
     /// Method of projection (ISO 5456-2).
     Projection {
         /// First angle.

@@ -452,6 +452,8 @@ table! {
         "sheet" => sheet: Setting<Sheet> = Kind::Choice(Sheet::NAMES), Default("auto", "the smallest that holds the part");
         /// Method of projection.
         "projection" => projection: Setting<Projection> = Kind::Choice(Projection::NAMES), Default("first-angle", "ISO 5456-2");
+        /// Units of the lengths on part drawings; with inches, each is followed by its value in square brackets.
+        "units" => units: Setting<Units> = Kind::Choice(Units::NAMES), Default("mm", "one unit on a drawing (ISO 129-1)");
         /// Template of the title block, a file beside the design.
         "title_block" => title_block: Option<Setting<String>> = Kind::Text, Open("left out: the built-in one, a copy of templates/title-block.txt");
         /// Legal owner in the title block (ISO 7200).
@@ -462,8 +464,8 @@ table! {
         "approver" => approver: Setting<String> = Kind::Text, Default("", "the field stays empty");
         /// Date of issue, as it shall stand in the title block.
         "date" => date: Setting<String> = Kind::Text, Default("", "the program reads no clock");
-        /// Revision.
-        "revision" => revision: Setting<String> = Kind::Text, Default("A", "the first one");
+        /// Revision; with parts that change over an earlier set, the index of their newest one.
+        "revision" => revision: Setting<String> = Kind::Text, Default("A", "the first one; a part that changes gets the next letter");
     }
 }
 

@@ -31,7 +31,7 @@ mod write;
 pub use check::{Raw, folder_safe};
 pub use choice::{
     BeltSection, ColdSeal, CycleChoice, DxfVersion, GlandKind, Layout, LoadKind, PistonSeal, Projection,
-    RegeneratorKind, Sheet, StepSchema, StockShape, TemplatePaper,
+    RegeneratorKind, Sheet, StepSchema, StockShape, TemplatePaper, Units,
 };
 pub use draft::{Draft, Opening};
 pub use key::{Key, Kind, LONGEST_LABEL, LONGEST_NAME, LONGEST_TEXT, List, Presence, Table};

@@ -189,5 +189,6 @@ plain_choices!(
     DxfVersion,
     TemplatePaper,
     Sheet,
-    Projection
+    Projection,
+    Units
 );

@@ -3,6 +3,7 @@
 use super::callout::Row;
 use super::surface::{Form, Surface, surfaces};
 use super::texts;
+use super::units::Units;
 use crate::shape::recipe::{End, Feature, InsideThread, Kind, ProfileNode, Tag, Tolerance};
 
 /// Rows of the call-out of a group of `count` equal bores called `name`.
@@ -38,8 +39,9 @@ pub fn rows(
 /// Rows that fit together on one line are joined, to keep call-outs low.
 fn short(rows: Vec<Row>) -> Vec<Row> {
     let mut kept: Vec<Row> = Vec::new();
+    let long = |row: &Row| Units::Mm.told(&row.text).chars().count();
     for row in rows {
-        match kept.last_mut().filter(|k| k.text.chars().count() + row.text.chars().count() < 34) {
+        match kept.last_mut().filter(|k| long(k) + long(&row) < 34) {
             Some(last) => {
                 last.text = format!("{}, {}", last.text, row.text);
                 last.sizes.extend(row.sizes);
@@ -79,11 +81,11 @@ impl Teller<'_> {
             Form::Cylinder => return Some(self.cylinder(i)),
             Form::Chamfer if self.is_at_far_mouth(i) => format!("chamfer {}, other end", s.chamfer_text()),
             Form::Chamfer => format!("chamfer {}", s.chamfer_text()),
-            Form::Cone if s.b.x.abs() < 1e-9 => format!("tip {}°", texts::plain(s.cone_angle_deg())),
+            Form::Cone if s.b.x.abs() < 1e-9 => format!("tip {}°", texts::number(s.cone_angle_deg())),
             Form::Cone if i == 0 => {
-                format!("⌵ ⌀{} × {}°", texts::plain(2.0 * s.a.x), texts::plain(s.cone_angle_deg()))
+                format!("⌵ ⌀{} × {}°", texts::plain(2.0 * s.a.x), texts::number(s.cone_angle_deg()))
             }
-            Form::Cone => format!("cone {}°", texts::plain(s.cone_angle_deg())),
+            Form::Cone => format!("cone {}°", texts::number(s.cone_angle_deg())),
             Form::Arc => format!("R{}", texts::plain(s.arc_radius())),
             Form::Flat | Form::Axis => return None,
         };
@@ -206,7 +208,8 @@ mod tests {
 
     fn texts_of(chain: &[(f64, f64)], end: End, thread: Option<InsideThread>) -> Vec<String> {
         let nodes: Vec<ProfileNode> = chain.iter().map(|(r, z)| ProfileNode::new(*r, *z)).collect();
-        rows("hole", 4, &nodes, end, thread.as_ref(), "through").into_iter().map(|r| r.text).collect()
+        let told = rows("hole", 4, &nodes, end, thread.as_ref(), "through");
+        told.into_iter().map(|r| Units::Mm.told(&r.text)).collect()
     }
 
     #[test]

@@ -7,7 +7,7 @@ use super::looks::Looks;
 use super::occupancy::{Marks, Occupancy};
 use super::options::{Paper, SheetOptions};
 use super::views::Views;
-use super::{paper, tables, title};
+use super::{paper, revisions, tables, title};
 use crate::parts::part::Part;
 use crate::shape::{Point2, Vector2};
 
@@ -117,7 +117,8 @@ fn fit(
     fixed.append(paper::draw(size));
     let notes: Vec<String> = block.notes.iter().chain(&part.notes).cloned().collect();
     let bounds = views.board.bounds();
-    let blocks = blocks(&space, views, &notes, part);
+    let change = (revisions::table(&options.revisions), Point2::new(space.high.x, space.low.y));
+    let blocks = blocks(&space, views, &notes, part, change);
     let places = view_places(&space, &title_frame, &bounds);
     if places.is_empty() {
         return Ok(None);
@@ -175,13 +176,20 @@ fn room_for(mut taken: Occupancy, space: &Frame, blocks: &[(Board, Point2)]) -> 
     Some(moves)
 }
 
-/// Tables, cautions and notes of a sheet, each with the corner that it should be near to.
-fn blocks(space: &Frame, views: &Views, notes: &[String], part: &Part) -> Vec<(Board, Point2)> {
+/// Tables, cautions and notes of a sheet, each with the corner that it should be near to; `first` has the first choice.
+fn blocks(
+    space: &Frame,
+    views: &Views,
+    notes: &[String],
+    part: &Part,
+    first: (Option<Board>, Point2),
+) -> Vec<(Board, Point2)> {
     let top = space.high;
     let low = Point2::new(space.high.x, space.low.y);
     let width = 120.0;
     let details = views.details.iter().map(|board| (board.clone(), top));
     let list = [
+        first,
         (tables::holes(&views.holes), top),
         (tables::sizes(&views.sizes), top),
         (tables::homeless(&views.homeless), top),

@@ -181,7 +181,7 @@ impl Detail {
     /// Draws it with the sizes that it tells.
     pub fn draw(&self, part: &Turned, looks: &Looks, sizes: &[PlanSize]) -> Views {
         let scale = Scale::new(self.scale.1);
-        let mut views = Views::default();
+        let mut views = Views { units: looks.units, ..Views::default() };
         part.draw_along(&mut views.board, looks, &scale);
         turned::draw_threads(&mut views, part, &scale);
         let (centre, r) = (scale.point(self.middle()), self.radius * scale.factor);

@@ -166,10 +166,10 @@ fn angles_text(angles: &[f64]) -> String {
     let step = 360.0 / n as f64;
     let even = n > 1 && angles.windows(2).all(|w| (w[1] - w[0] - step).abs() < 1e-6);
     match (n, even) {
-        (1, _) => format!("at {}°", texts::plain(angles[0])),
-        (_, true) => format!("{n} × {}°, first at {}°", texts::plain(step), texts::plain(angles[0])),
+        (1, _) => format!("at {}°", texts::number(angles[0])),
+        (_, true) => format!("{n} × {}°, first at {}°", texts::number(step), texts::number(angles[0])),
         _ => {
-            let list: Vec<String> = angles.iter().map(|a| format!("{}°", texts::plain(*a))).collect();
+            let list: Vec<String> = angles.iter().map(|a| format!("{}°", texts::number(*a))).collect();
             format!("at {}", list.join(", "))
         }
     }

@@ -88,6 +88,24 @@ pub fn depth(text: &str, height: f64) -> f64 {
     text.chars().map(depth).fold(0.0, f64::max) * height
 }
 
+/// One character as a font needs it, on a capital height of 1.
+#[derive(Clone, Copy, Debug)]
+pub struct Letter {
+    /// How far the pen moves on.
+    pub advance: f64,
+    /// Its strokes from the base line at (0, 0); none for a space.
+    pub strokes: &'static [Polyline],
+}
+
+/// A character of the alphabet; `None` for one that it lacks.
+pub fn letter(character: char) -> Option<Letter> {
+    let strokes = match character {
+        ' ' => &[],
+        known => alphabet().get(&known)?.strokes.as_slice(),
+    };
+    Some(Letter { advance: advance(character), strokes })
+}
+
 /// How far the pen moves on after a character, in heights.
 fn advance(character: char) -> f64 {
     match character {

@@ -2,6 +2,7 @@
 
 use super::board::{Board, Frame, Look};
 use super::pen::Pen;
+use super::units::Units;
 use super::views::Scale;
 use crate::shape::Point2;
 use crate::shape::loops::Piece;
@@ -18,13 +19,20 @@ const LARGEST: f64 = 3.0;
 /// The solid of a part with the views that have been taken of it.
 pub struct Looks<'a> {
     solid: &'a Solid,
+    /// Units in which its sizes are told.
+    pub units: Units,
     taken: RefCell<Vec<(View, Rc<Vec<Drawn>>)>>,
 }
 
 impl<'a> Looks<'a> {
     /// Of a solid, without any view yet.
     pub fn of(solid: &'a Solid) -> Self {
-        Self { solid, taken: RefCell::default() }
+        Self { solid, units: Units::Mm, taken: RefCell::default() }
+    }
+
+    /// With sizes told in these units.
+    pub fn told_in(self, units: Units) -> Self {
+        Self { units, ..self }
     }
 
     /// The lines of a view; `metal` tells where a cut meets metal.

@@ -37,6 +37,7 @@ mod plan;
 mod plate;
 mod plate_section;
 mod pocket;
+mod revisions;
 mod section;
 mod sheet;
 mod surface;
@@ -47,12 +48,14 @@ mod texts;
 mod title;
 mod turned;
 mod turned_sizes;
+mod units;
 mod views;
 
 pub use assembly_sheet::Assembly;
 pub use list_sheet::{List, Lists};
 pub use options::{Paper, Projection, SheetOptions};
 pub use sheet::Sheet;
+pub use units::Units;
 
 use crate::parts::part::Part;
 use crate::shape::recipe::{Body, Recipe};
@@ -60,6 +63,7 @@ use crate::shape::solid::{Solid, SolidError, build};
 use compose::Composed;
 use frames::Frames;
 use looks::Looks;
+use views::Views;
 
 /// Why a sheet could not be drawn.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -143,20 +147,20 @@ fn composed(part: &Part, solid: &Solid, options: &SheetOptions) -> Result<Compos
     let first_angle = options.projection == Projection::FirstAngle;
     let recipe = recipe_of(part)?;
     let Recipe { body, features } = recipe;
-    let looks = Looks::of(solid);
-    let told = || Frames::of(&part.geometry, recipe);
+    let looks = Looks::of(solid).told_in(options.units);
+    let told = || Frames::of(&part.geometry, recipe, options.units);
     match body {
         Body::Turned(nodes) => {
             let long = turned::longest(nodes, features);
             compose::compose(part, options, &looks, long, &|factor| {
-                turned::views(nodes, features, &looks, factor, first_angle, told())
+                turned::views(nodes, features, &looks, factor, first_angle, told()).map(Views::finished)
             })
         }
         Body::Plate { outline, thickness, tag } => {
             let long = plate::longest(outline, *thickness);
             let body = (outline, *thickness, tag);
             compose::compose(part, options, &looks, long, &|factor| {
-                plate::views(body, features, &looks, factor, first_angle, told())
+                plate::views(body, features, &looks, factor, first_angle, told()).map(Views::finished)
             })
         }
     }

@@ -1,5 +1,8 @@
 //! What a sheet is told beyond the part: projection, paper, names for the title block.
 
+use super::units::Units;
+use crate::export::revision::Revision;
+
 /// Projection method (ISO 5456-2).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
 pub enum Projection {
@@ -51,6 +54,8 @@ pub struct SheetOptions {
     pub projection: Projection,
     /// Forced sheet; `None` chooses the smallest that holds the part at a good scale.
     pub paper: Option<Paper>,
+    /// Units of the sizes.
+    pub units: Units,
     /// Legal owner.
     pub owner: String,
     /// Who made the drawing.
@@ -61,6 +66,8 @@ pub struct SheetOptions {
     pub date: String,
     /// Revision index.
     pub revision: String,
+    /// Revisions of the part's drawing, the oldest first.
+    pub revisions: Vec<Revision>,
     /// Prefix of the part number, for example the engine's name.
     pub project: String,
     /// Number of this sheet.
@@ -78,11 +85,13 @@ impl Default for SheetOptions {
         Self {
             projection: Projection::FirstAngle,
             paper: None,
+            units: Units::Mm,
             owner: String::new(),
             creator: String::new(),
             approver: String::new(),
             date: String::new(),
             revision: "A".to_owned(),
+            revisions: Vec::new(),
             project: String::new(),
             sheet: 1,
             sheets: 1,

@@ -204,7 +204,7 @@ impl Planner<'_> {
         let tip = s.a.x.abs() < 1e-9 || s.b.x.abs() < 1e-9;
         (soft || tip).then(|| PlanSize {
             names: vec![s.name(self.p.stem, i)],
-            text: format!("{}°", texts::plain(s.cone_angle_deg())),
+            text: format!("{}°", texts::number(s.cone_angle_deg())),
             measure: Measure::Place(s.piece.at(0.5)),
             ra: None,
         })

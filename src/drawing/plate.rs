@@ -69,7 +69,7 @@ pub fn views(
         None => Manner::Outside,
     };
     let plate = Plate { outline, thickness, tag, groups, cut, manner };
-    let mut views = Views::telling(told);
+    let mut views = Views::telling(told, looks.units);
     let scale = Scale::new(factor);
     let frame = draw_front(&mut views, &plate, looks, &scale);
     // before the sizes: nearest to the outline its ends are in nobody's way

@@ -100,7 +100,7 @@ pub fn text(f: &Feature, what: &str) -> String {
     let turned = f.x_axis.y.atan2(f.x_axis.x).to_degrees().rem_euclid(180.0);
     let angle = |along: f64| match (turned + along).rem_euclid(180.0) {
         a if a.abs() < 1e-6 || (a - 180.0).abs() < 1e-6 => String::new(),
-        a => format!(" at {}°", p(a)),
+        a => format!(" at {}°", texts::number(a)),
     };
     match figure(outline) {
         Figure::Circle(d) => format!("{what} ⌀{}", p(d)),
@@ -114,7 +114,12 @@ pub fn text(f: &Feature, what: &str) -> String {
         }
         Figure::Curved(w, r, sweep) => {
             let name = if what == "pocket" { "curved slot" } else { "curved ridge" };
-            format!("{name} {} wide, middle line R{}, {}° between its ends' centres", p(w), p(r), p(sweep))
+            format!(
+                "{name} {} wide, middle line R{}, {}° between its ends' centres",
+                p(w),
+                p(r),
+                texts::number(sweep)
+            )
         }
         Figure::Free => format!("{what}, corners in table"),
     }
@@ -144,7 +149,7 @@ pub fn corners(f: &Feature) -> Vec<(String, String)> {
         let at = format!("X {} Y {}{next}", p(from_middle.x), p(from_middle.y));
         (format!("{}-corner-{}", f.name, i + 1), at)
     };
-    let step = texts::plain(360.0 / repeats as f64);
+    let step = texts::number(360.0 / repeats as f64);
     let again = (repeats > 1)
         .then(|| (format!("{}-repeated", f.name), format!("{repeats}× at {step}° about the axis")));
     (0..nodes.len() / repeats).map(told).chain(again).collect()

@@ -110,7 +110,7 @@ impl Surface {
                 format!(
                     "{} × {}°",
                     super::texts::plain(dz),
-                    super::texts::plain((angle * 10.0).round() / 10.0)
+                    super::texts::number((angle * 10.0).round() / 10.0)
                 )
             }
         }
@@ -204,6 +204,6 @@ mod tests {
         let nodes = [(0.0, 0.0), (9.0, 0.0), (10.0, 1.0), (10.0, 20.0)].map(|(r, z)| ProfileNode::new(r, z));
         let list = surfaces(&nodes, false);
         assert_eq!(list[1].form, Form::Chamfer);
-        assert_eq!(list[1].chamfer_text(), "1 × 45°");
+        assert_eq!(super::super::units::Units::Mm.told(&list[1].chamfer_text()), "1 × 45°");
     }
 }

@@ -1,9 +1,12 @@
 //! How numbers, tolerances and threads are written on a drawing (ISO 129-1).
 
+use super::units::{inch_limits, length};
 use crate::shape::recipe::{Tag, Tolerance};
 
-/// A number of millimetres or degrees with at most three decimals and a decimal point.
-pub fn plain(value: f64) -> String {
+pub use super::units::plain;
+
+/// A number with at most three decimals and a decimal point; a length is written by [`plain`].
+pub fn number(value: f64) -> String {
     let text = format!("{value:.3}");
     let text = text.trim_end_matches('0').trim_end_matches('.');
     if text == "-0" { "0".to_owned() } else { text.to_owned() }
@@ -11,19 +14,20 @@ pub fn plain(value: f64) -> String {
 
 /// A size with its allowed deviation, for example `64 H7 (+0.030 / 0)`.
 pub fn toleranced(value: f64, tolerance: &Tolerance) -> String {
-    match tolerance {
-        Tolerance::General => plain(value),
+    let (mm, upper, lower) = match tolerance {
+        Tolerance::General => return plain(value),
         Tolerance::Fit { code, upper, lower } => {
-            format!("{} {code} ({})", plain(value), deviations(*upper, *lower, 3))
+            (format!("{} {code} ({})", number(value), deviations(*upper, *lower, 3)), upper, lower)
         }
         Tolerance::Limits { upper, lower } if (upper + lower).abs() < 1e-9 => {
-            format!("{} ±{}", plain(value), plain(*upper))
+            (format!("{} ±{}", number(value), number(*upper)), upper, lower)
         }
         Tolerance::Limits { upper, lower } => {
             let decimals = decimals(*upper).max(decimals(*lower));
-            format!("{} ({})", plain(value), deviations(*upper, *lower, decimals))
+            (format!("{} ({})", number(value), deviations(*upper, *lower, decimals)), upper, lower)
         }
-    }
+    };
+    length(&mm, &inch_limits(value, *upper, *lower))
 }
 
 /// Upper above lower deviation, the same count of decimals, zero without a sign (ISO 129-1).
@@ -36,7 +40,7 @@ fn deviations(upper: f64, lower: f64, decimals: usize) -> String {
 
 /// Count of decimals that a deviation needs, up to three.
 fn decimals(value: f64) -> usize {
-    plain(value.abs()).split_once('.').map_or(0, |(_, tail)| tail.len())
+    number(value.abs()).split_once('.').map_or(0, |(_, tail)| tail.len())
 }
 
 /// A diameter, or the thread that is cut on it.
@@ -68,27 +72,35 @@ pub fn thread_root(radius: f64) -> f64 {
 
 /// The symbol for surface texture with its value, for example `√ Ra 0.8`.
 pub fn texture(ra: f64) -> String {
-    format!("√Ra {}", plain(ra))
+    format!("√Ra {}", number(ra))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::drawing::units::Units;
+
+    fn shown(text: String) -> String {
+        Units::Mm.told(&text)
+    }
 
     /// ISO 286-2: 64 H7 is +0.030 / 0, 22 g6 is −0.007 / −0.020.
     #[test]
     fn fits_carry_code_and_limits() {
         let h7 = Tag::new("bore").fit("H7", 0.030, 0.0);
-        assert_eq!(diameter(32.0, Some(&h7)), "⌀64 H7 (+0.030 / 0)");
+        assert_eq!(shown(diameter(32.0, Some(&h7))), "⌀64 H7 (+0.030 / 0)");
         let g6 = Tag::new("rod").fit("g6", -0.007, -0.020);
-        assert_eq!(diameter(11.0, Some(&g6)), "⌀22 g6 (-0.007 / -0.020)");
+        assert_eq!(shown(diameter(11.0, Some(&g6))), "⌀22 g6 (-0.007 / -0.020)");
     }
 
     #[test]
     fn limits_are_written_with_equal_decimals() {
-        assert_eq!(toleranced(3.0, &Tolerance::Limits { upper: 0.05, lower: 0.0 }), "3 (+0.05 / 0)");
-        assert_eq!(toleranced(3.0, &Tolerance::Limits { upper: 0.1, lower: -0.1 }), "3 ±0.1");
-        assert_eq!(toleranced(3.0, &Tolerance::Limits { upper: 0.1, lower: -0.05 }), "3 (+0.10 / -0.05)");
+        assert_eq!(shown(toleranced(3.0, &Tolerance::Limits { upper: 0.05, lower: 0.0 })), "3 (+0.05 / 0)");
+        assert_eq!(shown(toleranced(3.0, &Tolerance::Limits { upper: 0.1, lower: -0.1 })), "3 ±0.1");
+        assert_eq!(
+            shown(toleranced(3.0, &Tolerance::Limits { upper: 0.1, lower: -0.05 })),
+            "3 (+0.10 / -0.05)"
+        );
     }
 
     #[test]

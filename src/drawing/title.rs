@@ -90,7 +90,7 @@ pub fn fill(
         revision => safe(&options.revision), sheet => options.sheet, sheets => options.sheets,
         title => safe(subject.title), material => safe(subject.material), quantity => subject.quantity,
         creator => safe(&options.creator), approver => safe(&options.approver), date => safe(&options.date),
-        machined => subject.machined, mass => mass, scale => scale, paper => paper,
+        machined => subject.machined, mass => mass, scale => scale, paper => paper, units => options.units.name(),
         projection => match options.projection {
             Projection::FirstAngle => "first angle",
             Projection::ThirdAngle => "third angle",
@@ -99,6 +99,7 @@ pub fn fill(
     let text = environment.render_str(source, values).map_err(|e| DrawingError::Template(e.to_string()))?;
     let mut block = TitleBlock::default();
     text.lines().filter(|l| !l.trim().is_empty()).try_for_each(|l| block.take(l))?;
+    block.notes.extend(options.units.note().map(str::to_owned));
     Ok(block)
 }
 

@@ -47,7 +47,7 @@ pub fn views(
     told: Frames,
 ) -> Result<Views, DrawingError> {
     let part = Turned::new(nodes, features)?;
-    let mut views = Views::telling(told);
+    let mut views = Views::telling(told, looks.units);
     let scale = Scale::new(factor);
     let frame = part.draw_along(&mut views.board, looks, &scale);
     draw_axes(&mut views, &part, &scale, &frame);

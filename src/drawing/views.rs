@@ -6,6 +6,7 @@ use super::frames::{self, Frames};
 use super::lanes::{self, Linear, Side};
 use super::pen::Pen;
 use super::section::Section;
+use super::units::Units;
 use crate::shape::loops::Piece;
 use crate::shape::project::Flat;
 use crate::shape::{Point2, Vector2};
@@ -25,6 +26,8 @@ pub struct Views {
     pub details: Vec<Board>,
     /// Geometrical tolerances and datums that are still to be told.
     pub frames: Frames,
+    /// Units of the sizes.
+    pub units: Units,
 }
 
 /// A row of the hole table.
@@ -37,13 +40,30 @@ pub enum HoleRow {
 }
 
 impl Views {
-    /// Without anything yet, with what is to be told of geometrical tolerances.
-    pub fn telling(frames: Frames) -> Self {
-        Self { frames, ..Self::default() }
+    /// Without anything yet: the units, and what is to be told of geometrical tolerances.
+    pub fn telling(frames: Frames, units: Units) -> Self {
+        Self { frames, units, ..Self::default() }
+    }
+
+    /// With its tables in the units of the sheet.
+    pub fn finished(mut self) -> Self {
+        let units = self.units;
+        for row in std::mem::take(&mut self.holes) {
+            self.holes.push(match row {
+                HoleRow::Group(letter, rows) => HoleRow::Group(letter, units.rows(&rows)),
+                HoleRow::Member(label, x, y, names, bracketed) => {
+                    HoleRow::Member(label, units.told(&x), units.told(&y), names, bracketed)
+                }
+            });
+        }
+        self.sizes.iter_mut().for_each(|(_, text)| *text = units.told(text));
+        self
     }
 
     /// Places linear dimensions on one side of a view and remembers those that could not be.
     pub fn lanes(&mut self, side: Side, edge: f64, list: Vec<Linear>, bars: &[f64]) {
+        let told = |l: Linear| Linear { text: self.units.told(&l.text), ..l };
+        let list = list.into_iter().map(told).collect();
         self.homeless.extend(lanes::place(&mut self.board, side, edge, list, bars));
     }
 
@@ -51,8 +71,11 @@ impl Views {
     pub fn call_out(&mut self, callout: &Callout, keep_out: &Frame) {
         frames::settle(self);
         let callout = self.frames.dressed(callout);
-        if !callout::place(&mut self.board, &callout, keep_out) {
-            self.homeless.extend(callout.rows.iter().flat_map(Row::in_words));
+        let told = Callout { rows: self.units.rows(&callout.rows), ..callout.clone() };
+        if !callout::place(&mut self.board, &told, keep_out) {
+            let words = callout.rows.iter().flat_map(Row::in_words);
+            let units = self.units;
+            self.homeless.extend(words.map(|r| Row { text: units.told(&r.text), ..r }));
         }
     }
 }

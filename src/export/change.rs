@@ -103,7 +103,7 @@ fn bare(part: &PartEntry, kind: Kind) -> PartChange {
 }
 
 /// The differences of a part that is in both, if any.
-fn changed(old: &PartEntry, new: &PartEntry) -> Option<PartChange> {
+pub(super) fn changed(old: &PartEntry, new: &PartEntry) -> Option<PartChange> {
     let mut out = bare(new, Kind::Changed(verdict(old, new)));
     let was = |name: &str| old.dimensions.iter().find(|d| d.name == name);
     for d in &new.dimensions {
@@ -208,7 +208,7 @@ impl SizeChange {
 
 impl ToleranceChange {
     /// For example `bore-diameter tolerance H7 -> H8`.
-    fn text(&self) -> String {
+    pub(super) fn text(&self) -> String {
         format!("{} tolerance {} -> {}", self.name, allowed(&self.from), allowed(&self.to))
     }
 }

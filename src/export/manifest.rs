@@ -6,6 +6,7 @@ use super::geometry::{self, ControlEntry, DatumEntry};
 use super::holes::{Hole, holes, rounded};
 use super::listing::Listed;
 use super::metal_off::{MetalOff, metal_off};
+use super::revision::Record;
 use super::setups::SET_UPS;
 use crate::parts::items::item_numbers;
 use crate::parts::part::{Blank, Instance, Joint, Part, PartSet, Supply};
@@ -52,6 +53,8 @@ pub struct Build<'a> {
     pub passing: Vec<Passing>,
     /// Aids of the workshop.
     pub aids: Vec<AidEntry>,
+    /// Revisions of the parts' drawings.
+    pub revisions: Record,
     /// Every file of the build but the manifest, in order of path.
     pub files: Vec<Listed>,
 }
@@ -92,6 +95,9 @@ pub struct Manifest {
     /// Aids of the workshop: templates, jigs and prints, no parts of the engine.
     #[serde(default)]
     pub aids: Vec<AidEntry>,
+    /// Revisions of the parts' drawings, those of parts that are gone too.
+    #[serde(default)]
+    pub revisions: Record,
     /// Every file but this one.
     pub files: Vec<Listed>,
 }
@@ -334,6 +340,7 @@ impl Manifest {
             clearances: build.passing.iter().map(clearance).collect(),
             checks: build.checks.iter().map(check).collect(),
             aids: build.aids.clone(),
+            revisions: build.revisions.clone(),
             files: build.files.clone(),
         }
     }
@@ -388,6 +395,14 @@ fn parts(set: &PartSet, build: &Build) -> Vec<PartEntry> {
         PartEntry { item: items.get(&found.name).copied().unwrap_or_default(), ..found }
     };
     set.parts.iter().map(entry).collect()
+}
+
+impl PartEntry {
+    /// The entry of one part alone, to be compared: without its files and its item number.
+    pub(crate) fn alone(p: &Part, measured: Measured, sizes: Vec<Size>) -> Self {
+        let (measured, sizes) = ([(p.name.clone(), measured)].into(), [(p.name.clone(), sizes)].into());
+        part(p, &Build { measured, sizes, ..Build::default() })
+    }
 }
 
 /// Entry of a part, its item number still to come.

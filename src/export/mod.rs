@@ -25,6 +25,7 @@ mod name_mark;
 pub mod nest;
 pub mod outline_svg;
 mod place;
+pub mod revision;
 pub mod setups;
 pub mod stamp;
 pub mod step;

@@ -110,6 +110,7 @@ pub fn manifest(set: &PartSet, sizes: Vec<Size>, measured: Measured) -> Manifest
         crank_angle_deg: 0.0,
         measured: BTreeMap::from([("ring-six-holes".to_owned(), measured)]),
         sizes: BTreeMap::from([("ring-six-holes".to_owned(), sizes)]),
+        revisions: Default::default(),
         files: list_of(&files()),
     };
     Manifest::new(set, &build)

@@ -12,6 +12,7 @@ pub(super) use stack::{datum_name, draw, size};
 
 use super::callout::{Callout, Row};
 use super::texts;
+use super::units::Units;
 use super::views::HoleRow;
 use crate::shape::control::{Characteristic, Control, Geometry, Spot, spots};
 use crate::shape::recipe::Recipe;
@@ -41,8 +42,8 @@ pub struct Frames {
 }
 
 impl Frames {
-    /// All controls and datums of a part.
-    pub fn of(geometry: &Geometry, recipe: &Recipe) -> Self {
+    /// All controls and datums of a part, in the units of the sheet.
+    pub fn of(geometry: &Geometry, recipe: &Recipe, units: Units) -> Self {
         let mut items: Vec<Item> = Vec::new();
         let mut add = |name: &str, under: Under, of_surface: bool| {
             let known = |i: &&mut Item| i.name == name && (i.of_surface == of_surface || !i.is_axis());
@@ -52,7 +53,7 @@ impl Frames {
             }
         };
         for control in &geometry.controls {
-            let frame = Under::Frame(cells(control, geometry), control.name());
+            let frame = Under::Frame(cells(control, geometry, units), control.name());
             add(&control.of, frame, control.characteristic.is_of_surfaces());
         }
         for (letter, name) in geometry.datums() {
@@ -120,9 +121,9 @@ impl Item {
 }
 
 /// What stands in the compartments of a frame.
-fn cells(control: &Control, geometry: &Geometry) -> Vec<String> {
+fn cells(control: &Control, geometry: &Geometry, units: Units) -> Vec<String> {
     let round = if control.diametral { "⌀" } else { "" };
-    let value = format!("{round}{}", texts::plain(control.limit.mm));
+    let value = format!("{round}{}", units.told(&texts::plain(control.limit.mm)));
     let letters = geometry.letters(control).into_iter().map(String::from);
     [control.characteristic.symbol().to_string(), value].into_iter().chain(letters).collect()
 }

@@ -1,13 +1,15 @@
 //! Sheets as one PDF (ISO 32000-1): true size, an outline and page labels with the names of the sheets, no scaling by the
 //! printer unless the reader insists.
 //!
-//! Lettering is drawn with the strokes of our own alphabet, so no font is embedded and none can be missing. The same words lie
-//! invisible over it, so that they can be searched and copied.
+//! Lettering is text in our own alphabet, which the document carries as a font ([`font`]): it can be searched, selected and
+//! copied, and no font can be missing.
 
+mod font;
 mod page;
 
 use super::DrawingError;
 use super::sheet::Sheet;
+use font::Fonts;
 use page::content;
 use pdf_writer::types::OutlineItemFlags;
 use pdf_writer::writers::PageLabel;
@@ -18,8 +20,6 @@ use rayon::prelude::*;
 const POINTS_PER_MM: f64 = 72.0 / 25.4;
 /// Effort of the packing: sheets are mostly numbers, more effort gains little.
 const EFFORT: u8 = 3;
-/// The name of the font of the invisible words.
-const FONT: Name<'static> = Name(b"F");
 
 /// What the document says of itself.
 #[derive(Clone, Copy, Debug)]
@@ -39,9 +39,8 @@ impl Numbers {
     const CATALOG: i32 = 1;
     const PAGES: i32 = 2;
     const INFO: i32 = 3;
-    const FONT: i32 = 4;
-    const OUTLINE: i32 = 5;
-    const FIRST: i32 = 6;
+    const OUTLINE: i32 = 4;
+    const FIRST: i32 = 5;
 
     fn page(&self, index: usize) -> Ref {
         Ref::new(Self::FIRST + index as i32)
@@ -58,6 +57,11 @@ impl Numbers {
     fn label(&self, index: usize) -> Ref {
         self.page(3 * self.count + index)
     }
+
+    /// The first that is free for fonts.
+    fn fonts(&self) -> i32 {
+        Self::FIRST + 4 * self.count as i32
+    }
 }
 
 /// The document.
@@ -65,9 +69,10 @@ impl Numbers {
 /// # Errors
 /// [`DrawingError::UnknownCharacter`] for a character that the alphabet lacks.
 pub fn write(sheets: &[Sheet], about: &About) -> Result<Vec<u8>, DrawingError> {
-    let packed: Vec<Result<Vec<u8>, DrawingError>> = sheets
+    let fonts = Fonts::of(sheets)?;
+    let packed: Vec<Vec<u8>> = sheets
         .par_iter()
-        .map(|s| Ok(miniz_oxide::deflate::compress_to_vec_zlib(&content(s)?, EFFORT)))
+        .map(|s| miniz_oxide::deflate::compress_to_vec_zlib(&content(s, &fonts), EFFORT))
         .collect();
     let numbers = Numbers { count: sheets.len() };
     let mut pdf = Pdf::new();
@@ -77,13 +82,13 @@ pub fn write(sheets: &[Sheet], about: &About) -> Result<Vec<u8>, DrawingError> {
         .count(sheets.len() as i32);
     let mut info = pdf.document_info(Ref::new(Numbers::INFO));
     info.title(TextStr(about.title)).producer(TextStr(concat!("swept ", env!("CARGO_PKG_VERSION"))));
+    info.keywords(TextStr(font::LICENCE));
     if !about.author.is_empty() {
         info.author(TextStr(about.author));
     }
     info.finish();
-    pdf.type1_font(Ref::new(Numbers::FONT))
-        .base_font(Name(b"Helvetica"))
-        .encoding_predefined(Name(b"WinAnsiEncoding"));
+    fonts.write(&mut pdf, numbers.fonts());
+    let resources = fonts.resources(numbers.fonts());
     outline(&mut pdf, sheets, &numbers);
     for (i, (sheet, packed)) in sheets.iter().zip(packed).enumerate() {
         let [width, height] = sheet.size_mm.map(|mm| (mm * POINTS_PER_MM) as f32);
@@ -91,9 +96,15 @@ pub fn write(sheets: &[Sheet], about: &About) -> Result<Vec<u8>, DrawingError> {
         page.media_box(Rect::new(0.0, 0.0, width, height))
             .parent(Ref::new(Numbers::PAGES))
             .contents(numbers.content(i));
-        page.resources().fonts().pair(FONT, Ref::new(Numbers::FONT));
+        let mut listed = page.resources();
+        let mut named = listed.fonts();
+        resources.iter().for_each(|(name, font)| {
+            named.pair(Name(name.as_bytes()), *font);
+        });
+        named.finish();
+        listed.finish();
         page.finish();
-        pdf.stream(numbers.content(i), &packed?).filter(Filter::FlateDecode);
+        pdf.stream(numbers.content(i), &packed).filter(Filter::FlateDecode);
     }
     Ok(pdf.finish())
 }

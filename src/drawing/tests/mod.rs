@@ -8,6 +8,7 @@ mod turned_samples;
 use super::board::{self, Board, Frame};
 use super::pen::Pen;
 use super::*;
+use crate::export::revision::Revision;
 use crate::parts::part::{Material, Part, Supply};
 use crate::shape::{Point2, Vector3};
 
@@ -97,6 +98,42 @@ fn no_text_overlaps_another_or_is_crossed_by_a_line() {
             let faults = audit::unreadable(&sheet);
             assert!(faults.is_empty(), "{}: {faults:?}", part.name);
         }
+    }
+}
+
+/// With inches beside the millimetres nothing is lost, told twice or covered, and with millimetres alone no inch is there.
+#[test]
+fn a_sheet_with_inches_tells_every_size_once_and_can_be_read() {
+    let dual = SheetOptions { units: Units::MmAndInch, ..options() };
+    for part in samples().into_iter().chain(made_up::parts(MADE_UP / 2)) {
+        let sheet = sheet(&part, &dual).unwrap();
+        let mut faults = audit::incomplete(&sheet, part.recipe.as_ref().unwrap());
+        faults.extend(audit::unreadable(&sheet));
+        assert!(faults.is_empty(), "{}: {faults:?}", part.name);
+        assert!(sheet.board.labels.iter().any(|l| l.text.contains("[")), "{}", part.name);
+    }
+    let texts = |options: &SheetOptions| -> Vec<String> {
+        let done = composed(&turned_samples::piston(), options).unwrap();
+        done.board.labels.iter().map(|l| l.text.clone()).collect()
+    };
+    let told = texts(&dual);
+    // 63.92 - 0.030 = 63.890 mm = 2.515354… in, 63.92 - 0.060 = 63.860 mm = 2.514173… in; 3 mm = 0.118110… in
+    let fit = ["⌀63.92 f7 (-0.030 / -0.060) [2.51535 / 2.51418]", "[⌀2.51535 / 2.51418]"];
+    assert!(told.iter().any(|t| fit.contains(&t.as_str())), "{told:#?}");
+    assert!(told.iter().any(|t| t == "3 (+0.05 / 0) [0.1200 / 0.1182]"), "{told:#?}");
+    assert!(told.iter().any(|t| t == "mm [in]") && !texts(&options()).iter().any(|t| t.contains("[")));
+}
+
+#[test]
+fn a_sheet_with_a_table_of_revisions_can_be_read() {
+    let changes = (0..5).map(|i| format!("bore-diameter-{i} 32 → 34")).collect();
+    let first = Revision { index: "A".into(), date: String::new(), changes: Vec::new() };
+    let second = Revision { index: "B".into(), date: "2026-05-01".into(), changes };
+    let revised = SheetOptions { revision: "B".into(), revisions: vec![first, second], ..options() };
+    for part in samples() {
+        let sheet = sheet(&part, &revised).unwrap();
+        assert_eq!(audit::unreadable(&sheet), [], "{}", part.name);
+        assert!(sheet.board.labels.iter().any(|l| l.text == "first issue"), "{}", part.name);
     }
 }
 
