@@ -45,7 +45,9 @@ fn a_wheel_tells_how_fast_it_may_turn() {
         let made = e.flywheel.made.as_ref().unwrap();
         let v = PI * 0.2 * made.fastest_rpm / 60.0;
         let allowed = e.metal(&made.material).allowable_mpa(50.0).unwrap();
-        assert!((share * 7850.0 * v * v * 1e-6 / allowed - 1.0).abs() < 1e-3, "{v} m/s");
+        // three digits, rounded down: at most one in a hundred slower, and never faster
+        let used = share * 7850.0 * v * v * 1e-6 / allowed;
+        assert!(used > 0.99 * 0.99 && used < 1.0 + 1e-6, "{v} m/s: {used}");
         assert_eq!(made.holes.is_some(), rim.is_some());
     }
 }
