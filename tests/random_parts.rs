@@ -118,7 +118,7 @@ fn built(sample: &Sample) -> (usize, Vec<String>) {
     let faults = Mutex::new(Vec::new());
     let one = |seed: u64| {
         let mut sets = keys(sample, &mut Draw::of(seed));
-        if seed % INCHES == 0 {
+        if seed.is_multiple_of(INCHES) {
             sets.push(("drawings.units".into(), "mm-and-inch".into()));
         }
         let (design, _) = read(sample.name, &text, &sets).expect("every value is within its range");
