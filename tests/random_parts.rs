@@ -13,8 +13,6 @@ use swept::pipeline::{Built, build};
 
 /// Variations in all, unless SWEPT_VARIATIONS says otherwise.
 const VARIATIONS: u64 = 120;
-/// One of so many has inches on its sheets too.
-const INCHES: u64 = 5;
 
 /// Variations of each sample.
 fn each() -> u64 {
@@ -117,10 +115,7 @@ fn built(sample: &Sample) -> (usize, Vec<String>) {
     let text = std::fs::read(path).unwrap();
     let faults = Mutex::new(Vec::new());
     let one = |seed: u64| {
-        let mut sets = keys(sample, &mut Draw::of(seed));
-        if seed.is_multiple_of(INCHES) {
-            sets.push(("drawings.units".into(), "mm-and-inch".into()));
-        }
+        let sets = keys(sample, &mut Draw::of(seed));
         let (design, _) = read(sample.name, &text, &sets).expect("every value is within its range");
         match build(&design, None) {
             Ok(built) => {
