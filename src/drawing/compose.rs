@@ -2,10 +2,11 @@
 //! that hold them all.
 
 use super::DrawingError;
-use super::board::{Board, Frame};
+use super::board::{Board, Frame, Stroke};
 use super::looks::Looks;
 use super::occupancy::{Marks, Occupancy};
 use super::options::{Paper, SheetOptions};
+use super::pen::Pen;
 use super::views::Views;
 use super::{paper, revisions, tables, title};
 use crate::parts::part::Part;
@@ -117,7 +118,14 @@ fn fit(
     let bounds = views.board.bounds();
     let change = (revisions::table(&options.revisions), Point2::new(space.high.x, space.low.y));
     let blocks = blocks(&space, views, &notes, part, change);
-    let places = view_places(&space, &title_frame, &bounds);
+    // the centring marks reach as far inwards as views may stand outwards
+    let marks: Vec<&Stroke> = fixed.strokes.iter().filter(|s| s.pen == Pen::Frame).collect();
+    let clear = |by: &Vector2| {
+        let moved = |f: Frame| Frame { low: f.low + *by, high: f.high + *by };
+        let mut frames = views.board.labels.iter().map(|l| moved(l.frame()));
+        frames.all(|frame| !marks.iter().any(|mark| mark.crosses(&frame)))
+    };
+    let places: Vec<Vector2> = view_places(&space, &title_frame, &bounds).into_iter().filter(clear).collect();
     if places.is_empty() {
         return Ok(None);
     }
