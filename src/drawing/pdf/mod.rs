@@ -1,7 +1,7 @@
 //! Sheets as one PDF (ISO 32000-1): true size, an outline and page labels with the names of the sheets, no scaling by the
 //! printer unless the reader insists.
 //!
-//! Lettering is text in our own alphabet, which the document carries as a font ([`font`]): it can be searched, selected and
+//! Lettering is text in our own alphabet, which the document carries as a font: it can be searched, selected and
 //! copied, and no font can be missing.
 
 mod font;
