@@ -60,7 +60,12 @@ fn gasket(
         .flat()
         .note(&found.as_ref().map_or_else(
             |_| "Thickness as tightened.".to_owned(),
-            |s| format!("Thickness as tightened: buy sheet of {} mm.", s.sheet_for_mm(thickness)),
+            |s| {
+                format!(
+                    "t is the thickness as tightened in the joint: buy sheet of {} mm, it yields.",
+                    s.sheet_for_mm(thickness)
+                )
+            },
         ))
         .note(&limit)
 }

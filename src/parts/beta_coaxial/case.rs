@@ -101,7 +101,7 @@ pub fn part(e: &Engine, own: &BetaCoaxial, p: &Patterns) -> Part {
     made("crankcase", "Crankcase", &c.material, Recipe { body, features })
         .note("Bore and both end faces in one setting; upper face square to the bore within 0.02 mm, opening over its middle.")
         .note(&format!(
-            "Holds {:.1} bar over the room's pressure at limits.peak_pressure; set the relief valve to that at the most.",
+            "Made for {:.1} bar over the air's at the most, the highest pressure of a turn; set the relief valve to that at the most.",
             c.design_pa / 1e5
         ))
 }

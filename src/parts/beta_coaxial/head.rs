@@ -68,7 +68,7 @@ pub fn liner(e: &Engine, own: &BetaCoaxial) -> Part {
     );
     made("liner", "Cylinder liner", &e.hot_cap.material, recipe)
         .note("Bond its lower end into the cooler with retaining compound rated for the cold end; bore in line with the cooler's.")
-        .note("The upper end stands free and grows when hot. Break all edges 0.2 mm.")
+        .note("The upper end stands free and grows when hot. Edges broken 0.2 mm at the most; this goes before the title block.")
 }
 
 /// Canister around the matrix. Datum z = 0 is its lower end.
