@@ -84,6 +84,6 @@ pub fn canister(own: &BetaCoaxial) -> Part {
         (r.length_mm + 2.0 * h.plenum_mm, Tag::new("length").limits(0.0, -0.2).origin("regenerator.length")),
     );
     made("regenerator-canister", "Regenerator canister", &r.material, recipe)
-        .note("Turned from tube, or rolled of sheet with a spot-welded lap; a sliding fit in the hot cap.")
+        .note("Turned from tube, or rolled of sheet and butt-welded without a lap, which would take up the clearance; a sliding fit in the hot cap.")
         .caution("Thin edges cut: gloves.")
 }
