@@ -55,6 +55,9 @@ fn short(rows: Vec<Row>) -> Vec<Row> {
 /// How an inside thread is written.
 fn thread_text(t: &InsideThread, end: End, way_out: &str) -> String {
     match (t.depth, end) {
+        (Some(depth), End::Through) if t.both_ends => {
+            format!("{} ↧{} from both ends", t.designation, texts::plain(depth))
+        }
         (Some(depth), _) => format!("{} ↧{}", t.designation, texts::plain(depth)),
         (None, End::Through) => format!("{} {way_out}", t.designation),
         (None, _) => t.designation.clone(),
@@ -217,7 +220,7 @@ mod tests {
         assert_eq!(texts_of(&[(2.75, 0.0), (2.75, 6.0)], End::Through, None), ["4× ⌀5.5 through"]);
         let counterbore = [(5.0, 0.0), (5.0, 5.7), (2.75, 5.7), (2.75, 20.0)];
         assert_eq!(texts_of(&counterbore, End::Through, None), ["4× ⌴ ⌀10 ↧5.7, ⌀5.5 through"]);
-        let thread = InsideThread { designation: "M5".to_owned(), depth: Some(10.0) };
+        let thread = InsideThread { designation: "M5".to_owned(), depth: Some(10.0), both_ends: false };
         let tapped = [(2.1, 0.0), (2.1, 12.0), (0.0, 12.0 + 2.1 / 59.0_f64.to_radians().tan())];
         let told = texts_of(&tapped, End::Blind, Some(thread));
         assert_eq!(told, ["4× M5 ↧10, drill ⌀4.2 ↧12, tip 118°"]);

@@ -34,6 +34,22 @@ pub fn outline(f: &Feature) -> Option<&Loop> {
 
 /// Middle of an outline in its own coordinates.
 fn middle(outline: &Loop) -> Point2 {
+    let pieces = outline.pieces();
+    if let Some(Figure::Curved(_, r, _)) = curved(&pieces) {
+        // on the middle line of the slot, which the call-out tells: the middle of its bounds lies beside it
+        let outer = pieces.iter().find_map(|p| match *p {
+            Piece::Arc { centre, radius, .. } if radius > r => Some((centre, p.at(0.5) - centre)),
+            _ => None,
+        });
+        if let Some((centre, way)) = outer {
+            return centre + way * (r / way.magnitude());
+        }
+    }
+    let axis = Point2::new(0.0, 0.0);
+    if figure(outline) == Figure::Free && outline.contains(axis) {
+        // a shape around its own axis is told from there
+        return axis;
+    }
     let (low, high) = outline.bounds();
     Point2::new((low.x + high.x) / 2.0, (low.y + high.y) / 2.0)
 }

@@ -32,6 +32,9 @@ pub struct AidEntry {
     /// Where a jig lies on the first of its parts.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub lies: Option<LiesEntry>,
+    /// How a trial print stands in its files: the place of the part's origin, and the directions of its Z and X.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub stands: Option<LiesEntry>,
     /// Outside diameter of a jig's bushes \[mm\].
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub bush_mm: Option<f64>,
@@ -84,6 +87,7 @@ impl AidEntry {
             volume_mm3: Some(rounded(measured.volume_mm3)),
             bounding_box_mm: Some(measured.bounding_box_mm.map(|c| c.map(rounded))),
             lies: aid.lies.as_ref().map(LiesEntry::of),
+            stands: None,
             bush_mm: aid.lies.map(|l| rounded(l.bush_mm)),
             triangles,
             notes: aid.part.notes.clone(),
@@ -104,6 +108,7 @@ impl AidEntry {
             volume_mm3: None,
             bounding_box_mm: None,
             lies: None,
+            stands: None,
             bush_mm: None,
             triangles: 0,
             notes: Vec::new(),

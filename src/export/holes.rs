@@ -44,6 +44,7 @@ pub fn holes(recipe: &Recipe) -> Vec<Hole> {
             let mut hole = hole(feature, chain, *end);
             hole.label = format!("{}{count}", letter(*group));
             hole.thread = thread.as_ref().map(|t| match t.depth {
+                Some(depth) if t.both_ends => format!("{} x {} from both ends", t.designation, short(depth)),
                 Some(depth) => format!("{} x {}", t.designation, short(depth)),
                 None => t.designation.clone(),
             });

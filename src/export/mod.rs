@@ -3,6 +3,7 @@
 
 pub mod aids;
 pub mod audit;
+pub mod bed;
 mod beside;
 pub mod change;
 pub mod contours;

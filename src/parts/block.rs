@@ -107,6 +107,9 @@ pub fn part(e: &Engine, b: &Block, studs: &Pattern) -> Part {
         .iter()
         .fold(part, |part, ring| part.note(&note(ring)))
         .note("Hone the bore after all drilling.")
-        .note("Water in at the lower port, out at the upper one.")
+        .note(&format!(
+            "Water in at the lower port ({:.1} mm above Z = 0, on the +Y side), out at the upper one ({:.1} mm, on the -Y side).",
+            lower[1], upper[1]
+        ))
         .caution("Never heat the jacket with its ports shut: steam in a closed jacket bursts it.")
 }

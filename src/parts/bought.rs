@@ -81,7 +81,7 @@ pub fn of_joints(e: &Engine, gland: &str) -> Vec<Part> {
 pub fn of_rods(e: &Engine, pins: usize) -> Vec<Part> {
     let (t, hub) = (&e.drive.displacer.rod_end.thread.designation, e.displacer.set_screw);
     let pin = crankpin::screw();
-    let washer = format!("ISO 7089 - {}", pin.major_mm);
+    let washer = pin_washer(pin.major_mm, e.drive.crankpin_bearing.bore_mm);
     vec![
         screw("pin-screw", "Screw in the crankpin", pin, crankpin::screw_mm(&e.catalogue), pins),
         steel("pin-washer", "Washer on the crankpin", washer, pins),
@@ -93,6 +93,19 @@ pub fn of_rods(e: &Engine, pins: usize) -> Vec<Part> {
             1,
         ),
     ]
+}
+
+/// What a washer must reach over the bore of the bearing that it holds, on the diameter \[mm\]; common practice, no source.
+const OVER_BORE_MM: f64 = 1.0;
+
+/// Washer for a screw of a size that holds a bearing of a bore \[mm\]: of the large series (ISO 7093-1, from memory: three
+/// times as wide as the screw), or turned where that would slip through.
+fn pin_washer(screw_mm: f64, bore_mm: f64) -> String {
+    let large = 3.0 * screw_mm;
+    if large >= bore_mm + OVER_BORE_MM {
+        return format!("ISO 7093-1 - {screw_mm} (outside {large} mm)");
+    }
+    format!("washer turned to {} mm, hole {:.1} mm, 1 mm thick", bore_mm + 2.0 * OVER_BORE_MM, screw_mm + 0.2)
 }
 
 /// Water channels of the cooler plate.

@@ -30,7 +30,11 @@ pub fn features(c: &Channels, line: Vector3) -> Vec<Feature> {
     let one = |along: &f64| {
         let chain =
             vec![named(r, 0.0, Tag::new("water-channel").origin("cooler.channel_diameter")), at(r, long)];
-        let inside = InsideThread { designation: c.hose.designation.clone(), depth: Some(c.thread_mm) };
+        let inside = InsideThread {
+            designation: c.hose.designation.clone(),
+            depth: Some(c.thread_mm),
+            both_ends: true,
+        };
         let kind = Kind::Bore { chain, end: End::Through, thread: Some(inside) };
         let from = edge(c, line, *along, c.ends_mm[0]);
         feature("water-channel", from, across(line), kind).placed(Place::Coordinates)

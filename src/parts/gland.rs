@@ -80,7 +80,7 @@ pub fn ring_cap(
     let recipe = Recipe { body: Body::Plate { outline, thickness: t, tag: Tag::new("thickness") }, features };
     made(name, title, stuff, recipe)
         .flat()
-        .note("Break the edge of the hole 0.2 mm so that it does not cut the O-ring.")
+        .note("Edge of the hole broken 0.2 mm, no less, so that it does not cut the O-ring; the other edges as the title block says.")
 }
 
 /// Tolerances of the bore in a plate whose `face` takes the cylinder: seat of the bush, recess of the O-ring, screws of the

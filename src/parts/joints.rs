@@ -10,9 +10,12 @@ use crate::shape::Point2;
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Body, Feature, Recipe, Tag};
 use crate::sizing::engine::{Block, Engine};
+use crate::sizing::verdict::hot_flange_k;
 
 /// How much a gasket's opening stays back from the bore, on diameter \[mm\]; common practice, no source.
 const OPENING_MM: f64 = 1.0;
+/// 0 °C \[K\].
+const ICE_K: f64 = 273.15;
 /// Where the thickness of all gaskets but the hot one is decided.
 const COLD_THICKNESS: &str = "joints.gasket_thickness";
 
@@ -60,7 +63,12 @@ fn gasket(
         .flat()
         .note(&found.as_ref().map_or_else(
             |_| "Thickness as tightened.".to_owned(),
-            |s| format!("Thickness as tightened: buy sheet of {} mm.", s.sheet_for_mm(thickness)),
+            |s| {
+                format!(
+                    "t is the thickness as tightened in the joint: buy sheet of {} mm, it yields.",
+                    s.sheet_for_mm(thickness)
+                )
+            },
         ))
         .note(&limit)
 }
@@ -80,7 +88,13 @@ fn opening(name: &str, x: f64, y: f64, diameter: f64, t: f64) -> Feature {
 pub fn hot(e: &Engine, wide: ([f64; 2], &str), holes: &Pattern) -> Part {
     let t = e.joints.hot_gasket_mm;
     let names = ["hot-cap-gasket", "Hot cap gasket", &e.joints.hot_sheet];
+    let flange_k = hot_flange_k(e, e.hot_cap.temperature_k, e.cold.temperature_k);
     round_of(e, names, (t, "joints.hot_gasket_thickness"), wide, holes)
+        .note(&format!(
+            "The joint reaches some {:.0} °C where the wall of the cap has {:.0} °C: it is the joint that the sheet must stand.",
+            flange_k - ICE_K,
+            e.hot_cap.temperature_k - ICE_K
+        ))
         .caution("Hot joint: no silicone or PTFE here. Overheated PTFE gives off harmful fumes.")
 }
 

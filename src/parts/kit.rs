@@ -71,7 +71,8 @@ pub fn tapped(name: &str, origin: Point3, direction: Vector3, thread: &Thread, d
     let r = thread.tap_drill_mm / 2.0;
     let drilled = depth + 3.0 * thread.pitch_mm;
     let chain = vec![named(r, 0.0, Tag::new(name)), at(r, drilled), at(0.0, drilled + r / DRILL_TIP_TAN)];
-    let inside = InsideThread { designation: thread.designation.clone(), depth: Some(depth) };
+    let inside =
+        InsideThread { designation: thread.designation.clone(), depth: Some(depth), both_ends: false };
     feature(name, origin, direction, Kind::Bore { chain, end: End::Blind, thread: Some(inside) })
 }
 
@@ -91,7 +92,7 @@ pub fn tapped_through(
 ) -> Feature {
     let r = drill / 2.0;
     let chain = vec![named(r, 0.0, Tag::new(name)), at(r, length)];
-    let inside = InsideThread { designation: designation.to_owned(), depth: None };
+    let inside = InsideThread { designation: designation.to_owned(), depth: None, both_ends: false };
     feature(name, origin, direction, Kind::Bore { chain, end: End::Through, thread: Some(inside) })
 }
 

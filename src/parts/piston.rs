@@ -108,15 +108,17 @@ pub fn noted(e: &Engine, part: Part) -> Part {
     }
     let grooves = match p.seal.kind {
         PistonSeal::ORing => {
-            "Ring groove: no burrs, bottom corners 0.2 mm at the most, edges broken 0.1 mm. Bore: lead-in chamfer of 15 to 20 degrees."
+            "Ring groove: no burrs, bottom corners 0.2 mm at the most, edges broken 0.1 mm; this goes before the title block."
         }
+        _ if p.seal.count == 1 => "Ring groove: no burrs, corners sharp inside.",
         _ => "Ring grooves: no burrs, corners sharp inside.",
     };
     let rod = if p.boss_mm[1] > 0.0 { "rod thread" } else { "rod bore" };
     let sides = (1..=if p.seal.kind == PistonSeal::ORing { 0 } else { p.seal.count })
         .map(|i| rules::square(&format!("groove-{i}-width"), "diameter", rules::SIDE));
     let part = sides.fold(part, Part::control);
-    part.note(&format!("Outside, grooves and {rod} in one setting.")).note(grooves)
+    let cut = if p.seal.count == 1 { "groove" } else { "grooves" };
+    part.note(&format!("Outside, {cut} and {rod} in one setting.")).note(grooves)
 }
 
 /// Piston rod: thread for the clevis at z = 0, thread for the piston at the top.

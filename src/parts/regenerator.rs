@@ -9,8 +9,8 @@ use crate::shape::recipe::{Body, Recipe, Tag};
 use crate::sizing::engine::Engine;
 use crate::sizing::regenerator::Annulus;
 
-/// Longest strip that is drawn as an outline; a longer one is told by its length.
-const LONGEST_MM: f64 = 1000.0;
+/// Longest strip that still lies on a sheet as it is sold for a bench \[mm\]; common practice, no source.
+const LONGEST_MM: f64 = 450.0;
 
 /// Sleeve and strip of a regenerator on the displacer; none without one.
 pub fn parts(e: &Engine) -> Vec<Part> {
@@ -43,6 +43,22 @@ fn sleeve(e: &Engine, r: &Annulus, wind: &str) -> Part {
     part
 }
 
+/// How the strip is cut and wound on.
+fn cut(r: &Annulus, pieces: usize, all: f64) -> String {
+    let stuff = match r.kind {
+        RegeneratorKind::Mesh => "Of woven wire mesh, not of foil or plain sheet: cut along the wires.",
+        RegeneratorKind::Foil => "Of plain foil.",
+        _ => "Of wool.",
+    };
+    let how = match pieces {
+        1 => "One piece".to_owned(),
+        n => format!(
+            "{n} pieces, {all:.0} mm in all, wound one after the other, end against end without a lap"
+        ),
+    };
+    format!("The regenerator before winding. {stuff} {how}; trim the last end when it is wound full.")
+}
+
 fn winding(r: &Annulus, grams: f64) -> String {
     let [length, width] = r.blank_mm();
     match r.kind {
@@ -67,10 +83,10 @@ fn grams(e: &Engine, r: &Annulus) -> f64 {
     super::kit::material(&e.catalogue, &r.material).density_kg_m3 * r.metal_mm3() * 1e-6
 }
 
-/// The strip before winding: as one piece, or a piece for each layer where that is too long to handle.
+/// The strip before winding: as one piece, or as equal pieces where that is too long to handle, wound one after the other.
 fn strip(e: &Engine, r: &Annulus) -> Part {
     let [all, width] = r.blank_mm();
-    let pieces = if all > LONGEST_MM { r.layers.max(1) } else { 1 };
+    let pieces = (all / LONGEST_MM).ceil().max(1.0) as usize;
     let length = ((all / pieces as f64) * 10.0).round() / 10.0;
     let sheet = match r.kind {
         RegeneratorKind::Mesh => crate::sizing::regenerator::MESH_WIRES * r.wire_mm,
@@ -87,11 +103,12 @@ fn strip(e: &Engine, r: &Annulus) -> Part {
         ],
     };
     let body = Body::Plate { outline, thickness: sheet, tag: Tag::new("sheet").origin("regenerator.wire") };
-    let mut part = made("regenerator-strip", "Regenerator strip", &r.material, Recipe { body, features: Vec::new() })
-        .flat()
-        .times(pieces)
-        .note("The regenerator before winding. Cut along the wires; length is that of the mean layer, trim when wound.")
-        .note(&winding(r, grams(e, r)));
+    let mut part =
+        made("regenerator-strip", "Regenerator strip", &r.material, Recipe { body, features: Vec::new() })
+            .flat()
+            .times(pieces)
+            .note(&cut(r, pieces, all))
+            .note(&winding(r, grams(e, r)));
     if r.kind != RegeneratorKind::Foil {
         part.material.filled = 1.0 - r.porosity;
     }

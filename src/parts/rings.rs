@@ -97,9 +97,9 @@ fn expander(e: &Engine) -> Part {
     let recipe = split([outer, outer - 2.0 * s.expander_mm], STRIP_GAP_MM, height);
     made("ring-expander", "Ring expander", "spring-steel", recipe)
         .times(s.count)
-        .note(&format!("Sizes as fitted. From spring strip {} x {height:.2} mm, cut {strip:.1} mm long, ends rounded.", s.expander_mm))
+        .note(&format!("Sizes as fitted; t is the width of the strip along the axis. From spring strip {} x {height:.2} mm (thickness x width), cut {strip:.1} mm long, ends rounded.", s.expander_mm))
         .note(&format!(
-            "Free shape: bend to about {free:.1} mm outside, ends {:.1} mm apart; {:.0} MPa of bending as fitted.",
+            "Free shape: an even arc of about {free:.1} mm outside, drawn cold round a mandrel a third smaller until it springs back to that, ends {:.1} mm apart, no flat and no kink; {:.0} MPa of bending as fitted.",
             STRIP_GAP_MM + s.expander_free_gap_mm,
             s.stress_mpa
         ))
@@ -189,7 +189,9 @@ fn beside(arcs: &[Arc], width: f64) -> Loop {
 fn rubber(s: &PistonRing) -> Part {
     let name = s.oring.clone().unwrap_or_default();
     buy("piston-o-ring", "O-ring of the piston", format!("O-ring {name}, FKM or EPDM"), s.material, s.count)
-        .note("A trace of silicone grease; none where the working gas is hot compressed air.")
+        .note(
+            "A trace of silicone grease, no mineral oil: oil mist in hot compressed air can burn or explode.",
+        )
 }
 
 /// A ring with two lips, z = 0 at one end; lips as printed.

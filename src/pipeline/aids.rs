@@ -3,6 +3,7 @@
 use super::measured;
 use crate::diagnostic::Diagnostic;
 use crate::export::aids::AidEntry;
+use crate::export::bed::Standing;
 use crate::export::mesh::{stl::stl, threemf::threemf};
 use crate::export::step::{StepOptions, part_step};
 use crate::parts::aids::{Aid, AidKind, Aids, LeftOut};
@@ -64,7 +65,12 @@ fn shape(aid: &Aid, known: Option<&Solid>) -> Result<Shape, String> {
 
 fn files(aid: &Aid, solid: &Solid, mesh: &Mesh, step: &StepOptions) -> Result<Made, Vec<Diagnostic>> {
     let name = &aid.part.name;
-    let package = threemf(mesh, name)
+    let standing = Standing::of(aid.kind, mesh);
+    let mesh = &standing.put(mesh);
+    let told: Vec<&str> = std::iter::once(aid.part.title.as_str())
+        .chain(aid.part.notes.iter().chain(&aid.part.cautions).map(String::as_str))
+        .collect();
+    let package = threemf(mesh, name, &told.join(" "))
         .map_err(|e| vec![Diagnostic::error("swept::internal", format!("prints/{name}.3mf: {e}"))])?;
     let mut files =
         vec![(format!("prints/{name}.3mf"), package), (format!("prints/{name}.stl"), stl(mesh, name))];
@@ -72,6 +78,9 @@ fn files(aid: &Aid, solid: &Solid, mesh: &Mesh, step: &StepOptions) -> Result<Ma
         files.push((format!("prints/{name}.step"), part_step(&aid.part, solid, step).into_bytes()));
     }
     let paths = files.iter().map(|f| f.0.clone()).collect();
-    let entry = AidEntry::made(aid, &measured(&measure(solid)), mesh.triangles.len(), paths);
+    let entry = AidEntry {
+        stands: standing.entry(),
+        ..AidEntry::made(aid, &measured(&measure(solid)), mesh.triangles.len(), paths)
+    };
     Ok((entry, files))
 }

@@ -104,6 +104,8 @@ pub struct InsideThread {
     pub designation: String,
     /// Depth of full thread \[mm\]; `None` for a thread right through.
     pub depth: Option<f64>,
+    /// Whether a hole right through has it at its far end too.
+    pub both_ends: bool,
 }
 
 /// What a feature does to the body.

@@ -109,7 +109,7 @@ pub fn plate() -> Recipe {
     let tapped = Kind::Bore {
         chain: chain(&[(2.5, 0.0), (2.5, 12.0), (0.0, 13.5)]),
         end: End::Blind,
-        thread: Some(InsideThread { designation: "M6".into(), depth: Some(10.0) }),
+        thread: Some(InsideThread { designation: "M6".into(), depth: Some(10.0), both_ends: false }),
     };
     with(
         block(100.0, 60.0, 20.0, 6.0),

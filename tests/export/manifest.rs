@@ -43,7 +43,7 @@ fn tapped() -> Kind {
         ProfileNode::new(2.1, 0.8),
         ProfileNode::new(0.0, 0.9),
     ];
-    let thread = Some(InsideThread { designation: "M5".to_owned(), depth: Some(0.7) });
+    let thread = Some(InsideThread { designation: "M5".to_owned(), depth: Some(0.7), both_ends: false });
     Kind::Bore { chain, end: End::Blind, thread }
 }
 

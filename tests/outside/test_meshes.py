@@ -66,12 +66,25 @@ def step_of(folder, aid):
     return folder / home / f"{aid['name']}.step"
 
 
+def standing_bounds(bounds, stands):
+    """Bounds of a part as it stands, upright or turned over about X."""
+    sign = stands["z_axis"][2]
+    corners = np.array(bounds) * [1, sign, sign] + stands["origin_mm"]
+    return [corners.min(axis=0), corners.max(axis=0)]
+
+
 def test_every_print_opens_is_closed_and_true(sample):
     _, folder, manifest = sample
     made = [a for a in manifest["aids"] if not a.get("left_out")]
     assert len(made) >= 8
     for aid in made:
         shape = occ.read(step_of(folder, aid))
+        bounds = aid["bounding_box_mm"]
+        if aid["kind"] == "trial print":
+            # the part as it stands on the bed
+            shape = placed(shape, aid["stands"])
+            bounds = standing_bounds(bounds, aid["stands"])
+            assert bounds[0][2] == pytest.approx(0.0, abs=CHORD_MM), aid["name"]
         assert BRepCheck_Analyzer(shape).IsValid() and len(occ.solids(shape)) == 1, aid["name"]
         assert occ.volume(shape) == pytest.approx(aid["volume_mm3"], rel=1e-6), aid["name"]
         faces = occ.faces(shape)
@@ -81,7 +94,7 @@ def test_every_print_opens_is_closed_and_true(sample):
             assert mesh.is_watertight and mesh.is_winding_consistent, path
             assert mesh.volume == pytest.approx(aid["volume_mm3"], rel=2e-3), path
             assert len(mesh.faces) == aid["triangles"], path
-            assert np.allclose(mesh.bounds, aid["bounding_box_mm"], atol=CHORD_MM), path
+            assert np.allclose(mesh.bounds, bounds, atol=CHORD_MM), path
         assert len(far_points(faces, mesh)) == 0, aid["name"]
 
 
@@ -113,6 +126,9 @@ def test_a_3mf_is_in_millimetres_named_and_without_a_clock(sample):
         assert model.attrib["unit"] == "millimeter"
         (only,) = model.iter(f"{CORE}object")
         assert only.attrib["name"] == path.stem and only.attrib["type"] == "model"
+        told = next(m.text for m in model.iter(f"{CORE}metadata") if m.attrib["name"] == "Description")
+        aid = next(a for a in manifest["aids"] if a["name"] == path.stem)
+        assert all(text in told for text in [aid["title"], *aid["notes"]])
         assert [i.attrib["objectid"] for i in model.iter(f"{CORE}item")] == [only.attrib["id"]]
 
 

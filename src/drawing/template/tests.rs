@@ -48,3 +48,44 @@ fn tiles_overlap_and_their_marks_meet() {
     let whole: f64 = sheets.iter().map(|s| drawn_mm(s, Pen::Template)).sum();
     assert!(whole > std::f64::consts::TAU * 150.0, "the overlaps are drawn twice");
 }
+
+/// A tube with a flange at each end, drilled from the top: a template for each flange, with the ring that its face is; a drill
+/// through the upper one is not led to the lower one's holes.
+#[test]
+fn faces_behind_each_other_have_a_template_each() {
+    use crate::parts::kit::{along, at, lift, made, through};
+    use crate::shape::recipe::Tag;
+    let profile = vec![
+        at(20.0, 0.0),
+        at(40.0, 0.0),
+        at(40.0, 5.0),
+        at(25.0, 5.0),
+        at(25.0, 45.0),
+        at(45.0, 45.0),
+        at(45.0, 50.0),
+        at(20.0, 50.0),
+    ];
+    let hole = |x: f64, z: f64, name: &str| {
+        through(lift(Point2::new(x, 0.0), z), along(0.0, 0.0, -1.0), 5.0, 5.0, Tag::new(name))
+    };
+    let features = vec![
+        hole(35.0, 50.0, "upper"),
+        hole(-35.0, 50.0, "upper"),
+        hole(32.0, 5.0, "lower"),
+        hole(-32.0, 5.0, "lower"),
+    ];
+    let recipe = Recipe { body: Body::Turned(profile), features };
+    let found = Template::drilling(&made("tube", "Tube", "steel", recipe));
+    let names: Vec<&str> = found.iter().map(|t| t.name.as_str()).collect();
+    assert_eq!(names, ["tube-drilling-top", "tube-drilling-top-2"]);
+    for (template, [inner, outer]) in found.iter().zip([[20.0, 45.0], [25.0, 40.0]]) {
+        let sheet = &pages(template, TemplatePaper::A4, "pump")[0];
+        let turn = std::f64::consts::TAU * (inner + outer + 2.0 * 2.5);
+        assert!((drawn_mm(sheet, Pen::Template) - turn).abs() < 1e-9, "{}", template.name);
+        assert!(
+            template.notes.iter().any(|n| n.contains(&format!("⌀{}", 2.0 * outer))),
+            "{:?}",
+            template.notes
+        );
+    }
+}

@@ -125,7 +125,7 @@ pub fn power_block() -> Part {
         kind: Kind::Bore {
             chain: vec![N::new(4.5, 0.0), N::new(4.5, 8.0)],
             end: End::Through,
-            thread: Some(InsideThread { designation: "M10x1".into(), depth: None }),
+            thread: Some(InsideThread { designation: "M10x1".into(), depth: None, both_ends: false }),
         },
         place: Place::Coordinates,
     };
@@ -270,7 +270,7 @@ pub fn pulley() -> Part {
             Kind::Bore {
                 chain: vec![N::new(1.65, 0.0), N::new(1.65, 6.0)],
                 end: End::Through,
-                thread: Some(InsideThread { designation: "M4".into(), depth: None }),
+                thread: Some(InsideThread { designation: "M4".into(), depth: None, both_ends: false }),
             },
         ),
     ];

@@ -57,7 +57,7 @@ pub fn tapped(m: &str, drill: f64, thread: f64, depth: f64) -> Kind {
     Kind::Bore {
         chain: vec![N::new(r, 0.0), N::new(r, depth), N::new(0.0, depth + r / 59.0_f64.to_radians().tan())],
         end: End::Blind,
-        thread: Some(InsideThread { designation: m.to_owned(), depth: Some(thread) }),
+        thread: Some(InsideThread { designation: m.to_owned(), depth: Some(thread), both_ends: false }),
     }
 }
 

@@ -24,15 +24,15 @@ const DECIMALS: f64 = 1e5;
 /// Effort of the compression, 1 to 9: little more is saved by more.
 const EFFORT: i64 = 2;
 
-/// The bytes of a 3MF file with one object of this name.
+/// The bytes of a 3MF file with one object of this name, and what is told of it.
 ///
 /// # Errors
 /// When the package cannot be formed: a fault of the program.
-pub fn threemf(mesh: &Mesh, name: &str) -> std::result::Result<Vec<u8>, String> {
-    package(mesh, name).map_err(|e| e.to_string())
+pub fn threemf(mesh: &Mesh, name: &str, told: &str) -> std::result::Result<Vec<u8>, String> {
+    package(mesh, name, told).map_err(|e| e.to_string())
 }
 
-fn package(mesh: &Mesh, name: &str) -> Result<Vec<u8>> {
+fn package(mesh: &Mesh, name: &str, told: &str) -> Result<Vec<u8>> {
     let options = SimpleFileOptions::default()
         .compression_method(CompressionMethod::Deflated)
         .compression_level(Some(EFFORT))
@@ -40,7 +40,7 @@ fn package(mesh: &Mesh, name: &str) -> Result<Vec<u8>> {
         .unix_permissions(0o644);
     let mut zip = ZipWriter::new(Cursor::new(Vec::new()));
     for (path, text) in
-        [("[Content_Types].xml", types()?), ("_rels/.rels", relations()?), (MODEL, model(mesh, name)?)]
+        [("[Content_Types].xml", types()?), ("_rels/.rels", relations()?), (MODEL, model(mesh, name, told)?)]
     {
         zip.start_file(path, options)?;
         zip.write_all(&text)?;
@@ -81,11 +81,13 @@ fn relations() -> Result<Vec<u8>> {
     })
 }
 
-fn model(mesh: &Mesh, name: &str) -> Result<Vec<u8>> {
+fn model(mesh: &Mesh, name: &str, told: &str) -> Result<Vec<u8>> {
     let root = [("unit", "millimeter"), ("xml:lang", "en-US"), ("xmlns", CORE)];
     document("model", &root, |xml| {
         let title = xml.create_element("metadata").with_attribute(("name", "Title"));
         title.write_text_content(BytesText::new(name))?;
+        let description = xml.create_element("metadata").with_attribute(("name", "Description"));
+        description.write_text_content(BytesText::new(told))?;
         xml.create_element("resources").write_inner_content(|xml| {
             let given = [("id", "1"), ("type", "model"), ("name", name)];
             let object = xml.create_element("object").with_attributes(given);
@@ -128,12 +130,14 @@ mod tests {
             points: points.map(|(x, y, z)| Point3::new(x, y, z)).to_vec(),
             triangles: vec![[0, 2, 1], [0, 1, 3], [1, 2, 3], [2, 0, 3]],
         };
-        let bytes = threemf(&mesh, "a & b").unwrap();
-        assert_eq!(bytes, threemf(&mesh, "a & b").unwrap());
+        let bytes = threemf(&mesh, "a & b", "drill 3.3 mm").unwrap();
+        assert_eq!(bytes, threemf(&mesh, "a & b", "drill 3.3 mm").unwrap());
         let mut zip = zip::ZipArchive::new(Cursor::new(bytes)).unwrap();
         let text = std::io::read_to_string(zip.by_name(MODEL).unwrap()).unwrap();
         assert!(
-            text.contains(r#"<model unit="millimeter""#) && text.contains(r#"name="a &amp; b""#),
+            text.contains(r#"<metadata name="Description">drill 3.3 mm<"#)
+                && text.contains(r#"<model unit="millimeter""#)
+                && text.contains(r#"name="a &amp; b""#),
             "{text}"
         );
         assert!(text.contains(r#"<vertex x="0" y="1" z="0"/>"#) && text.contains(r#"v1="0" v2="2" v3="1""#));

@@ -3,15 +3,15 @@
 //! drill goes in, the side towards the part is on top.
 
 use super::register::{Register, Site};
-use super::{Aid, AidKind, LeftOut, Lies, WALL_MM, aid, least_web};
+use super::{Aid, AidKind, DOT_R_MM, LeftOut, Lies, WALL_MM, aid, dot, least_web};
 use crate::catalogue::drill_bushes::{DrillBush, drill_bush};
 use crate::parts::kit::{along, at, feature, fit, lift, named, through};
 use crate::parts::part::{Part, Supply};
-use crate::shape::Point2;
 use crate::shape::loops::{Loop, polar};
 use crate::shape::offset::offset;
 use crate::shape::outline::Outline;
 use crate::shape::recipe::{Axis, Body, End, Feature, Kind, Place, ProfileNode, Recipe, Tag};
+use crate::shape::{EuclideanSpace, InnerSpace, Point2, Vector2};
 
 /// Play between jig and part on the diameter \[mm\]; common practice for prints, no source.
 const PLAY_MM: f64 = 0.2;
@@ -25,6 +25,8 @@ const CLEAR_MM: f64 = 0.5;
 const BESIDE_MM: f64 = 0.2;
 /// Name of the holes for bushes.
 const BUSH_HOLE: &str = "bush-hole";
+/// Name of the dot beside the first hole.
+const DOT: &str = "first-hole-dot";
 /// Fewest holes that are worth a jig.
 const FEWEST: usize = 3;
 
@@ -179,8 +181,14 @@ impl Group<'_> {
             Register::Spigot { r } => format!("Its bore goes over the spigot of {} mm.", short(2.0 * r)),
             Register::Outside { .. } => "Its rim goes over the outside of the part.".to_owned(),
         });
+        let marked = part.recipe.iter().flat_map(|r| &r.features).any(|f| f.name == DOT);
+        let told = if marked {
+            "First hole, beside the dot; the dot faces the drill. It stands"
+        } else {
+            "First hole"
+        };
         part.notes.push(format!(
-            "First hole at {} deg from the part's X: drill it, put a pin through bush and hole, clamp, drill the others.",
+            "{told} at {} deg from the part's X: drill it, put a pin through bush and hole, clamp, drill the others.",
             short(self.angles_deg.first().copied().unwrap_or(0.0))
         ));
         part.cautions.push("Clamp jig and part to the table: a drill that grabs turns both.".to_owned());
@@ -255,7 +263,40 @@ impl Layout<'_> {
         features
             .extend(self.centres().into_iter().map(|c| through(lift(c, 0.0), up, bush.outer_mm, low, tag())));
         let body = Body::Plate { outline, thickness, tag: Tag::new("thickness") };
-        Some(Recipe { body, features })
+        let mut recipe = Recipe { body, features };
+        if let Some(place) = self.dot_place(&recipe) {
+            recipe.features.push(dot(DOT, lift(place, 0.0), up));
+        }
+        Some(recipe)
+    }
+
+    /// Where the dot beside the first hole goes: out, in, or round from it, where walls stay.
+    fn dot_place(&self, recipe: &Recipe) -> Option<Point2> {
+        let first = *self.centres().first()?;
+        let out = first.to_vec() / first.to_vec().magnitude();
+        let round = Vector2::new(-out.y, out.x);
+        let away = 0.5 * self.bush.outer_mm + WALL_MM + DOT_R_MM;
+        let edge = match &recipe.body {
+            Body::Plate { outline, .. } => outline.boundary(),
+            Body::Turned(_) => return None,
+        };
+        let holes: Vec<(Point2, f64)> = recipe
+            .features
+            .iter()
+            .filter_map(|f| match &f.kind {
+                Kind::Bore { chain, .. } => {
+                    let widest = chain.iter().map(|n| n.r).fold(0.0, f64::max);
+                    Some((Point2::new(f.axis.origin.x, f.axis.origin.y), widest))
+                }
+                _ => None,
+            })
+            .collect();
+        let free = |p: &Point2| {
+            let hole = |(c, r): &(Point2, f64)| (*p - *c).magnitude() - r;
+            let web = holes.iter().map(hole).fold(edge.distance(*p), f64::min) - DOT_R_MM;
+            edge.contains(*p) && web > WALL_MM - 1e-6
+        };
+        [out, -out, round, -round].iter().map(|way| first + *way * away).find(free)
     }
 
     /// Whether walls stay between the bushes, the edge and the register.
@@ -274,7 +315,7 @@ impl Layout<'_> {
         let round =
             |chain: &[ProfileNode]| Loop::circle(0.0, 0.0, chain.iter().map(|n| n.r).fold(0.0, f64::max));
         let mut webs = vec![(with(edge), WALL_MM)];
-        for f in recipe.features.iter().filter(|f| f.name != BUSH_HOLE) {
+        for f in recipe.features.iter().filter(|f| f.name != BUSH_HOLE && f.name != DOT) {
             match &f.kind {
                 Kind::Boss { chain } => webs.push((with(Some(round(chain))), BESIDE_MM)),
                 Kind::Bore { chain, .. } => webs.push((with(Some(round(chain))), WALL_MM)),

@@ -1,7 +1,8 @@
 //! Knife templates: a plate of a gasket's shape, set back by what a blade needs, screwed down through the gasket's own holes.
 
-use super::{Aid, AidKind, LeftOut, WALL_MM, aid, least_web};
+use super::{Aid, AidKind, DOT_R_MM, LeftOut, WALL_MM, aid, dot, least_web};
 use crate::design::Design;
+use crate::parts::kit::{along, lift};
 use crate::parts::part::{Joint, Part, PartSet};
 use crate::shape::Point2;
 use crate::shape::loops::Loop;
@@ -83,10 +84,32 @@ pub(super) fn template(part: &Part, set: &PartSet, blade: &Blade) -> Result<Aid,
     let counts = [Made::Screw, Made::Punched, Made::Cut].map(count);
     let tag = Tag::new("guide-height").origin("outputs.guide_height");
     let body = Body::Plate { outline: edge, thickness: blade.height, tag };
-    let recipe = Recipe { body, features: openings.into_iter().map(|o| o.0).collect() };
+    let place = dot_place(&loops);
+    let mut recipe = Recipe { body, features: openings.into_iter().map(|o| o.0).collect() };
+    recipe.features.extend(place.map(|p| dot(DOT, lift(p, blade.height), along(0.0, 0.0, -1.0))));
     let title = format!("Knife template: {}", part.title.to_lowercase());
     let found = aid(AidKind::KnifeTemplate, &name, &title, part, recipe);
     Ok(noted(found, blade, joint, counts))
+}
+
+/// Name of the dot on the upper face.
+const DOT: &str = "x-dot";
+/// Steps in which a place for the dot is sought \[mm\], and how many.
+const DOT_STEP: (f64, usize) = (0.5, 24);
+
+/// Where the dot goes: as near as can be to where X leaves the outline, the first of the loops, with walls to all of them.
+fn dot_place(loops: &[Loop]) -> Option<Point2> {
+    let (edge, openings) = loops.split_first()?;
+    let (low, high) = edge.bounds();
+    let middle = 0.5 * (low.y + high.y);
+    let free = |p: &Point2| {
+        edge.contains(*p)
+            && !openings.iter().any(|o| o.contains(*p))
+            && loops.iter().all(|l| l.distance(*p) > DOT_R_MM + WALL_MM)
+    };
+    let grid = |k: usize| DOT_STEP.0 * k as f64;
+    let aside = (0..2 * DOT_STEP.1).map(|k| if k % 2 == 0 { grid(k / 2) } else { -grid(k / 2 + 1) });
+    aside.flat_map(|y| (2..DOT_STEP.1).map(move |k| Point2::new(high.x - grid(k), middle + y))).find(free)
 }
 
 /// An outline made smaller by the blade; a disc stays one.
@@ -148,7 +171,11 @@ fn opening(
 
 fn noted(mut aid: Aid, blade: &Blade, joint: &Joint, [screws, punched, cut]: [usize; 3]) -> Aid {
     let part = &mut aid.part;
+    let marked = part.recipe.iter().flat_map(|r| &r.features).any(|f| f.name == DOT);
     let mut note = |text: String| part.notes.push(text);
+    if marked {
+        note("The dot is on the upper face, beside the gasket's X.".to_owned());
+    }
     note(format!(
         "Walls stand back by {} mm: the cut of a blade that lies flat against them is the gasket's edge. Try it on a scrap and \
          set workshop.blade_offset.",

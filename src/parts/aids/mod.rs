@@ -8,7 +8,7 @@ mod trial;
 use super::part::{Material, Part, PartSet};
 use crate::design::Design;
 use crate::shape::loops::Loop;
-use crate::shape::recipe::Recipe;
+use crate::shape::recipe::{End, Feature, Recipe, Tag};
 use crate::shape::{Point3, Vector3};
 
 /// What an aid is for.
@@ -117,6 +117,20 @@ fn printed() -> Material {
         filled: 1.0,
         colour: [0.95, 0.55, 0.15],
     }
+}
+
+/// Radius and depth of the dot that tells how an aid lies \[mm\]: seen and felt, and printed by any nozzle; common practice, no
+/// source.
+const DOT_R_MM: f64 = 1.0;
+const DOT_DEEP_MM: f64 = 1.0;
+
+/// A dot into a face.
+fn dot(name: &str, at: Point3, into: Vector3) -> Feature {
+    let corner = super::kit::at;
+    let tag = Tag::new(name);
+    let chain =
+        vec![super::kit::named(DOT_R_MM, 0.0, tag), corner(DOT_R_MM, DOT_DEEP_MM), corner(0.0, DOT_DEEP_MM)];
+    super::kit::bore(name, at, into, chain, End::Blind)
 }
 
 /// An aid with neither notes nor cautions yet.

@@ -37,6 +37,7 @@ pub(super) fn print(part: &Part, design: &Design) -> Aid {
         own.material = printed();
         own.title = format!("Trial print: {}", part.title.to_lowercase());
         own.notes = vec![
+            "Stands on the bed on that end which has more face, z = 0 there.".to_owned(),
             "For a trial: turn the mechanism by hand, look at clearances and at how screws and tools come in.".to_owned(),
             "Holes print small: ream or drill them to size; threads by tap into the printed core hole.".to_owned(),
         ];

@@ -1,5 +1,6 @@
 //! Bought parts of this layout.
 
+use super::crank::SPRING_PIN_MM;
 use crate::parts::bought::{bearing, bush, buy, consumed, of_gland, screw, steel, thread_sealant};
 use crate::parts::part::Part;
 use crate::sizing::engine::Engine;
@@ -11,6 +12,12 @@ fn running(e: &Engine, own: &BetaCoaxial) -> Vec<Part> {
     let pin = e.clevis.pin_mm;
     let ground = |long: f64| format!("ground pin {pin} h6 x {long} mm");
     let shim = |b: f64, t: f64| format!("DIN 988 shim ring {b} x {} x {t} mm", b + 6.0);
+    let bore = d.journal_bearing.bore_mm;
+    let stack = format!(
+        "DIN 988 shim rings {bore} x {}, a set of 0.1, 0.2, 0.3, 0.5 and 1 mm: {} mm in all beside each bearing, more or less for the end play",
+        bore + 6.0,
+        s.shim_mm
+    );
     let ring = format!("O-ring {}, FKM or EPDM", own.case.seal.oring);
     let mut all = of_gland(e, "piston");
     all.extend([
@@ -27,14 +34,19 @@ fn running(e: &Engine, own: &BetaCoaxial) -> Vec<Part> {
             shim(d.crankpin_bearing.bore_mm, d.side_gap_mm),
             3,
         ),
-        steel("journal-shim", "Shim beside a journal bearing", shim(d.journal_bearing.bore_mm, s.shim_mm), 2),
+        steel("journal-shim", "Shim set beside a journal bearing", stack, 2),
         steel(
             "web-set-screw",
             "Set screw of a crank web",
-            format!("ISO 4026 {}x4", s.set_screw.designation),
+            format!("ISO 4027 {}x4, with a cone point", s.set_screw.designation),
             8,
         ),
-        steel("web-spring-pin", "Spring pin of a crank web", "ISO 8752 - 2 x 12".to_owned(), 8),
+        steel(
+            "web-spring-pin",
+            "Spring pin of a crank web",
+            format!("ISO 8752 - {} x {}", SPRING_PIN_MM[0], SPRING_PIN_MM[1]),
+            8,
+        ),
     ]);
     all
 }
@@ -44,6 +56,7 @@ fn fasteners(e: &Engine, own: &BetaCoaxial) -> Vec<Part> {
     let (j, c, y) = (&e.joints, &own.case, &own.yoke);
     let (foot, plate, cap) = (&own.cylinder.screws, &c.plate_screws, &c.seal.screws);
     let hose = format!("{} hose barb, with thread sealant", own.cooler.hose.designation);
+    let tube = format!("hose for a barb {}, length to suit the water", own.cooler.hose.designation);
     let nut = format!("ISO 4035 {}", e.drive.displacer.rod_end.thread.designation);
     let hub = format!("ISO 4026 {}x6", e.displacer.set_screw.designation);
     vec![
@@ -62,6 +75,8 @@ fn fasteners(e: &Engine, own: &BetaCoaxial) -> Vec<Part> {
         steel("rod-nut", "Lock nut of the displacer's rod", nut, 1),
         steel("hub-set-screw", "Set screw of the displacer base", hub, 1),
         buy("hose-barb", "Hose barb", hose, "brass", 2),
+        buy("hose", "Hose for the cooling water", tube, "nbr", 2),
+        buy("hose-clip", "Hose clip", "hose clip to suit the hose".to_owned(), "stainless-304", 2),
     ]
 }
 

@@ -107,7 +107,7 @@ pub fn part(e: &Engine, own: &BetaCoaxial, p: &Patterns) -> Part {
         .control(rules::square_axis("cylinder-opening", TOP_EDGE, rules::REGISTER))
         .note("Bore and both end faces in one setting; opening over the middle of the bore.")
         .note(&format!(
-            "Holds {:.1} bar over the room's pressure at limits.peak_pressure; set the relief valve to that at the most.",
+            "Made for {:.1} bar over the air's at the most, the highest pressure of a turn; set the relief valve to that at the most.",
             c.design_pa / 1e5
         ))
 }

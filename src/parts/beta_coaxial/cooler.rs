@@ -82,7 +82,8 @@ fn port(e: &Engine, own: &BetaCoaxial, name: &str, angle_deg: f64, z: f64) -> Fe
     let out = Vector3::new(clean(cos), clean(sin), 0.0);
     let drill = c.hose.tap_drill_mm / 2.0;
     let chain = vec![named(drill, 0.0, Tag::new(name)), at(drill, r - c.jacket_r_mm[1])];
-    let thread = Some(InsideThread { designation: c.hose.designation.clone(), depth: None });
+    let thread =
+        Some(InsideThread { designation: c.hose.designation.clone(), depth: None, both_ends: false });
     let kind = Kind::Bore { chain, end: End::Through, thread };
     let origin = Point3::new(0.0, 0.0, z) + out * r;
     Feature { x_axis: Vector3::new(0.0, 0.0, 1.0), ..feature(name, origin, -out, kind) }

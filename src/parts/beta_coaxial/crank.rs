@@ -15,7 +15,13 @@ const CHAMFER_MM: f64 = 0.5;
 /// How far the short journal reaches behind its bearing \[mm\].
 const BEHIND_MM: f64 = 1.0;
 
-const BONDED: &str = "Pins and journals with retaining compound; when the lead has been set on a plate, set screws onto dimples, then pin each joint with a 2 mm spring pin drilled together.";
+/// Spring pin of a joint: diameter and length \[mm\] (ISO 8752, from memory).
+pub const SPRING_PIN_MM: [f64; 2] = [2.0, 12.0];
+/// What a joint is drilled deeper than its spring pin is long \[mm\]; common practice, no source.
+const DEEPER_MM: f64 = 1.0;
+
+const BONDED: &str = "Pins and journals with retaining compound. Drilled at the assembly, when the lead has been set on a plate and the compound has set: neither dimple nor pin hole before.";
+
 const GUARD: &str = "Turns fast and close by: only with the crankcase closed.";
 
 /// A web with two bores on X, the first at the origin: radii about them and bores \[mm\], their distance, its thickness.
@@ -64,7 +70,21 @@ impl Web<'_> {
             ))
             .control(rules::parallel_axis(self.bores[1].0, self.bores[0].0, rules::WEB))
             .note(BONDED)
+            .note(&self.drilled(screw.tap_drill_mm))
             .caution(GUARD)
+    }
+}
+
+impl Web<'_> {
+    /// Where dimples and spring pins go.
+    fn drilled(&self, core_mm: f64) -> String {
+        let [pin, long] = SPRING_PIN_MM;
+        format!(
+            "At each bore: a dimple for the cone of the set screw, with a drill of {core_mm} mm through its thread, 1 mm into the pin; \
+             a hole of {pin} mm H12, {} mm deep, from the edge on the +Y side square to the line of both bores, in the middle of \
+             the thickness, towards the bore's centre through the wall into the pin; spring pin {pin} x {long} flush.",
+            long + DEEPER_MM
+        )
     }
 }
 
@@ -153,7 +173,11 @@ fn pin([name, title]: [&str; 2], diameter: f64, length: f64, [across, along]: [&
     ];
     made(name, title, "silver-steel", Recipe { body: Body::Turned(profile), features: Vec::new() })
         .note("From ground bar: do not turn the running surface.")
-        .note(BONDED)
+        .note(&format!(
+            "{BONDED} In each web one dimple 1 mm deep for the cone of its set screw and one hole of {} mm for its spring pin, a \
+             quarter turn from each other, in the middle of the web: drilled through the web (see its sheet).",
+            SPRING_PIN_MM[0]
+        ))
 }
 
 /// Pins and journals.

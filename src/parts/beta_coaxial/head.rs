@@ -74,7 +74,7 @@ pub fn liner(e: &Engine, own: &BetaCoaxial) -> Part {
     made("liner", "Cylinder liner", &e.hot_cap.material, recipe)
         .control(rules::coaxial("outside-diameter", "bore", rules::displacer_true(e)))
         .note("Bond its lower end into the cooler with retaining compound rated for the cold end; bore in line with the cooler's.")
-        .note("The upper end stands free and grows when hot. Break all edges 0.2 mm.")
+        .note("The upper end stands free and grows when hot. Edges broken 0.2 mm at the most; this goes before the title block.")
 }
 
 /// Canister around the matrix. Datum z = 0 is its lower end.
@@ -90,6 +90,6 @@ pub fn canister(own: &BetaCoaxial) -> Part {
         (r.length_mm + 2.0 * h.plenum_mm, Tag::new("length").limits(0.0, -0.2).origin("regenerator.length")),
     );
     made("regenerator-canister", "Regenerator canister", &r.material, recipe)
-        .note("Turned from tube, or rolled of sheet with a spot-welded lap; a sliding fit in the hot cap.")
+        .note("Turned from tube, or rolled of sheet and butt-welded without a lap, which would take up the clearance; a sliding fit in the hot cap.")
         .caution("Thin edges cut: gloves.")
 }

@@ -34,7 +34,11 @@ fn drilling(own: &RightAngle) -> Feature {
     let r = p.drilling_mm / 2.0;
     let long = p.edge_x_mm - p.mouth_x_mm - p.mouth_mm[0] / 2.0;
     let chain = vec![named(r, 0.0, Tag::new("transfer-drilling")), at(r, long)];
-    let inside = InsideThread { designation: p.plug.designation.clone(), depth: Some(p.plug_depth_mm) };
+    let inside = InsideThread {
+        designation: p.plug.designation.clone(),
+        depth: Some(p.plug_depth_mm),
+        both_ends: false,
+    };
     let kind = Kind::Bore { chain, end: End::Through, thread: Some(inside) };
     let origin = Point3::new(p.edge_x_mm, own.places.piston_y_mm, own.plate_mm / 2.0);
     feature("transfer-drilling", origin, along(-1.0, 0.0, 0.0), kind).placed(Place::Coordinates)

@@ -44,6 +44,6 @@ pub fn part(own: &TwinCrank, p: &Patterns) -> Part {
     let recipe = Recipe { body: Body::Plate { outline, thickness: t, tag }, features };
     made("back-plate", "Back plate", &own.block.material, recipe)
         .control(rules::square_axis("guide-bush-seat", UPPER_FACE, rules::GUIDE))
-        .note("Bore both guide seats in one setting with the cooler plate's rod bore as reference.")
+        .note("Bore both guide seats in one setting. In the engine the displacer's seat is in line with the rod bore of the cooler plate (its own sheet): run the rod through both before the nuts are tight.")
         .note("Vents stay open: the space below the piston works at the air's pressure.")
 }

@@ -55,7 +55,7 @@ pub fn piston(e: &Engine) -> Step {
         PistonSeal::GraphiteRing => gap(step)
             .line("Three segments and the expander to each groove; the joints of one ring stand between those of the next.")
             .caution("Graphite dust soils and conducts: do not breathe it, keep it from electric gear."),
-        PistonSeal::ORing => step.line("Roll the O-ring on without a twist; a trace of silicone grease, none where the gas is hot compressed air."),
+        PistonSeal::ORing => step.line("Roll the O-ring on without a twist; a trace of silicone grease, no mineral oil: oil mist in hot compressed air can burn or explode."),
         PistonSeal::LipRing => step.line("Warm the ring in hot water and stretch it over the crown; lips towards both ends, no nick on them."),
         PistonSeal::Fitted => step.line("Wipe bore and piston dry: it must sink slowly with the end of the bore held shut, and drop when it is opened."),
     };
