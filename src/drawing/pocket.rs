@@ -116,7 +116,13 @@ pub fn text(f: &Feature, what: &str) -> String {
             let name = if what == "pocket" { "curved slot" } else { "curved ridge" };
             format!("{name} {} wide, middle line R{}, {}° between its ends' centres", p(w), p(r), p(sweep))
         }
-        Figure::Free => format!("{what}, corners in table"),
+        Figure::Free => match outline {
+            Loop::Path(nodes) if repeats(nodes) > 1 => {
+                let name = if what == "pad" { "toothed rim" } else { what };
+                format!("{name} of {} teeth, one in the table", repeats(nodes))
+            }
+            _ => format!("{what}, corners in table"),
+        },
     }
 }
 

@@ -28,7 +28,7 @@ pub struct Views {
 #[derive(Clone, Debug, PartialEq)]
 pub enum HoleRow {
     /// A group: its letter and what is told of its size.
-    Group(char, Vec<Row>),
+    Group(String, Vec<Row>),
     /// A member: label, X, Y.
     Member(String, String, String, Vec<String>),
 }
@@ -37,6 +37,14 @@ impl Views {
     /// Places linear dimensions on one side of a view and remembers those that could not be.
     pub fn lanes(&mut self, side: Side, edge: f64, list: Vec<Linear>, bars: &[f64]) {
         self.homeless.extend(lanes::place(&mut self.board, side, edge, list, bars));
+    }
+
+    /// Places a call-out at the first of a row of places if that can be, else at any of them.
+    pub fn call_out_first(&mut self, callout: &Callout, first: Vec<Point2>, keep_out: &Frame) {
+        let near = Callout { targets: first, ..callout.clone() };
+        if !callout::place(&mut self.board, &near, keep_out) {
+            self.call_out(callout, keep_out);
+        }
     }
 
     /// Places a call-out and remembers if it could not be.
