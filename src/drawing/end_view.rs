@@ -78,14 +78,16 @@ fn thread_circles(views: &mut Views, part: &Turned, pen: &FacePen) {
 fn call_outs(views: &mut Views, part: &Turned, pen: &FacePen, frame: &Frame) {
     let off_axis: Vec<&Group> =
         part.groups.iter().filter(|g| !g.is_coaxial() && g.way != Way::Across).collect();
-    for (letter, group) in ('A'..='Z').zip(off_axis) {
+    for group in off_axis {
+        let letter = &group.letter;
         let mut rows = group.size_rows(pen.from_top);
         rows.extend(group.place_rows());
         if let Some(first) = rows.first_mut() {
             first.text = format!("{letter}: {}", first.text);
         }
         let targets = group.members.iter().flat_map(|f| pen.rim_targets(f)).collect();
-        views.call_out(&Callout { rows, targets, tip: Tip::Arrow, along: None }, frame);
-        hole_table::add(views, letter, group, &|p: Point2| pen.at(p.x, p.y), pen.scale.factor);
+        let callout = Callout { rows, targets, tip: Tip::Arrow, along: None };
+        views.call_out_first(&callout, pen.rim_targets(group.first()), frame);
+        hole_table::add(views, group, &|p: Point2| pen.at(p.x, p.y), pen.scale.factor);
     }
 }

@@ -5,6 +5,7 @@ use super::bore;
 use super::callout::Row;
 use super::pocket;
 use super::texts;
+use crate::shape::letters::labels;
 use crate::shape::recipe::{End, Feature, Kind, Place};
 use crate::shape::{Point3, Vector3};
 
@@ -33,6 +34,8 @@ pub struct Group<'a> {
     pub way: Way,
     /// What a hole is said to go through to: out of the part, or into a space inside it.
     pub way_out: &'static str,
+    /// Its letter, the same in all outputs.
+    pub letter: String,
 }
 
 /// The groups of a list of features in the order in which they first appear.
@@ -41,13 +44,13 @@ pub struct Group<'a> {
 /// [`DrawingError::Skew`] for an axis that runs neither along nor across Z.
 pub fn groups(features: &[Feature]) -> Result<Vec<Group<'_>>, DrawingError> {
     let mut list: Vec<Group> = Vec::new();
-    for feature in features {
+    for (feature, (letter, _)) in features.iter().zip(labels(features)) {
         let way = way(feature)?;
         match list.iter_mut().find(|g| g.name == feature.name && g.way == way) {
             Some(group) => group.members.push(feature),
             None => {
                 let members = vec![feature];
-                list.push(Group { name: &feature.name, members, way, way_out: "through" });
+                list.push(Group { name: &feature.name, members, way, way_out: "through", letter });
             }
         }
     }
@@ -160,16 +163,22 @@ fn radial_angle(place: &Place) -> Option<f64> {
     }
 }
 
+/// An angle within one turn, so that a full one is written as none.
+fn turned(angle: f64) -> String {
+    let text = texts::plain(angle.rem_euclid(360.0));
+    if text == "360" { "0".to_owned() } else { text }
+}
+
 /// Angles, shortly when they are even.
 fn angles_text(angles: &[f64]) -> String {
     let n = angles.len();
     let step = 360.0 / n as f64;
     let even = n > 1 && angles.windows(2).all(|w| (w[1] - w[0] - step).abs() < 1e-6);
     match (n, even) {
-        (1, _) => format!("at {}°", texts::number(angles[0])),
-        (_, true) => format!("{n} × {}°, first at {}°", texts::number(step), texts::number(angles[0])),
+        (1, _) => format!("at {}°", turned(angles[0])),
+        (_, true) => format!("{n} × {}°, first at {}°", texts::number(step), turned(angles[0])),
         _ => {
-            let list: Vec<String> = angles.iter().map(|a| format!("{}°", texts::number(*a))).collect();
+            let list: Vec<String> = angles.iter().map(|a| format!("{}°", turned(*a))).collect();
             format!("at {}", list.join(", "))
         }
     }

@@ -8,20 +8,24 @@ use super::texts;
 use super::views::{Scale, Views};
 use crate::shape::Point2;
 use crate::shape::loops::{Piece, polar};
-use crate::shape::outline::Outline;
+use crate::shape::outline::{Measure, Outline};
 use crate::shape::recipe::Tag;
 
 /// Points on a piece of an outline that are looked at for its ends.
 const STEPS: u32 = 16;
 /// Points that lie so near to an end belong to it \[mm on the sheet\].
 const ENDS_MM: f64 = 0.05;
+/// Radii and centres that differ by less are the same \[mm\].
+const SAME_MM: f64 = 1e-6;
 
 /// Sizes of one outline on their way to the lanes.
 struct Sizes<'a> {
     scale: &'a Scale,
     frame: &'a Frame,
     below: Vec<Linear>,
+    above: Vec<Linear>,
     left: Vec<Linear>,
+    right: Vec<Linear>,
     notes: Vec<(Row, Vec<Point2>)>,
     table: Vec<(String, String)>,
 }
@@ -31,6 +35,8 @@ pub fn dimension(views: &mut Views, plate: &Plate, scale: &Scale, frame: &Frame)
     let sizes = Sizes::of(plate, scale, frame);
     views.lanes(Side::Left, frame.low.x, sizes.left, &[]);
     views.lanes(Side::Below, frame.low.y, sizes.below, &[]);
+    views.lanes(Side::Right, frame.high.x, sizes.right, &[]);
+    views.lanes(Side::Above, frame.high.y, sizes.above, &[]);
     views.sizes.extend(sizes.table);
 }
 
@@ -44,8 +50,9 @@ pub fn notes(views: &mut Views, plate: &Plate, scale: &Scale, frame: &Frame) {
 impl<'a> Sizes<'a> {
     /// All sizes of the outline of a plate.
     fn of(plate: &Plate, scale: &'a Scale, frame: &'a Frame) -> Self {
-        let (below, left, notes, table) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
-        let mut sizes = Sizes { scale, frame, below, left, notes, table };
+        let [below, above, left, right] = [const { Vec::new() }; 4];
+        let (notes, table) = (Vec::new(), Vec::new());
+        let mut sizes = Sizes { scale, frame, below, above, left, right, notes, table };
         match plate.outline {
             Outline::Disc { centre, diameter, tag } => sizes.disc(*centre, *diameter, tag),
             Outline::Rectangle { low, high, corner, tags } => sizes.rectangle(*low, *high, *corner, tags),
@@ -171,15 +178,75 @@ impl<'a> Sizes<'a> {
         [[nearest(&|p| -p.x, &y), nearest(&x, &y)], [nearest(&|p| -p.y, &x), nearest(&y, &x)]]
     }
 
-    /// A free outline: its named sizes in a table, and its overall extent for the stock, in brackets.
-    fn free(&mut self, list: &[(Tag, f64)], outline: &Outline) {
-        self.table.extend(list.iter().map(|(t, v)| (t.name.clone(), texts::toleranced(*v, &t.tolerance))));
+    /// A free outline: each size where it is, and an overall extent that is none of them in brackets, for the stock.
+    fn free(&mut self, list: &[(Tag, Measure)], outline: &Outline) {
+        for (tag, measure) in list {
+            self.measured(tag, measure, outline);
+        }
         let f = self.frame;
-        let (w, h) = (f.width() / self.scale.factor, f.height() / self.scale.factor);
-        let bracket = |v: f64| format!("({})", texts::plain((v * 100.0).round() / 100.0));
+        let spans = |list: &[Linear], low: f64, high: f64| {
+            list.iter().any(|l| (l.from.min(l.to) - low).hypot(l.from.max(l.to) - high) < ENDS_MM)
+        };
+        let disc = list.iter().any(|(_, m)| matches!(m, Measure::Diameter(_)));
+        let level = disc || [&self.below, &self.above].iter().any(|l| spans(l, f.low.x, f.high.x));
+        let upright = disc || [&self.left, &self.right].iter().any(|l| spans(l, f.low.y, f.high.y));
+        let bracket = |v: f64| format!("({})", texts::plain((v * 100.0 / self.scale.factor).round() / 100.0));
         let linear = |from, to, feet: [f64; 2], text| Linear { from, to, feet, text, sizes: Vec::new() };
         let [below, left] = self.ends(outline);
-        self.below.push(linear(f.low.x, f.high.x, below, bracket(w)));
-        self.left.push(linear(f.low.y, f.high.y, left, bracket(h)));
+        let (width, height) = (bracket(f.width()), bracket(f.height()));
+        if !level {
+            self.below.push(linear(f.low.x, f.high.x, below, width));
+        }
+        if !upright {
+            self.left.push(linear(f.low.y, f.high.y, left, height));
+        }
+    }
+
+    /// One size of a free outline, on the side of the view to which its points are nearer.
+    fn measured(&mut self, tag: &Tag, measure: &Measure, outline: &Outline) {
+        let text = texts::toleranced(measure.value(), &tag.tolerance);
+        let sizes = vec![tag.name.clone()];
+        let middle = self.frame.centre();
+        match *measure {
+            Measure::Level(from, to) => {
+                let (a, b) = (self.scale.point(from), self.scale.point(to));
+                let low = (a.y + b.y) / 2.0 <= middle.y;
+                let lanes = if low { &mut self.below } else { &mut self.above };
+                lanes.push(Linear { from: a.x, to: b.x, feet: [a.y, b.y], text, sizes });
+            }
+            Measure::Upright(from, to) => {
+                let (a, b) = (self.scale.point(from), self.scale.point(to));
+                let left = (a.x + b.x) / 2.0 <= middle.x;
+                let lanes = if left { &mut self.left } else { &mut self.right };
+                lanes.push(Linear { from: a.y, to: b.y, feet: [a.x, b.x], text, sizes });
+            }
+            Measure::Radius(r) => {
+                let (count, targets) = self.arcs(outline, r);
+                let times = if count > 1 { format!("{count}× ") } else { String::new() };
+                self.notes.push((Row::new(format!("{times}R{text}"), &sizes), targets));
+            }
+            Measure::Diameter(d) => {
+                let (_, targets) = self.arcs(outline, d / 2.0);
+                self.notes.push((Row::new(format!("⌀{text}"), &sizes), targets));
+            }
+            Measure::Listed(_) => self.table.push((tag.name.clone(), text)),
+        }
+    }
+
+    /// How many circles of this radius the outline follows, and places on its arcs of them.
+    fn arcs(&self, outline: &Outline, r: f64) -> (usize, Vec<Point2>) {
+        let mut centres: Vec<Point2> = Vec::new();
+        let mut places = Vec::new();
+        for piece in outline.boundary().pieces() {
+            let Piece::Arc { centre, radius, .. } = piece else { continue };
+            if (radius - r).abs() > SAME_MM {
+                continue;
+            }
+            if !centres.iter().any(|c| (c.x - centre.x).hypot(c.y - centre.y) < SAME_MM) {
+                centres.push(centre);
+            }
+            places.extend([0.2, 0.35, 0.5, 0.65, 0.8].map(|t| self.scale.point(piece.at(t))));
+        }
+        (centres.len(), places)
     }
 }

@@ -228,13 +228,11 @@ fn is_centre(outline: &Outline, p: Point2) -> bool {
 /// Call-outs and table rows of all features.
 fn tell_features(views: &mut Views, plate: &Plate, scale: &Scale, frame: &Frame) {
     let pen = FacePen { from_top: true, scale: *scale };
-    let mut letters = 'A'..='Z';
     for group in plate.groups.iter().filter(|g| g.way != Way::Across) {
         let dimensioned = plate.cut.as_ref().is_some_and(|c| plate_section::in_plane(c, group).is_some());
         let boss = matches!(group.first().kind, Kind::Boss { .. }) && dimensioned;
         if needs_table(group, plate.outline) {
-            let letter = letters.next().unwrap_or('Z');
-            tell_in_table(views, letter, group, &pen, frame, boss);
+            tell_in_table(views, group, &pen, frame, boss);
         } else if !boss {
             views.sizes.extend(pocket::corners(group.first()));
             call_out(views, group, group.size_rows(true), &pen, frame);
@@ -248,7 +246,8 @@ fn tell_features(views: &mut Views, plate: &Plate, scale: &Scale, frame: &Frame)
 }
 
 /// A group told in the hole table; a group on a circle has its call-out at the view as well.
-fn tell_in_table(views: &mut Views, letter: char, group: &Group, pen: &FacePen, frame: &Frame, boss: bool) {
+fn tell_in_table(views: &mut Views, group: &Group, pen: &FacePen, frame: &Frame, boss: bool) {
+    let letter = &group.letter;
     let mut rows = if boss { Vec::new() } else { group.size_rows(true) };
     let wanted = rows.iter().any(|r| views.frames.want(&r.sizes));
     let from = views.holes.len();
@@ -259,18 +258,22 @@ fn tell_in_table(views: &mut Views, letter: char, group: &Group, pen: &FacePen, 
         }
         call_out(views, group, rows, pen, frame);
     } else if boss {
-        views.holes.push(HoleRow::Group(letter, vec![Row::new(group.name.replace('-', " "), &[])]));
+        views.holes.push(HoleRow::Group(letter.clone(), vec![Row::new(group.name.replace('-', " "), &[])]));
     } else {
-        views.holes.push(HoleRow::Group(letter, rows));
+        views.holes.push(HoleRow::Group(letter.clone(), rows));
     }
-    hole_table::add(views, letter, group, &|p: Point2| pen.at(p.x, p.y), pen.scale.factor);
+    hole_table::add(views, group, &|p: Point2| pen.at(p.x, p.y), pen.scale.factor);
     views.frames.mark_exact(group.name, &mut views.holes[from..]);
 }
 
 /// A call-out with its leader to any member of a group.
 fn call_out(views: &mut Views, group: &Group, rows: Vec<Row>, pen: &FacePen, frame: &Frame) {
     let targets = group.members.iter().flat_map(|m| pen.rim_targets(m)).collect();
-    views.call_out(&Callout { rows, targets, tip: Tip::Arrow, along: None }, frame);
+    let callout = Callout { rows, targets, tip: Tip::Arrow, along: None };
+    match group.first().place {
+        Place::Circle { .. } => views.call_out_first(&callout, pen.rim_targets(group.first()), frame),
+        _ => views.call_out(&callout, frame),
+    }
 }
 
 /// Place of features in the edge of the plate: along the edge or around the axis, and in height unless the

@@ -137,7 +137,13 @@ pub fn text(f: &Feature, what: &str) -> String {
                 texts::number(sweep)
             )
         }
-        Figure::Free => format!("{what}, corners in table"),
+        Figure::Free => match outline {
+            Loop::Path(nodes) if repeats(nodes) > 1 => {
+                let name = if what == "pad" { "toothed rim" } else { what };
+                format!("{name} of {} teeth, one in the table", repeats(nodes))
+            }
+            _ => format!("{what}, corners in table"),
+        },
     }
 }
 

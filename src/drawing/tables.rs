@@ -21,6 +21,7 @@ const EXACT_AIR: f64 = 0.7;
 const TALL: usize = 26;
 
 /// A table whose rows are texts in columns; `None` in the second place spans the row.
+#[derive(Clone)]
 struct Line {
     texts: Vec<String>,
     sizes: Vec<Vec<String>>,
@@ -56,7 +57,7 @@ pub fn holes(rows: &[HoleRow]) -> Option<Board> {
             }
         }
     }
-    Some(columns(lines, [14.0, 22.0, 22.0]))
+    Some(columns(lines, [14.0, 22.0, 22.0], true))
 }
 
 /// The table of sizes of a free outline.
@@ -74,7 +75,7 @@ pub fn sizes(rows: &[(String, String)]) -> Option<Board> {
         sizes: vec![Vec::new(); 2],
         exact: false,
     };
-    Some(columns(std::iter::once(head).chain(rows.iter().map(line)).collect(), [40.0, 22.0, 0.0]))
+    Some(columns(std::iter::once(head).chain(rows.iter().map(line)).collect(), [40.0, 22.0, 0.0], true))
 }
 
 /// Sizes that found no place in the views, with their names in place of a leader.
@@ -86,11 +87,11 @@ pub fn homeless(rows: &[Row]) -> Option<Board> {
         exact: false,
     };
     let lines: Vec<Line> = told.map(line).collect();
-    (!lines.is_empty()).then(|| columns(lines, [40.0, 22.0, 0.0]))
+    (!lines.is_empty()).then(|| columns(lines, [40.0, 22.0, 0.0], false))
 }
 
 /// Sets lines into one or more columns of a table.
-fn columns(lines: Vec<Line>, least: [f64; 3]) -> Board {
+fn columns(lines: Vec<Line>, least: [f64; 3], headed: bool) -> Board {
     let mut widths = least;
     for line in lines.iter().filter(|l| l.texts.len() > 1) {
         for (w, text) in widths.iter_mut().zip(&line.texts) {
@@ -106,8 +107,12 @@ fn columns(lines: Vec<Line>, least: [f64; 3]) -> Board {
     let mut board = Board::default();
     let parts = lines.len().div_ceil(TALL);
     let tall = lines.len().div_ceil(parts);
-    for (i, chunk) in lines.chunks(tall).enumerate() {
-        let mut column = column(chunk, &widths, total);
+    // every column of a table with a head has it
+    let tall = tall + usize::from(headed && parts > 1);
+    let (head, rows) = lines.split_at(usize::from(headed));
+    for (i, rows) in rows.chunks(tall - head.len()).enumerate() {
+        let chunk: Vec<Line> = head.iter().chain(rows).cloned().collect();
+        let mut column = column(&chunk, &widths, total);
         column.shift(Vector2::new(i as f64 * (total + 4.0), -(chunk.len() as f64) * ROW));
         board.append(column);
     }

@@ -34,7 +34,7 @@ pub struct Views {
 #[derive(Clone, Debug, PartialEq)]
 pub enum HoleRow {
     /// A group: its letter and what is told of its size.
-    Group(char, Vec<Row>),
+    Group(String, Vec<Row>),
     /// A member: label, X, Y, sizes that these tell, and whether they are exact ones in boxes.
     Member(String, String, String, Vec<String>, bool),
 }
@@ -67,12 +67,24 @@ impl Views {
         self.homeless.extend(lanes::place(&mut self.board, side, edge, list, bars));
     }
 
+    /// Places a call-out at the first of a row of places if that can be, else at any of them.
+    pub fn call_out_first(&mut self, callout: &Callout, first: Vec<Point2>, keep_out: &Frame) {
+        self.put(callout, Some(first), keep_out);
+    }
+
     /// Places a call-out and remembers if it could not be.
     pub fn call_out(&mut self, callout: &Callout, keep_out: &Frame) {
+        self.put(callout, None, keep_out);
+    }
+
+    /// Places a call-out with all that hangs on it, at the `first` of its targets if these are given and have room.
+    fn put(&mut self, callout: &Callout, first: Option<Vec<Point2>>, keep_out: &Frame) {
         frames::settle(self);
         let callout = self.frames.dressed(callout);
         let told = Callout { rows: self.units.rows(&callout.rows), ..callout.clone() };
-        if !callout::place(&mut self.board, &told, keep_out) {
+        let near = first.map(|targets| Callout { targets, ..told.clone() });
+        let mut tries = near.iter().chain([&told]);
+        if !tries.any(|c| callout::place(&mut self.board, c, keep_out)) {
             let words = callout.rows.iter().flat_map(Row::in_words);
             let units = self.units;
             self.homeless.extend(words.map(|r| Row { text: units.told(&r.text), ..r }));

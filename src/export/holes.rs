@@ -2,16 +2,16 @@
 //! `tables/holes.csv` and in the manifest.
 
 use super::beside::short;
+use crate::shape::letters;
 use crate::shape::recipe::{End, Feature, Kind, ProfileNode, Recipe};
 use serde::{Deserialize, Serialize};
-use std::collections::BTreeMap;
 
 /// One hole.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Hole {
     /// Name of its group: the feature's name.
     pub group: String,
-    /// Letter of the group and number in it, for example `B3`; the same for all outputs.
+    /// Letter of the group and number in it, for example `B3` (a hole that is alone: `B`); the same for all outputs.
     pub label: String,
     /// Centre on the face that it starts from, in the part's coordinates \[mm\].
     pub at_mm: [f64; 3],
@@ -32,17 +32,14 @@ pub struct Hole {
 
 /// All holes of a recipe, in the order in which groups first appear.
 pub fn holes(recipe: &Recipe) -> Vec<Hole> {
-    let mut letters: BTreeMap<&str, (usize, usize)> = BTreeMap::new();
+    let labels = letters::labels(&recipe.features);
     let mut out = Vec::new();
-    for feature in &recipe.features {
+    for (feature, label) in recipe.features.iter().zip(&labels) {
         if let Kind::Bore { chain, end, thread } = &feature.kind
             && *end != End::Island
         {
-            let next = letters.len();
-            let (group, count) = letters.entry(&feature.name).or_insert((next, 0));
-            *count += 1;
             let mut hole = hole(feature, chain, *end);
-            hole.label = format!("{}{count}", letter(*group));
+            hole.label = letters::written(label);
             hole.thread = thread.as_ref().map(|t| match t.depth {
                 Some(depth) if t.both_ends => format!("{} x {} from both ends", t.designation, short(depth)),
                 Some(depth) => format!("{} x {}", t.designation, short(depth)),
@@ -86,12 +83,6 @@ fn walls(chain: &[ProfileNode]) -> Vec<[f64; 2]> {
         (true, Some(mouth)) => vec![[mouth.r, deepest]],
         _ => found,
     }
-}
-
-/// Letters A to Z, then AA, AB …
-fn letter(index: usize) -> String {
-    let last = char::from(b'A' + (index % 26) as u8);
-    if index < 26 { last.to_string() } else { format!("{}{last}", letter(index / 26 - 1)) }
 }
 
 /// Rounded to nine decimals: far below what can be measured, above the rounding of different machines'

@@ -8,7 +8,7 @@ use crate::catalogue::bearings::BallBearing;
 use crate::numerals::short;
 use crate::shape::control::Control;
 use crate::shape::loops::{Loop, Node};
-use crate::shape::outline::Outline;
+use crate::shape::outline::{Measure, Outline};
 use crate::shape::recipe::{Body, End, Feature, Kind, Place, Recipe, Tag};
 use crate::shape::{Point2, Point3};
 use crate::sizing::engine::{Crank, Engine};
@@ -22,6 +22,7 @@ pub fn clevis(e: &Engine) -> Part {
     let c = &e.clevis;
     let [width, across, height] = c.size_mm;
     let (h, s) = (across / 2.0, c.slot_mm / 2.0);
+    let p = Point2::new;
     let boundary = Loop::Path(vec![
         Node::line(-h, 0.0),
         Node::line(-s, 0.0),
@@ -33,10 +34,16 @@ pub fn clevis(e: &Engine) -> Part {
         Node::line(-h, height),
     ]);
     let sizes = vec![
-        (Tag::new("width"), across),
-        (Tag::new("height").origin("clevis.height"), height),
-        (Tag::new("slot-width").limits(0.1, 0.0).origin("clevis.slot"), c.slot_mm),
-        (Tag::new("slot-depth").origin("clevis.slot_depth"), c.slot_depth_mm),
+        (Tag::new("width"), Measure::Level(p(-h, height), p(h, height))),
+        (Tag::new("height").origin("clevis.height"), Measure::Upright(p(h, 0.0), p(h, height))),
+        (
+            Tag::new("slot-width").limits(0.1, 0.0).origin("clevis.slot"),
+            Measure::Level(p(-s, 0.0), p(s, 0.0)),
+        ),
+        (
+            Tag::new("slot-depth").origin("clevis.slot_depth"),
+            Measure::Upright(p(-h, 0.0), p(-s, c.slot_depth_mm)),
+        ),
     ];
     let leg = h - s;
     let pin = |x: f64| {

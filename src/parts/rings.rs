@@ -6,8 +6,9 @@ use super::kit::{at, fit, made, named, split_ring};
 use super::part::{Instance, Part};
 use super::piston::groove_top;
 use crate::design::PistonSeal;
+use crate::shape::Point2;
 use crate::shape::loops::{Loop, Node};
-use crate::shape::outline::Outline;
+use crate::shape::outline::{Measure, Outline};
 use crate::shape::recipe::{Body, Recipe, Tag};
 use crate::sizing::engine::Engine;
 use crate::sizing::rings::PistonRing;
@@ -45,7 +46,7 @@ pub fn overlap(e: &Engine) -> Option<([String; 2], String)> {
 }
 
 /// A plate of a height cut to an outline.
-fn flat(boundary: Loop, sizes: Vec<(Tag, f64)>, height: f64) -> Recipe {
+fn flat(boundary: Loop, sizes: Vec<(Tag, Measure)>, height: f64) -> Recipe {
     let tag = fit("height", height, "h9").origin("piston.ring_height");
     let body = Body::Plate { outline: Outline::Free { boundary, sizes }, thickness: height, tag };
     Recipe { body, features: Vec::new() }
@@ -53,10 +54,15 @@ fn flat(boundary: Loop, sizes: Vec<(Tag, f64)>, height: f64) -> Recipe {
 
 /// A split ring: outside and inside diameter, gap, height.
 fn split(diameters: [f64; 2], gap: f64, height: f64) -> Recipe {
+    // its ends stand at +X, parallel to X
+    let end = |side: f64| {
+        let (r, y) = (diameters[0] / 2.0, side * gap / 2.0);
+        Point2::new((r * r - y * y).sqrt(), y)
+    };
     let sizes = vec![
-        (Tag::new("outside-diameter").origin("piston.bore"), diameters[0]),
-        (Tag::new("inside-diameter").origin("piston.ring_width"), diameters[1]),
-        (Tag::new("gap").limits(0.1, 0.0).origin("piston.ring_gap"), gap),
+        (Tag::new("outside-diameter").origin("piston.bore"), Measure::Diameter(diameters[0])),
+        (Tag::new("inside-diameter").origin("piston.ring_width"), Measure::Diameter(diameters[1])),
+        (Tag::new("gap").limits(0.1, 0.0).origin("piston.ring_gap"), Measure::Upright(end(-1.0), end(1.0))),
     ];
     flat(split_ring(diameters[0] / 2.0, diameters[1] / 2.0, gap), sizes, height)
 }
@@ -124,8 +130,8 @@ fn graphite(e: &Engine) -> Part {
         Node::line(xi, -yi),
     ]);
     let sizes = vec![
-        (Tag::new("outside-radius").origin("piston.bore"), outer),
-        (Tag::new("inside-radius").origin("piston.ring_width"), inner),
+        (Tag::new("outside-radius").origin("piston.bore"), Measure::Radius(outer)),
+        (Tag::new("inside-radius").origin("piston.ring_width"), Measure::Radius(inner)),
     ];
     made("piston-ring-segment", "Piston ring segment", s.material, flat(boundary, sizes, s.height_mm))
         .flat()
@@ -153,8 +159,8 @@ fn metal_free(e: &Engine) -> Part {
     let ring = BentRing { diameter_mm: e.piston.bore_mm, thickness_mm: s.width_mm, youngs_mpa: 0.0 };
     let arcs = ring.free_shape(s.gap_mm, s.free_gap_mm, PIECES);
     let sizes = vec![
-        (Tag::new("width").origin("piston.ring_width"), s.width_mm),
-        (Tag::new("free-gap").origin("piston.ring_free_gap"), s.gap_mm + s.free_gap_mm),
+        (Tag::new("width").origin("piston.ring_width"), Measure::Listed(s.width_mm)),
+        (Tag::new("free-gap").origin("piston.ring_free_gap"), Measure::Listed(s.gap_mm + s.free_gap_mm)),
     ];
     made("piston-ring-free", "Piston ring, free shape", s.material, flat(beside(&arcs, s.width_mm), sizes, s.height_mm))
         .flat()

@@ -7,6 +7,7 @@
 pub mod control;
 pub mod crossing;
 pub mod gap;
+pub mod letters;
 pub mod loops;
 pub mod measure;
 pub mod mesh;

@@ -39,9 +39,35 @@ pub enum Outline {
     Free {
         /// The loop, counter-clockwise.
         boundary: Loop,
-        /// The sizes that define it: (tag, value \[mm\]), for the drawing's table.
-        sizes: Vec<(Tag, f64)>,
+        /// The sizes that define it, each with what it measures.
+        sizes: Vec<(Tag, Measure)>,
     },
+}
+
+/// What a size of a free outline measures.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Measure {
+    /// The distance along X between two points of the part \[mm\].
+    Level(Point2, Point2),
+    /// The distance along Y between two points of the part \[mm\].
+    Upright(Point2, Point2),
+    /// The radius of all arcs of the outline that have it \[mm\].
+    Radius(f64),
+    /// The diameter of the circle of which the outline has arcs \[mm\].
+    Diameter(f64),
+    /// Nothing that a line could show: a number for the table \[mm\].
+    Listed(f64),
+}
+
+impl Measure {
+    /// What it comes to \[mm\].
+    pub fn value(&self) -> f64 {
+        match self {
+            Self::Level(a, b) => (b.x - a.x).abs(),
+            Self::Upright(a, b) => (b.y - a.y).abs(),
+            Self::Radius(v) | Self::Diameter(v) | Self::Listed(v) => *v,
+        }
+    }
 }
 
 impl Outline {

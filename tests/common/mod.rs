@@ -250,7 +250,10 @@ pub fn split_ring() -> Recipe {
         Node::arc(cx, cy, 0.0, 0.0, false),
         Node::line(dx, dy),
     ]);
-    let outline = Outline::Free { boundary, sizes: vec![(Tag::new("outside-diameter"), 40.0)] };
+    let outline = Outline::Free {
+        boundary,
+        sizes: vec![(Tag::new("outside-diameter"), swept::shape::outline::Measure::Diameter(40.0))],
+    };
     Recipe { body: Body::Plate { outline, thickness: 3.0, tag: Tag::new("thickness") }, features: Vec::new() }
 }
 

@@ -194,9 +194,9 @@ fn every_hole_stands_in_the_table_with_its_place() {
     let table = String::from_utf8(tables::holes(&sample()).expect("a table")).expect("text");
     let lines: Vec<&str> = table.lines().collect();
     assert_eq!(lines.len(), 1 + 1 + 6 + 1);
-    assert_eq!(lines[1], "ring-six-holes,bore,A1,0,0,0,+Z,36,through,,");
+    assert_eq!(lines[1], "ring-six-holes,bore,C,0,0,0,+Z,36,through,,");
     // 25·cos(0.1) and 25·sin(0.1).
-    assert_eq!(lines[2], "ring-six-holes,bolt-hole,B1,24.875,2.496,0,+Z,4.5,through,,");
-    assert!(lines[7].starts_with("ring-six-holes,bolt-hole,B6,"));
-    assert_eq!(lines[8], "ring-six-holes,tapped,C1,21,0,0,+Z,4.2,0.8,M5 x 0.7,8 to depth 0.2");
+    assert_eq!(lines[2], "ring-six-holes,bolt-hole,A1,24.875,2.496,0,+Z,4.5,through,,");
+    assert!(lines[7].starts_with("ring-six-holes,bolt-hole,A6,"));
+    assert_eq!(lines[8], "ring-six-holes,tapped,B,21,0,0,+Z,4.2,0.8,M5 x 0.7,8 to depth 0.2");
 }

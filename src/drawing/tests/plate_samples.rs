@@ -4,7 +4,7 @@ use super::part;
 use super::turned_samples::{central, ring, tapped, through};
 use crate::parts::part::Part;
 use crate::shape::loops::{Loop, Node, polar};
-use crate::shape::outline::Outline;
+use crate::shape::outline::{Measure, Outline};
 use crate::shape::recipe::*;
 use crate::shape::{Point2, Point3, Vector3};
 
@@ -234,10 +234,10 @@ pub fn pulley() -> Part {
     let outline = Outline::Free {
         boundary: Loop::Path(nodes),
         sizes: vec![
-            (tag("teeth"), 24.0),
-            (tag("outside-diameter"), 36.0),
-            (tag("groove-radius"), 1.5),
-            (tag("pitch"), 3.0),
+            (tag("teeth"), Measure::Listed(24.0)),
+            (tag("outside-diameter"), Measure::Diameter(36.0)),
+            (tag("groove-radius"), Measure::Radius(1.5)),
+            (tag("pitch"), Measure::Listed(3.0)),
         ],
     };
     let hub = Kind::Boss {
@@ -306,9 +306,9 @@ pub fn split_ring() -> Part {
         Node::line(d.x, d.y),
     ]);
     let sizes = vec![
-        (tag("ring-outside"), 64.0),
-        (tag("ring-inside"), 57.0),
-        (tag("ring-gap").limits(0.1, 0.0), 0.4),
+        (tag("ring-outside"), Measure::Diameter(64.0)),
+        (tag("ring-inside"), Measure::Diameter(57.0)),
+        (tag("ring-gap").limits(0.1, 0.0), Measure::Upright(b, a)),
     ];
     part(
         "piston-ring",

@@ -6,11 +6,11 @@ use crate::parts::gland::{self, rod_bore};
 use crate::parts::kit::{along, at, bore, fit, made, named, through};
 use crate::parts::part::Part;
 use crate::parts::piston::{inside, noted, outside};
-use crate::shape::Point3;
 use crate::shape::control::TOP_EDGE;
 use crate::shape::loops::{Loop, Node};
-use crate::shape::outline::Outline;
+use crate::shape::outline::{Measure, Outline};
 use crate::shape::recipe::{Body, End, Feature, Place, Recipe, Tag};
+use crate::shape::{Point2, Point3};
 use crate::sizing::engine::Engine;
 use crate::sizing::layouts::beta_coaxial::{BetaCoaxial, Yoke};
 
@@ -50,13 +50,29 @@ fn comb(y: &Yoke) -> Outline {
         Node::line(y.half_mm, y.height_mm()),
         Node::line(-y.half_mm, y.height_mm()),
     ]);
+    let (p, top, deep) = (Point2::new, y.height_mm(), y.slot_depth_mm);
     let sizes = vec![
-        (Tag::new("length").origin("yoke.half_length"), 2.0 * y.half_mm),
-        (Tag::new("height").origin("yoke.slot_depth"), y.height_mm()),
-        (Tag::new("slot-width").limits(0.1, 0.0).origin("yoke.slot"), y.slot_mm),
-        (Tag::new("slot-distance").origin("yoke.rod_place"), 2.0 * y.rod_y_mm),
-        (Tag::new("middle-width").origin("clevis.width"), 2.0 * middle),
-        (Tag::new("slot-depth").origin("yoke.slot_depth"), y.slot_depth_mm),
+        (
+            Tag::new("length").origin("yoke.half_length"),
+            Measure::Level(p(-y.half_mm, top), p(y.half_mm, top)),
+        ),
+        (
+            Tag::new("height").origin("yoke.slot_depth"),
+            Measure::Upright(p(y.half_mm, 0.0), p(y.half_mm, top)),
+        ),
+        (
+            Tag::new("slot-width").limits(0.1, 0.0).origin("yoke.slot"),
+            Measure::Level(p(inner, 0.0), p(outer, 0.0)),
+        ),
+        (
+            Tag::new("slot-distance").origin("yoke.rod_place"),
+            Measure::Level(p(-y.rod_y_mm, deep), p(y.rod_y_mm, deep)),
+        ),
+        (Tag::new("middle-width").origin("clevis.width"), Measure::Level(p(-middle, 0.0), p(middle, 0.0))),
+        (
+            Tag::new("slot-depth").origin("yoke.slot_depth"),
+            Measure::Upright(p(-y.half_mm, 0.0), p(-outer, deep)),
+        ),
     ];
     Outline::Free { boundary: Loop::Path(nodes), sizes }
 }

@@ -6,11 +6,11 @@ use crate::parts::geometry_rules as rules;
 use crate::parts::kit::{along, made, through};
 use crate::parts::part::Part;
 use crate::parts::pattern::Pattern;
-use crate::shape::Point3;
 use crate::shape::control::TOP_EDGE;
 use crate::shape::loops::{Loop, Node};
-use crate::shape::outline::Outline;
+use crate::shape::outline::{Measure, Outline};
 use crate::shape::recipe::{Body, Place, Recipe, Tag};
+use crate::shape::{Point2, Point3};
 use crate::sizing::engine::Engine;
 use crate::sizing::layouts::gamma_flat::Flat;
 use crate::sizing::layouts::gamma_flat::frame::CORNER_MM;
@@ -35,13 +35,20 @@ fn outline(e: &Engine, own: &Flat) -> Outline {
         Node::arc(-edge - r, under, -edge - r, under - r, false),
         Node::line(-edge, under - r),
     ]);
+    let p = Point2::new;
     let sizes = vec![
-        (Tag::new("length").origin("bracket.foot"), 2.0 * foot),
-        (Tag::new("height").origin("drive.crank_height"), top + edge),
-        (Tag::new("foot-height").origin("bracket.foot_height"), b.foot_mm),
-        (Tag::new("upright").origin("drive.bracket_edge"), 2.0 * edge),
-        (Tag::new("corner-radius"), r),
-        (Tag::new("crank-axis-from-top").limits(0.05, -0.05).origin("drive.crank_height"), top),
+        (Tag::new("length").origin("bracket.foot"), Measure::Level(p(-foot, top), p(foot, top))),
+        (Tag::new("height").origin("drive.crank_height"), Measure::Upright(p(edge, -edge), p(foot, top))),
+        (
+            Tag::new("foot-height").origin("bracket.foot_height"),
+            Measure::Upright(p(foot, under), p(foot, top)),
+        ),
+        (Tag::new("upright").origin("drive.bracket_edge"), Measure::Level(p(-edge, -edge), p(edge, -edge))),
+        (Tag::new("corner-radius"), Measure::Radius(r)),
+        (
+            Tag::new("crank-axis-from-top").limits(0.05, -0.05).origin("drive.crank_height"),
+            Measure::Upright(p(0.0, 0.0), p(-foot, top)),
+        ),
     ];
     Outline::Free { boundary, sizes }
 }

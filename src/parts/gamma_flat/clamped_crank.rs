@@ -5,10 +5,10 @@ use crate::parts::drive::{moves, pin, pin_thread};
 use crate::parts::geometry_rules as rules;
 use crate::parts::kit::{along, at, bore, fit, made, named, tapped_through};
 use crate::parts::part::Part;
-use crate::shape::Point3;
 use crate::shape::loops::{Loop, Node};
-use crate::shape::outline::Outline;
+use crate::shape::outline::{Measure, Outline};
 use crate::shape::recipe::{Body, End, Place, Recipe, Tag};
+use crate::shape::{Point2, Point3};
 use crate::sizing::engine::Engine;
 use crate::sizing::layouts::gamma_flat::Flat;
 
@@ -21,11 +21,12 @@ fn outline(e: &Engine, own: &Flat) -> Outline {
         Node::line(throw, r),
         Node::line(-r, r),
     ]);
+    let p = Point2::new;
     let sizes = vec![
-        (Tag::new("length").origin("drive.piston_throw"), throw + 2.0 * r),
-        (Tag::new("width"), 2.0 * r),
-        (Tag::new("end-radius"), r),
-        (Tag::new("shaft-from-flat-end"), r),
+        (Tag::new("length").origin("drive.piston_throw"), Measure::Level(p(-r, -r), p(throw + r, 0.0))),
+        (Tag::new("width"), Measure::Upright(p(-r, -r), p(-r, r))),
+        (Tag::new("end-radius"), Measure::Radius(r)),
+        (Tag::new("shaft-from-flat-end"), Measure::Level(p(-r, r), p(0.0, 0.0))),
     ];
     Outline::Free { boundary, sizes }
 }

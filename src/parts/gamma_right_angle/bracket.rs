@@ -7,11 +7,11 @@ use crate::parts::drive::{bearing_bore, seats_in_line};
 use crate::parts::geometry_rules as rules;
 use crate::parts::kit::{along, made, tapped};
 use crate::parts::part::Part;
-use crate::shape::Point3;
 use crate::shape::control::{RIGHT_EDGE, TOP_EDGE};
 use crate::shape::loops::{Loop, Node};
-use crate::shape::outline::Outline;
+use crate::shape::outline::{Measure, Outline};
 use crate::shape::recipe::{Body, Feature, Place, Recipe, Tag};
+use crate::shape::{Point2, Point3};
 use crate::sizing::engine::Engine;
 use crate::sizing::layouts::gamma_right_angle::RightAngle;
 
@@ -33,14 +33,21 @@ fn outline(e: &Engine, own: &RightAngle) -> Outline {
         Node::arc(-edge - CORNER_MM, arm, -edge - CORNER_MM, arm - CORNER_MM, false),
         Node::line(-edge, arm - CORNER_MM),
     ]);
+    let (p, axis, low) = (Point2::new, Point2::new(0.0, 0.0), -b.bottom_mm);
     let sizes = vec![
-        (Tag::new("length").origin("bracket.left"), right - left),
-        (Tag::new("height").origin("drive.crank_height"), top + b.bottom_mm),
-        (Tag::new("arm").origin("bracket.arm"), b.arm_mm),
-        (Tag::new("upright").origin("stack.back_plate_x"), right + edge),
-        (Tag::new("corner-radius"), CORNER_MM),
-        (Tag::new("crank-axis-from-top").limits(0.05, -0.05).origin("drive.crank_height"), top),
-        (Tag::new("crank-axis-from-right").limits(0.05, -0.05).origin("stack.back_plate_x"), right),
+        (Tag::new("length").origin("bracket.left"), Measure::Level(p(left, top), p(right, top))),
+        (Tag::new("height").origin("drive.crank_height"), Measure::Upright(p(right, low), p(right, top))),
+        (Tag::new("arm").origin("bracket.arm"), Measure::Upright(p(left, arm), p(left, top))),
+        (Tag::new("upright").origin("stack.back_plate_x"), Measure::Level(p(-edge, low), p(right, low))),
+        (Tag::new("corner-radius"), Measure::Radius(CORNER_MM)),
+        (
+            Tag::new("crank-axis-from-top").limits(0.05, -0.05).origin("drive.crank_height"),
+            Measure::Upright(axis, p(left, top)),
+        ),
+        (
+            Tag::new("crank-axis-from-right").limits(0.05, -0.05).origin("stack.back_plate_x"),
+            Measure::Level(axis, p(right, low)),
+        ),
     ];
     Outline::Free { boundary, sizes }
 }

@@ -9,7 +9,7 @@ use crate::parts::part::Part;
 use crate::parts::pattern::Pattern;
 use crate::shape::control::TOP_EDGE;
 use crate::shape::loops::{Loop, Node};
-use crate::shape::outline::Outline;
+use crate::shape::outline::{Measure, Outline};
 use crate::shape::recipe::{Body, Place, Recipe, Tag};
 use crate::shape::{Point2, Point3};
 use crate::sizing::engine::Engine;
@@ -43,15 +43,22 @@ fn outline(own: &TwinCrank, edge: f64, top: f64) -> Outline {
         Node::line(from, top),
         Node::line(-edge, top),
     ]);
+    let (p, axis, low) = (Point2::new, Point2::new(0.0, 0.0), -own.bracket_low_mm);
     let sizes = vec![
-        (width, right + edge),
-        (height, top + own.bracket_low_mm),
-        (Tag::new("crank-axes-from-top").limits(0.05, -0.05).origin("drive.crank_height"), top),
-        (Tag::new("left-crank-from-left").origin("drive.bracket_edge"), edge),
-        (Tag::new("notch-width").origin("drive.bracket_notch"), to - from),
-        (Tag::new("notch-depth").origin("drive.bracket_notch_depth"), deep),
-        (Tag::new("notch-from-left-crank").origin("drive.bracket_notch"), from),
-        (Tag::new("notch-corner-radius"), r),
+        (width, Measure::Level(p(-edge, low), p(right, low))),
+        (height, Measure::Upright(p(right, low), p(right, top))),
+        (
+            Tag::new("crank-axes-from-top").limits(0.05, -0.05).origin("drive.crank_height"),
+            Measure::Upright(axis, p(-edge, top)),
+        ),
+        (Tag::new("left-crank-from-left").origin("drive.bracket_edge"), Measure::Level(p(-edge, low), axis)),
+        (Tag::new("notch-width").origin("drive.bracket_notch"), Measure::Level(p(from, top), p(to, top))),
+        (
+            Tag::new("notch-depth").origin("drive.bracket_notch_depth"),
+            Measure::Upright(p(to - r, bottom), p(to, top)),
+        ),
+        (Tag::new("notch-from-left-crank").origin("drive.bracket_notch"), Measure::Level(axis, p(from, top))),
+        (Tag::new("notch-corner-radius"), Measure::Radius(r)),
     ];
     Outline::Free { boundary, sizes }
 }

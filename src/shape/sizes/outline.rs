@@ -31,7 +31,7 @@ pub(super) fn plate(list: &mut List, outline: &Outline) {
             }
         }
         Outline::Free { boundary, sizes } => {
-            sizes.iter().for_each(|(tag, value)| list.tagged(tag, "outline", *value));
+            sizes.iter().for_each(|(tag, measure)| list.tagged(tag, "outline", measure.value()));
             if sizes.is_empty() {
                 local(list, "outline", boundary);
             } else {
