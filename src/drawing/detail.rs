@@ -115,7 +115,7 @@ fn around(part: &Turned, list: &[Groove], factor: f64) -> Option<Detail> {
     let radius = half * 1.1 + 2.0 / factor;
     let narrowest = list.iter().map(|g| g.z.1 - g.z.0).fold(f64::INFINITY, f64::min);
     let larger = || SCALES.iter().rev().filter(|s| s.1 > factor && 2.0 * radius * s.1 <= LARGEST);
-    let scale = *larger().find(|s| narrowest * s.1 >= WIDE).or_else(|| larger().last())?;
+    let scale = *larger().find(|s| narrowest * s.1 >= WIDE).or_else(|| larger().next_back())?;
     let centre = Point2::new((inner + outer) / 2.0, (low + high) / 2.0);
     Some(Detail { letter: 'X', centre, radius, outside: list[0].outside, scale })
 }

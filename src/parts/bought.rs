@@ -105,7 +105,11 @@ fn pin_washer(screw_mm: f64, bore_mm: f64) -> String {
     if large >= bore_mm + OVER_BORE_MM {
         return format!("ISO 7093-1 - {screw_mm} (outside {large} mm)");
     }
-    format!("washer turned to {} mm, hole {:.1} mm, 1 mm thick", bore_mm + 2.0 * OVER_BORE_MM, screw_mm + 0.2)
+    format!(
+        "washer turned to {} mm, hole {:.1} mm, 0.8 mm thick",
+        bore_mm + 2.0 * OVER_BORE_MM,
+        screw_mm + 0.2
+    )
 }
 
 /// Water channels of the cooler plate.

@@ -33,6 +33,7 @@ const SHAFT: [&str; 17] = [
 pub fn steps(e: &Engine, own: &BetaCoaxial) -> Vec<Step> {
     vec![
         bushes(&["rod-bush", "yoke-bush", "journal-bearing"]),
+        pressure_test(own),
         crankshaft(e, own),
         displacer(e),
         piston_on_the_bench(e),
@@ -45,7 +46,7 @@ pub fn steps(e: &Engine, own: &BetaCoaxial) -> Vec<Step> {
         hot_cap(e),
         pressure(e, own),
         load_and_guard(e, false, false),
-        tightness(own),
+        tightness(),
         filling(e, own),
         first_heat(e),
     ]
@@ -158,15 +159,12 @@ const PROOF: f64 = 1.5;
 /// Share of its charge that an engine may lose in an hour, shut off and at one temperature (common practice, no source).
 const LEAK_AN_HOUR: f64 = 0.05;
 
-/// Water first, then gas, cold.
-fn tightness(own: &BetaCoaxial) -> Step {
-    let relief_bar = own.case.design_pa / 1e5;
-    Step::new("Turn by hand, pressure test, leak test")
+/// Gas, cold, the engine whole.
+fn tightness() -> Step {
+    Step::new("Turn by hand, leak test")
         .with(&["hose", "hose-clip"])
         .line("Turn ten times by hand, cold: no hard spot, no knock at either end, no ring that squeaks.")
-        .line("Pressure test before the first filling and after every change: cap, cooler, cylinder and case without shaft, rods and matrix, a plug in place of the relief valve and of the seal; full of water, no air left in it, pumped up slowly from behind a screen and held for ten minutes. Nothing may weep or stay bent. Dry all of it, put it together again.")
         .line("Leak test: relief valve and gauge in place, valve of the bottle only just open. Half the charge first, soap water on every joint, port and the seal of the shaft: bubbles at a joint mean let it down and tighten it. Then the whole charge, shut off.")
-        .set("pressure test", format!("{:.1} bar over the air's", PROOF * relief_bar), "with water, never with gas: 1.5 times what the relief valve is set to (common practice; local codes decide)")
         .set("loss when shut off", format!("{:.0} % of the charge in an hour at most", 100.0 * LEAK_AN_HOUR), "gauge, at one temperature, the shaft at rest")
         .caution("Gas under pressure stores energy: stand aside of cap and gauge, wear goggles, never tighten or open a joint under pressure, let it down to nothing first.")
 }
@@ -191,4 +189,13 @@ fn first_heat(e: &Engine) -> Step {
         .set("wall of the hot end", format!("{:.0} °C", e.hot_cap.temperature_k - 273.15), "thermocouple on the cap; never above what the design says")
         .caution("The cap burns skin long after the flame is out. Keep water running until it is below 60 °C, and never open the engine hot or under pressure.")
         .caution("Fuel and flame by local code; ventilate, with an alarm for carbon monoxide: it kills. A charged engine may be pressure equipment in law: licensed practice decides.")
+}
+
+/// The vessel alone, with water.
+fn pressure_test(own: &BetaCoaxial) -> Step {
+    let relief_bar = own.case.design_pa / 1e5;
+    Step::new("Pressure test of the bare vessel")
+        .line("Before anything moves in it, and after every change: cap, cooler, cylinder and case without shaft, rods and matrix, a plug in place of the relief valve and of the seal; full of water, no air left in it, pumped up slowly from behind a screen and held for ten minutes. Nothing may weep or stay bent. Dry all of it, put it together again.")
+        .set("pressure test", format!("{:.1} bar over the air's", PROOF * relief_bar), "with water, never with gas: 1.5 times what the relief valve is set to (common practice; local codes decide)")
+        .caution("Water only: gas at this pressure throws pieces. Nobody beside it while it is under pressure; goggles. It may be pressure equipment in law: licensed practice decides.")
 }
