@@ -88,6 +88,6 @@ fn call_outs(views: &mut Views, part: &Turned, pen: &FacePen, frame: &Frame) {
         let targets = group.members.iter().flat_map(|f| pen.rim_targets(f)).collect();
         let callout = Callout { rows, targets, tip: Tip::Arrow, along: None };
         views.call_out_first(&callout, pen.rim_targets(group.first()), frame);
-        hole_table::add(views, group, &|p: Point2| pen.at(p.x, p.y), pen.scale.factor);
+        hole_table::add(views, group, &|p: Point2| pen.at(p.x, p.y), pen.scale.factor, &|_| false);
     }
 }

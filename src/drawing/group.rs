@@ -34,6 +34,8 @@ pub struct Group<'a> {
     pub way: Way,
     /// What a hole is said to go through to: out of the part, or into a space inside it.
     pub way_out: &'static str,
+    /// Whether a view shows the height of what stands out.
+    pub height_shown: bool,
     /// Its letter, the same in all outputs.
     pub letter: String,
 }
@@ -50,7 +52,14 @@ pub fn groups(features: &[Feature]) -> Result<Vec<Group<'_>>, DrawingError> {
             Some(group) => group.members.push(feature),
             None => {
                 let members = vec![feature];
-                list.push(Group { name: &feature.name, members, way, way_out: "through", letter });
+                list.push(Group {
+                    name: &feature.name,
+                    members,
+                    way,
+                    way_out: "through",
+                    height_shown: false,
+                    letter,
+                });
             }
         }
     }
@@ -106,12 +115,12 @@ impl Group<'_> {
                 )]
             }
             Kind::Pad { height, .. } => {
-                let text = format!(
-                    "{}{}, {} high",
-                    times(count),
-                    pocket::text(self.first(), "pad"),
-                    texts::plain(*height)
-                );
+                let high = if self.height_shown {
+                    String::new()
+                } else {
+                    format!(", {} high", texts::plain(*height))
+                };
+                let text = format!("{}{}{high}", times(count), pocket::text(self.first(), "pad"));
                 vec![Row::new(text, &[self.name.into()])]
             }
         };

@@ -20,13 +20,21 @@ const FAR: u32 = 30;
 const LABEL: f64 = 2.5;
 
 /// Labels the members of a group in a view and adds their rows. Members on a circle, whose place the
-/// call-out tells, have their X and Y in brackets, as auxiliary dimensions (ISO 129-1).
-pub fn add(views: &mut Views, group: &Group, at: &dyn Fn(Point2) -> Point2, factor: f64) {
-    let auxiliary = matches!(group.first().place, Place::Circle { .. });
+/// call-out tells, and those whose place is told `elsewhere` have their X and Y in brackets, as auxiliary dimensions
+/// (ISO 129-1).
+pub fn add(
+    views: &mut Views,
+    group: &Group,
+    at: &dyn Fn(Point2) -> Point2,
+    factor: f64,
+    elsewhere: &dyn Fn(Point2) -> bool,
+) {
+    let on_circle = matches!(group.first().place, Place::Circle { .. });
     let single = group.members.len() == 1;
     for (i, member) in group.members.iter().enumerate() {
         let label = written(&(group.letter.clone(), (!single).then_some(i + 1)));
         let Point2 { x, y } = pocket::place(member);
+        let auxiliary = on_circle || elsewhere(Point2::new(x, y));
         let write = |v: f64| match auxiliary {
             true => format!("({})", texts::plain(hundredths(v))),
             false => texts::plain(v),
@@ -39,7 +47,7 @@ pub fn add(views: &mut Views, group: &Group, at: &dyn Fn(Point2) -> Point2, fact
         }
         let (centre, clear) = (at(Point2::new(x, y)), radius(&member.kind) * factor);
         // the call-out tells the places of these: a label that would stand away from its hole is worse than none
-        if !near(views, &label, centre, clear, if auxiliary { NEAR } else { FAR }) && !auxiliary {
+        if !near(views, &label, centre, clear, if on_circle { NEAR } else { FAR }) && !on_circle {
             views.homeless.push(Row::new(label, &[]));
         }
     }
@@ -66,6 +74,11 @@ pub fn mark(views: &mut Views, text: &str, centre: Point2, radius: f64) {
     if !near(views, text, centre, radius, FAR) {
         views.homeless.push(Row::new(text, &[]));
     }
+}
+
+/// Writes the letter of a group at a hole in a section, if it has room there.
+pub fn mark_cut(views: &mut Views, text: &str, mouth: Point2) {
+    near(views, text, mouth, 0.5, NEAR);
 }
 
 /// Writes a label within `reach` \[mm\] of the rim of a hole, if it has room there.

@@ -157,7 +157,7 @@ fn composed(part: &Part, solid: &Solid, options: &SheetOptions) -> Result<Compos
             })
         }
         Body::Plate { outline, thickness, tag } => {
-            let long = plate::longest(outline, *thickness);
+            let long = plate::longest(outline, *thickness, features);
             let body = (outline, *thickness, tag);
             compose::compose(part, options, &looks, long, &|factor| {
                 plate::views(body, features, &looks, factor, first_angle, told()).map(Views::finished)

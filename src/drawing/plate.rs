@@ -68,6 +68,8 @@ pub fn views(
         Some(cut) => cut_choice::manner(cut, outline, thickness, &groups),
         None => Manner::Outside,
     };
+    let shown = |g: &Group| cut.as_ref().is_some_and(|c| plate_section::in_plane(c, g).is_some());
+    groups.iter_mut().for_each(|g| g.height_shown = shown(g));
     let plate = Plate { outline, thickness, tag, groups, cut, manner };
     let mut views = Views::telling(told, looks.units);
     let scale = Scale::new(factor);
@@ -100,9 +102,10 @@ fn is_inside(boundary: &Loop, thickness: f64, f: &Feature, out: Point3) -> bool 
 }
 
 /// Greatest extent of a plate with what stands on it \[mm\].
-pub fn longest(outline: &Outline, thickness: f64) -> f64 {
+pub fn longest(outline: &Outline, thickness: f64, features: &[Feature]) -> f64 {
     let (low, high) = outline.boundary().bounds();
-    (high.x - low.x).max(high.y - low.y).max(thickness)
+    let (bottom, top) = plate_section::heights(thickness, features.iter());
+    (high.x - low.x).max(high.y - low.y).max(top - bottom)
 }
 
 /// Edges and centre lines of the front view.
@@ -225,6 +228,11 @@ fn is_centre(outline: &Outline, p: Point2) -> bool {
     shape || near(&Point2::new(0.0, 0.0))
 }
 
+/// Whether a place is the centre of one of the rounded ends of the outline, which has dimensions there.
+fn is_end(outline: &Outline, p: Point2) -> bool {
+    matches!(outline, Outline::Hull { circles, .. } if circles.iter().any(|(c, _)| (c.x - p.x).hypot(c.y - p.y) < 1e-6))
+}
+
 /// Call-outs and table rows of all features.
 fn tell_features(views: &mut Views, plate: &Plate, scale: &Scale, frame: &Frame) {
     let pen = FacePen { from_top: true, scale: *scale };
@@ -232,7 +240,8 @@ fn tell_features(views: &mut Views, plate: &Plate, scale: &Scale, frame: &Frame)
         let dimensioned = plate.cut.as_ref().is_some_and(|c| plate_section::in_plane(c, group).is_some());
         let boss = matches!(group.first().kind, Kind::Boss { .. }) && dimensioned;
         if needs_table(group, plate.outline) {
-            tell_in_table(views, group, &pen, frame, boss);
+            let told = |p: Point2| is_end(plate.outline, p);
+            tell_in_table(views, group, &pen, frame, boss, &told);
         } else if !boss {
             views.sizes.extend(pocket::corners(group.first()));
             call_out(views, group, group.size_rows(true), &pen, frame);
@@ -246,7 +255,14 @@ fn tell_features(views: &mut Views, plate: &Plate, scale: &Scale, frame: &Frame)
 }
 
 /// A group told in the hole table; a group on a circle has its call-out at the view as well.
-fn tell_in_table(views: &mut Views, group: &Group, pen: &FacePen, frame: &Frame, boss: bool) {
+fn tell_in_table(
+    views: &mut Views,
+    group: &Group,
+    pen: &FacePen,
+    frame: &Frame,
+    boss: bool,
+    told: &dyn Fn(Point2) -> bool,
+) {
     let letter = &group.letter;
     let mut rows = if boss { Vec::new() } else { group.size_rows(true) };
     let wanted = rows.iter().any(|r| views.frames.want(&r.sizes));
@@ -262,7 +278,7 @@ fn tell_in_table(views: &mut Views, group: &Group, pen: &FacePen, frame: &Frame,
     } else {
         views.holes.push(HoleRow::Group(letter.clone(), rows));
     }
-    hole_table::add(views, group, &|p: Point2| pen.at(p.x, p.y), pen.scale.factor);
+    hole_table::add(views, group, &|p: Point2| pen.at(p.x, p.y), pen.scale.factor, told);
     views.frames.mark_exact(group.name, &mut views.holes[from..]);
 }
 

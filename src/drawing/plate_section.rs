@@ -4,7 +4,7 @@ use super::board::{Frame, Label};
 use super::bore;
 use super::broken;
 use super::callout::{Callout, Row, Tip};
-use super::cut::{Cut, CutFeature};
+use super::cut::{Cut, CutFeature, in_front};
 use super::cut_choice::Manner;
 use super::edge_view;
 use super::frame_map::PlaneAxis;
@@ -104,21 +104,25 @@ pub fn in_plane<'a>(cut: &Cut, group: &Group<'a>) -> Option<&'a Feature> {
     group.members.iter().copied().find(|m| cut.distance(m.axis.origin) < 1e-6)
 }
 
-/// Lowest and highest z of the plate with all that stands on it \[mm\].
-fn heights(plate: &Plate) -> (f64, f64) {
-    let top = |f: &&Feature| match &f.kind {
+/// Lowest and highest z of a plate with all that stands on it \[mm\].
+pub fn heights<'a>(thickness: f64, features: impl Iterator<Item = &'a Feature>) -> (f64, f64) {
+    let top = |f: &Feature| match &f.kind {
         Kind::Boss { chain } => f.axis.origin.z + f.axis.direction.z * bore::deepest(chain),
         Kind::Pad { height, .. } => f.axis.origin.z + f.axis.direction.z * height,
-        _ => f.axis.origin.z.clamp(0.0, plate.thickness),
+        _ => f.axis.origin.z.clamp(0.0, thickness),
     };
-    let all = plate.groups.iter().flat_map(|g| &g.members).map(top);
-    all.chain([0.0, plate.thickness]).fold((0.0, 0.0), |e, z| (e.0.min(z), e.1.max(z)))
+    features.map(top).chain([0.0, thickness]).fold((0.0, 0.0), |e, z| (e.0.min(z), e.1.max(z)))
+}
+
+/// All features of a plate.
+fn features<'a>(plate: &'a Plate) -> impl Iterator<Item = &'a Feature> {
+    plate.groups.iter().flat_map(|g| g.members.iter().copied())
 }
 
 /// Scale and origin of the section view.
 pub fn place(views: &Views, plate: &Plate, cut: &Cut, factor: f64, first_angle: bool) -> Scale {
     let bounds = views.board.bounds();
-    let (low, high) = heights(plate);
+    let (low, high) = heights(plate.thickness, features(plate));
     let ends = [low * factor * cut.rise(), high * factor * cut.rise()];
     let (low, high) = (ends[0].min(ends[1]), ends[0].max(ends[1]));
     // in first angle a view stands on the other side of the part than its eye
@@ -168,10 +172,16 @@ impl Shown<'_> {
             if let (Kind::Boss { chain }, Some(member)) = (&group.first().kind, in_plane(self.cut, group)) {
                 self.boss(group.name, member, chain, &mut lanes, &mut notes);
             }
+            if let (Kind::Pad { outline, height }, Some(member)) =
+                (&group.first().kind, in_plane(self.cut, group))
+            {
+                lanes.push(self.pad(member, outline, *height));
+            }
             if shows(self.cut, group) && !edge_view::tells(&self.plate.groups, group) {
                 lanes.push(self.side_height(group));
             }
         }
+        lanes.extend(self.overall());
         let (near, far) = self.sides();
         let (edge_near, edge_far) = (self.edge(near), self.edge(far));
         let middle = if self.cut.level { self.frame.centre().x } else { self.frame.centre().y };
@@ -215,6 +225,22 @@ impl Shown<'_> {
         // from what is shown: the cut may leave but a part of the plate
         linear.feet = [if self.cut.level { self.frame.low.x } else { self.frame.low.y }; 2];
         linear
+    }
+
+    /// The height of a pad, at its far side.
+    fn pad(&self, member: &Feature, outline: &Loop, height: f64) -> Linear {
+        let (_, high) = in_front(member, outline).bounds();
+        let foot = Point3::new(high.x, high.y, member.axis.origin.z);
+        self.height(foot, foot + member.axis.direction * height, texts::plain(height), Vec::new())
+    }
+
+    /// The height of the plate with all that stands on it, in brackets: it follows from the others (ISO 129-1).
+    fn overall(&self) -> Option<Linear> {
+        let (low, high) = heights(self.plate.thickness, features(self.plate));
+        let more = low < -1e-9 || high > self.plate.thickness + 1e-9;
+        let corner = self.plate.outline.boundary().bounds().0;
+        let at = |z: f64| Point3::new(corner.x, corner.y, z);
+        more.then(|| self.height(at(low), at(high), format!("({})", texts::plain(high - low)), Vec::new()))
     }
 
     /// Height of a hole in the edge above the lower face.

@@ -9,6 +9,7 @@ use super::end_view;
 use super::frame_map::PlaneAxis;
 use super::frames::{self, Frames};
 use super::group::{Group, Way, groups};
+use super::hole_table;
 use super::looks::Looks;
 use super::pen::Pen;
 use super::plan::{Measure, PlanSize, Profile, plan, told_as};
@@ -57,6 +58,7 @@ pub fn views(
     if let Some(end) = end {
         end_view::draw(&mut views, &part, looks, &scale, end);
     }
+    mark_groups(&mut views, &part, &scale);
     frames::finish(&mut views);
     views.board.join_centre_lines();
     Ok(views)
@@ -283,6 +285,18 @@ fn slab(axis: &PlaneAxis, outline: &crate::shape::loops::Loop, depth: f64) -> cr
         corner(at(high.x, depth)),
         corner(at(low.x, depth)),
     ])
+}
+
+/// The letters of groups beside the axis at their holes in the section, where there are several to be told apart.
+fn mark_groups(views: &mut Views, part: &Turned, scale: &Scale) {
+    let lies = |g: &Group| g.way != Way::Across && !g.is_coaxial();
+    if part.groups.iter().filter(|g| lies(g)).count() < 2 {
+        return;
+    }
+    for (group, axis) in part.cut.iter().filter(|(g, _)| lies(&part.groups[*g])) {
+        let mouth = scale.point(axis.origin) - axis.along * 3.0;
+        hole_table::mark_cut(views, &part.groups[*group].letter, mouth);
+    }
 }
 
 /// Centre lines of the body and of every feature shown.
