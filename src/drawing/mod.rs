@@ -35,6 +35,7 @@ pub mod pdf;
 pub(crate) mod pen;
 mod plan;
 mod plate;
+mod plate_face;
 mod plate_section;
 mod pocket;
 mod revisions;

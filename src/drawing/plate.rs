@@ -4,7 +4,6 @@
 use super::DrawingError;
 use super::board::{Board, Frame};
 use super::bore;
-use super::broken;
 use super::callout::{Callout, Row, Tip};
 use super::cut::{self, Cut};
 use super::cut_choice::{self, Manner};
@@ -17,20 +16,15 @@ use super::hole_table;
 use super::looks::Looks;
 use super::outline_sizes;
 use super::pen::Pen;
+use super::plate_face;
 use super::plate_section;
 use super::pocket;
-use super::section::Section;
 use super::texts;
-use super::turned::inside_thread;
-use super::views::{HoleRow, Scale, Views, centre_cross, centre_line, draw_section};
-use crate::shape::loops::{Loop, Piece};
+use super::views::{HoleRow, Scale, Views, centre_cross, centre_line};
+use crate::shape::loops::Loop;
 use crate::shape::outline::Outline;
-use crate::shape::project::View;
 use crate::shape::recipe::{Feature, Kind, Place, Tag};
-use crate::shape::{Point2, Point3, Vector3};
-
-/// Longest and widest hole that is broken open on the paper \[mm\]; the edges of larger ones are dashed.
-const LARGEST_OPENED: [f64; 2] = [60.0, 30.0];
+use crate::shape::{Point2, Point3};
 
 /// A plate as the views need it.
 pub struct Plate<'a> {
@@ -110,7 +104,7 @@ pub fn longest(outline: &Outline, thickness: f64, features: &[Feature]) -> f64 {
 
 /// Edges and centre lines of the front view.
 fn draw_front(views: &mut Views, plate: &Plate, looks: &Looks, scale: &Scale) -> Frame {
-    draw_face(views, plate, looks, scale);
+    plate_face::draw(views, plate, looks, scale);
     let (low, high) = plate.outline.boundary().bounds();
     let frame = Frame { low: scale.point(low), high: scale.point(high) };
     let pen = FacePen { from_top: true, scale: *scale };
@@ -122,46 +116,6 @@ fn draw_front(views: &mut Views, plate: &Plate, looks: &Looks, scale: &Scale) ->
     }
     outline_centres(&mut views.board, plate.outline, scale);
     frame
-}
-
-/// The front view, with one hole of each group in the edge broken open unless the section shows it.
-fn draw_face(views: &mut Views, plate: &Plate, looks: &Looks, scale: &Scale) {
-    let boundary = plate.outline.boundary();
-    let mut view = View::new(Vector3::unit_z(), Vector3::unit_x());
-    let mut sections: Vec<Section> = Vec::new();
-    let mut opened: Vec<&Feature> = Vec::new();
-    let mut borders: Vec<Loop> = Vec::new();
-    for group in plate.groups.iter().filter(|g| g.way == Way::Across) {
-        if plate.cut.as_ref().is_some_and(|c| plate_section::shows(c, group)) {
-            continue;
-        }
-        let border = |m: &Feature| broken::border(m, &broken::in_face(m), scale.factor);
-        let fits = |b: &Loop| !borders.iter().any(|other| broken::collide(other, b));
-        let found = group.members.iter().find_map(|m| Some((*m, border(m).filter(&fits)?)));
-        if let Some((member, border)) = found.filter(|(m, _)| is_small(m, scale)) {
-            let z = member.axis.origin.z;
-            view = view.cut_within(z, border.clone());
-            sections.push(broken::face_section(&boundary, &plate.groups, z).within(&border));
-            opened.push(member);
-            borders.push(border);
-        }
-    }
-    let edges: Vec<Piece> = sections.iter().flat_map(Section::edges).collect();
-    let metal = |p: Point2| sections.iter().any(|s| s.is_metal(p));
-    let number = looks.draw_behind(&mut views.board, "front", &view, scale, &metal, &edges);
-    draw_section(&mut views.board, &sections, &edges, scale, number);
-    sections.iter().for_each(|s| broken::draw_border(&mut views.board, s, scale));
-    for f in opened {
-        if let Kind::Bore { chain, thread: Some(thread), .. } = &f.kind {
-            inside_thread(views, chain, thread, &broken::in_face(f), scale);
-        }
-    }
-}
-
-/// Whether a hole is small enough on the paper to be broken open.
-fn is_small(f: &Feature, scale: &Scale) -> bool {
-    let [long, wide] = LARGEST_OPENED.map(|v| v / scale.factor);
-    bore::turned(f).is_some_and(|(chain, ..)| bore::deepest(chain) < long && 2.0 * bore::widest(chain) < wide)
 }
 
 /// Centre lines of the outline itself.

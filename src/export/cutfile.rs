@@ -271,7 +271,7 @@ fn placed(
     }
 }
 
-/// The notes: whose part it is, what is compensated, what to punch, what is not cut here.
+/// The notes: whose part it is, what is compensated, what to punch or drill, what is not cut here.
 fn notes(file: &CutFile, nominal: &Contours) -> Vec<String> {
     let mut out = vec![format!("{}: {}", file.part, file.compensation.note())];
     let mut sizes: Vec<(String, usize)> = Vec::new();
@@ -282,7 +282,7 @@ fn notes(file: &CutFile, nominal: &Contours) -> Vec<String> {
             None => sizes.push((size, 1)),
         }
     }
-    out.extend(sizes.into_iter().map(|(size, n)| format!("punch {n} x {size}")));
+    out.extend(sizes.into_iter().map(|(size, n)| format!("punch or drill {n} x {size}")));
     if !nominal.not_cut.is_empty() {
         out.push(format!("not cut here: {}", nominal.not_cut.join(", ")));
     }

@@ -125,7 +125,7 @@ fn small_holes_are_punched_where_the_knife_cannot_turn() {
     assert_eq!(file.punch.len(), 4);
     assert!(file.punch.iter().all(|m| m.name == "bolt-hole" && m.diameter_mm == 5.5));
     assert_eq!(file.punch[0].at, Point2::new(13.0, 13.0));
-    assert_eq!(file.notes[1], "punch 4 x 5.5 mm");
+    assert_eq!(file.notes[1], "punch or drill 4 x 5.5 mm");
     assert_eq!(circles(&file).len(), 2, "the bores are still cut");
     let exactly = CutOptions { smallest_hole_mm: Some(5.5), ..Default::default() };
     assert!(cut(&slotted(), &exactly).punch.is_empty());
