@@ -389,11 +389,6 @@ impl Board {
 pub const ARROW: f64 = 3.0;
 
 impl Stroke {
-    /// The rectangle around it.
-    pub fn bounds(&self) -> Frame {
-        self.frame
-    }
-
     /// Whether the line passes through a rectangle.
     pub fn crosses(&self, f: &Frame) -> bool {
         self.frame.grown(1e-6).overlaps(f) && chords(&self.line).any(|(a, b)| f.crossed(a, b))

@@ -126,20 +126,36 @@ fn search(
     let bounds = board.bounds();
     let mut candidates = candidates(callout, size, keep_out, reach);
     candidates.iter_mut().for_each(|(cost, f)| *cost += growth(&bounds, &f.text));
-    candidates.sort_by(|a, b| a.0.total_cmp(&b.0));
-    let mut best: Option<(f64, Found)> = None;
+    let crossed =
+        |f: &Found| board.crossings(shy(f.target, f.knee), f.knee) + board.crossings(f.knee, f.shelf_end);
+    cheapest(candidates, TRIED, &|f| is_open(board, f), &crossed)
+}
+
+/// How many places with room are looked at more closely.
+const TRIED: usize = 300;
+/// What crossing a line costs \[mm of leader\].
+const CROSSING: f64 = 13.0;
+
+/// The cheapest of places with their costs that is open, lines that its leader crosses counted; of the open ones only
+/// about the first `most` are looked at.
+pub fn cheapest<T>(
+    mut all: Vec<(f64, T)>,
+    most: usize,
+    open: &dyn Fn(&T) -> bool,
+    crossed: &dyn Fn(&T) -> usize,
+) -> Option<(f64, T)> {
+    all.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let mut best: Option<(f64, T)> = None;
     let mut tried = 0;
-    for (cost, found) in candidates {
-        if best.as_ref().is_some_and(|b| b.0 <= cost) || tried > 300 {
+    for (cost, place) in all {
+        if best.as_ref().is_some_and(|b| b.0 <= cost) || tried > most {
             break;
         }
-        if is_open(board, &found) {
+        if open(&place) {
             tried += 1;
-            let crossed = board.crossings(shy(found.target, found.knee), found.knee)
-                + board.crossings(found.knee, found.shelf_end);
-            let total = cost + 13.0 * crossed as f64;
+            let total = cost + CROSSING * crossed(&place) as f64;
             if best.as_ref().is_none_or(|b| total < b.0) {
-                best = Some((total, found));
+                best = Some((total, place));
             }
         }
     }

@@ -14,7 +14,7 @@ use super::surface::{Form, Surface};
 use super::texts;
 use super::turned::{self, Turned};
 use super::turned_sizes;
-use super::views::{Scale, Views};
+use super::views::{Scale, Views, title_above};
 use crate::shape::loops::polar;
 use crate::shape::{InnerSpace, Point2};
 
@@ -189,7 +189,7 @@ impl Detail {
         views.board.circle(Pen::Leader, centre, r);
         let frame = Frame::new(centre.x - r, centre.y - r, 2.0 * r, 2.0 * r);
         self.dimension(&mut views, part, sizes, &scale, &frame);
-        self.title(&mut views, &frame);
+        title_above(&mut views.board, &format!("{} ({})", self.letter, self.scale.0), &frame, 3.0);
         views
     }
 
@@ -215,17 +215,6 @@ impl Detail {
                 note(Row::new(texts::texture(ra), &[]), [0.3, 0.7].map(|t| at(s.piece.at(t))).to_vec());
             }
         }
-    }
-
-    /// Letter and scale above everything.
-    fn title(&self, views: &mut Views, frame: &Frame) {
-        let text = format!("{} ({})", self.letter, self.scale.0);
-        let x = frame.centre().x - lettering::width(&text, LETTER) / 2.0;
-        let label = |y: f64| Label::level(&text, x, y, LETTER);
-        let free = (0..80)
-            .map(|i| label(frame.high.y + 3.0 + f64::from(i)))
-            .find(|l| views.board.is_free(&l.frame()));
-        views.board.write(free.unwrap_or_else(|| label(views.board.bounds().high.y + 3.0)));
     }
 }
 

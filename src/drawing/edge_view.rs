@@ -8,12 +8,11 @@ use super::cut::Cut;
 use super::group::{Group, Way};
 use super::lanes::{Linear, Side};
 use super::looks::Looks;
-use super::pen::Pen;
 use super::plate::Plate;
 use super::plate_section;
 use super::texts;
-use super::views::{Scale, Views, centre_cross};
-use crate::shape::loops::{Piece, polar};
+use super::views::{Scale, Views, centre_cross, thread_circle};
+use crate::shape::loops::polar;
 use crate::shape::recipe::{Feature, Kind, Place};
 use crate::shape::{InnerSpace, Point2};
 use std::f64::consts::PI;
@@ -87,9 +86,7 @@ impl Edge {
             if let Kind::Bore { thread: Some(thread), .. } = &f.kind
                 && let Some(d) = texts::thread_diameter(&thread.designation)
             {
-                let radius = d / 2.0 * self.scale.factor;
-                let piece = Piece::Arc { centre: self.centre(f), radius, start: 0.1, sweep: 1.5 * PI };
-                views.board.draw(Pen::Thread, piece);
+                thread_circle(&mut views.board, self.centre(f), d / 2.0 * self.scale.factor);
             }
         }
     }

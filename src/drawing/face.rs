@@ -6,11 +6,11 @@ use super::group::Group;
 use super::pen::Pen;
 use super::pocket;
 use super::texts;
-use super::views::{Scale, Views, centre_cross};
+use super::views::{Scale, Views, centre_cross, thread_circle};
 use crate::shape::loops::{Piece, polar};
 use crate::shape::recipe::{End, Feature, Kind, Place};
 use crate::shape::{InnerSpace, Point2, Vector2};
-use std::f64::consts::{PI, TAU};
+use std::f64::consts::TAU;
 
 /// Whether a feature comes out on the other side.
 pub fn is_through(f: &Feature) -> bool {
@@ -34,8 +34,7 @@ impl FacePen {
 
     /// Three quarters of a narrow circle.
     pub fn three_quarters(&self, views: &mut Views, centre: Point2, radius: f64) {
-        let piece = Piece::Arc { centre, radius: radius * self.scale.factor, start: 0.1, sweep: 1.5 * PI };
-        views.board.draw(Pen::Thread, piece);
+        thread_circle(&mut views.board, centre, radius * self.scale.factor);
     }
 
     /// Centre lines and thread of one feature off the axis.

@@ -47,15 +47,8 @@ impl<'a> Looks<'a> {
 
     /// Draws the view of the whole part, hidden edges dashed; returns its frame on the paper.
     pub fn draw(&self, board: &mut Board, name: &'static str, view: &View, scale: &Scale) -> Frame {
-        let number = note(board, name, view, scale);
-        let mut frame = Frame::EMPTY;
-        for line in self.taken(view, &|_| false).iter() {
-            let pen = if line.visible { Pen::Visible } else { Pen::Hidden };
-            let flat = scale.flat(&line.flat);
-            frame = flat.samples().into_iter().fold(frame, |f, p| f.with(p));
-            board.edge(pen, flat, number);
-        }
-        frame
+        let number = self.draw_behind(board, name, view, scale, &|_| false, &[]);
+        board.view_frame(number)
     }
 
     /// Draws what is seen of the whole part from outside; returns its frame on the paper.

@@ -176,7 +176,7 @@ fn is_centre(outline: &Outline, p: Point2) -> bool {
     let near = |c: &Point2| (c.x - p.x).hypot(c.y - p.y) < 1e-6;
     let shape = match outline {
         Outline::Disc { centre, .. } => near(centre),
-        Outline::Hull { circles, .. } => circles.iter().any(|(c, _)| near(c)),
+        Outline::Hull { .. } => is_end(outline, p),
         Outline::Rectangle { .. } | Outline::Free { .. } => false,
     };
     shape || near(&Point2::new(0.0, 0.0))

@@ -1,6 +1,6 @@
 //! The section A-A of a plate, placed by the projection method: thickness, bosses, and the inside of bores.
 
-use super::board::{Frame, Label};
+use super::board::Frame;
 use super::bore;
 use super::broken;
 use super::callout::{Callout, Row, Tip};
@@ -10,7 +10,6 @@ use super::edge_view;
 use super::frame_map::PlaneAxis;
 use super::group::{Group, Way};
 use super::lanes::{Linear, Side};
-use super::lettering;
 use super::looks::Looks;
 use super::pen::Pen;
 use super::plan::{Measure, PlanSize, Profile, plan, told_as};
@@ -19,7 +18,7 @@ use super::section::Section;
 use super::surface::surfaces;
 use super::texts;
 use super::turned::inside_thread;
-use super::views::{Scale, Views, draw_section};
+use super::views::{Scale, Views, draw_section, title_above};
 use crate::shape::loops::{Loop, Piece};
 use crate::shape::project::View;
 use crate::shape::recipe::{Feature, Kind, ProfileNode};
@@ -151,19 +150,6 @@ impl Shown<'_> {
         }
     }
 
-    /// The name of the section above it.
-    fn title(&self, views: &mut Views) {
-        let text = "A-A";
-        let x = self.frame.centre().x - lettering::width(text, 5.0) / 2.0;
-        let mut y = self.frame.high.y + 5.0;
-        let mut label = Label::level(text, x, y, 5.0);
-        while !views.board.is_free(&label.frame()) && y < self.frame.high.y + 60.0 {
-            y += 1.0;
-            label = Label::level(text, x, y, 5.0);
-        }
-        views.board.write(label);
-    }
-
     /// Thickness and bosses.
     fn dimension(&self, views: &mut Views) {
         let mut lanes = vec![self.thickness()];
@@ -190,7 +176,7 @@ impl Shown<'_> {
         views.lanes(near, edge_near, left, &[]);
         views.lanes(far, edge_far, right, &[]);
         if self.plate.manner == Manner::Section {
-            self.title(views);
+            title_above(&mut views.board, name_of(self.plate.manner), &self.frame, 5.0);
         }
         for (row, targets) in notes {
             views.call_out(&Callout { rows: vec![row], targets, tip: Tip::Arrow, along: None }, &self.frame);

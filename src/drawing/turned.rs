@@ -101,6 +101,7 @@ impl<'a> Turned<'a> {
 
     /// Chooses for each group the side of the axis on which it is shown; pairs are shown on both.
     fn turn_into_plane(&mut self) {
+        let upwards = self.radial_angle();
         let mut taken: Vec<(f64, f64, f64, f64)> = Vec::new();
         for second in [false, true] {
             // what lies radially first: it stands where it does
@@ -114,7 +115,7 @@ impl<'a> Turned<'a> {
                     !taken.iter().any(|t| t.0 < f.1 && f.0 < t.1 && t.2 < f.3 && f.2 < t.3)
                 };
                 let shown = |a: &PlaneAxis| self.cut.iter().any(|(g, c)| *g == i && c == a);
-                let axes = plane_axes(&self.groups[i], self.radial_angle());
+                let axes = plane_axes(&self.groups[i], upwards);
                 let chosen = axes.iter().find(|a| free(a) && !shown(a));
                 if let Some(axis) =
                     chosen.or_else(|| if second { None } else { axes.first() }).filter(|_| wanted)

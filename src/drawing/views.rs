@@ -1,9 +1,10 @@
 //! The views of a part on one board, and what was found while drawing them.
 
-use super::board::{Board, Frame};
+use super::board::{Board, Frame, Label};
 use super::callout::{self, Callout, Row};
 use super::frames::{self, Frames};
 use super::lanes::{self, Linear, Side};
+use super::lettering;
 use super::pen::Pen;
 use super::section::Section;
 use super::units::Units;
@@ -163,6 +164,23 @@ pub fn centre_line(board: &mut Board, from: Point2, to: Point2) {
     let over = if d.magnitude() < 1e-9 { Vector2::new(0.0, 0.0) } else { d.normalize() * 4.0 };
     board.line(Pen::Centre, from - over, to + over);
 }
+
+/// The thread of a hole seen along its axis: a narrow three quarters of a circle of `radius` \[mm of paper\] (ISO 6410-1).
+pub fn thread_circle(board: &mut Board, centre: Point2, radius: f64) {
+    board.draw(Pen::Thread, Piece::Arc { centre, radius, start: 0.1, sweep: 1.5 * std::f64::consts::PI });
+}
+
+/// Writes a title over the middle of a frame, `air` \[mm\] above it or as much higher as what stands there asks for.
+pub fn title_above(board: &mut Board, text: &str, frame: &Frame, air: f64) {
+    let x = frame.centre().x - lettering::width(text, TITLE) / 2.0;
+    let label = |y: f64| Label::level(text, x, y, TITLE);
+    let free = (0..80).map(|i| label(frame.high.y + air + f64::from(i))).find(|l| board.is_free(&l.frame()));
+    let label = free.unwrap_or_else(|| label(board.bounds().high.y + air));
+    board.write(label);
+}
+
+/// Height of the titles of views \[mm\].
+const TITLE: f64 = 5.0;
 
 /// A cross of centre lines on a circle of `radius` \[mm of paper\].
 pub fn centre_cross(board: &mut Board, centre: Point2, radius: f64) {

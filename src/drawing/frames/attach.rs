@@ -4,7 +4,7 @@ use super::Item;
 use super::hooks::{Hook, of_cylinder, of_dimension, of_face};
 use super::stack::{self, HIGH, Under};
 use crate::drawing::board::{ARROW, Board, Frame};
-use crate::drawing::callout::{Row, growth};
+use crate::drawing::callout::{Row, cheapest, growth};
 use crate::drawing::pen::Pen;
 use crate::drawing::views::Views;
 use crate::shape::{InnerSpace, Point2, Vector2};
@@ -15,8 +15,6 @@ const LEADER: [f64; 2] = [5.0, 1.5];
 const LENGTHS: usize = 60;
 /// Level piece between an upright leader and its frame \[mm\].
 const SHELF: f64 = 2.5;
-/// What crossing a line costs \[mm of leader\].
-const CROSSING: f64 = 13.0;
 /// What standing inside a view costs \[mm of leader\].
 const INSIDE: f64 = 70.0;
 /// How many places with room are looked at more closely.
@@ -67,41 +65,17 @@ fn place(board: &mut Board, item: &Item) -> bool {
 /// The cheapest place with room.
 fn search(board: &Board, hooks: &[Hook], what: &[Under]) -> Option<Spot> {
     let bounds = board.bounds();
-    let looks = look_frames(board);
+    let looks: Vec<Frame> = (0..board.views.len()).map(|i| board.view_frame(i)).collect();
     let mut all: Vec<(f64, Spot)> = hooks.iter().flat_map(|h| around(*h, what)).collect();
     for (cost, spot) in &mut all {
         let inside = looks.iter().any(|f| f.overlaps(&spot.room));
         *cost += growth(&bounds, &spot.room) + if inside { INSIDE } else { 0.0 };
     }
-    all.sort_by(|a, b| a.0.total_cmp(&b.0));
-    let (mut best, mut tried): (Option<(f64, Spot)>, usize) = (None, 0);
-    for (cost, spot) in all {
-        if best.as_ref().is_some_and(|b| b.0 <= cost) || tried > TRIED {
-            break;
-        }
-        if !is_open(board, &spot) {
-            continue;
-        }
-        tried += 1;
+    let crossed = |spot: &Spot| {
         let shy = spot.hook.from + spot.hook.out * 0.2;
-        let crossed = board.crossings(shy, spot.knee) + board.crossings(spot.knee, spot.end);
-        let total = cost + CROSSING * crossed as f64;
-        if best.as_ref().is_none_or(|b| total < b.0) {
-            best = Some((total, spot));
-        }
-    }
-    best.map(|(_, spot)| spot)
-}
-
-/// Rectangles around the views.
-fn look_frames(board: &Board) -> Vec<Frame> {
-    let mut frames = vec![Frame::EMPTY; board.views.len()];
-    for stroke in &board.strokes {
-        if let Some(f) = stroke.view.and_then(|i| frames.get_mut(i)) {
-            *f = f.joined(&stroke.bounds());
-        }
-    }
-    frames
+        board.crossings(shy, spot.knee) + board.crossings(spot.knee, spot.end)
+    };
+    cheapest(all, TRIED, &|spot| is_open(board, spot), &crossed).map(|(_, spot)| spot)
 }
 
 /// Places around a hook with their costs.

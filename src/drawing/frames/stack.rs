@@ -39,7 +39,7 @@ impl Under {
     pub fn text(&self) -> String {
         match self {
             Self::Frame(cells, _) => cells.join(" "),
-            Self::Datum(letter) => format!("datum {letter}"),
+            Self::Datum(letter) => datum_name(*letter),
         }
     }
 

@@ -77,8 +77,7 @@ impl View {
 
     /// Height of the cutting plane at a place of the view \[mm\], if anything is taken away there.
     pub fn depth(&self, p: Point2) -> Option<f64> {
-        let here = |t: &&Taken| t.within.as_ref().is_none_or(|border| border.contains(p));
-        self.taken.iter().find(here).map(|t| t.depth)
+        taken::Away::of(&self.taken).depth(p)
     }
 }
 
